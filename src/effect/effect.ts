@@ -1,0 +1,87 @@
+import type { BlendMode } from '../colour/blend.ts';
+import type { RandomStream } from '../field/random.ts';
+import type { Box } from '../repeat/repeat.ts';
+import type { PlaneName, TextureLayer } from './layer.ts';
+import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
+
+/** The version of the contract below. A plugin made for another one is refused at load. */
+export const API_VERSION = 1;
+
+/** A figure an effect wants its user to know, such as a thread count that was snapped to close. */
+export interface Report {
+  readonly name: string;
+  readonly value: number | string;
+  readonly unit?: Unit;
+  /** What was asked, where that is not what came. */
+  readonly asked?: number | string;
+}
+
+/** Everything `prepare` may depend on. Frozen. */
+export interface Setting<P extends ParameterSet = ParameterSet> {
+  /** Validated, in the declared units. */
+  readonly parameters: ValuesOf<P>;
+  /** What the texture must close over, in mm; never a reflected layout. */
+  readonly box: Box;
+  readonly seed: string;
+  /** A random stream of this render; ask for one per purpose. */
+  random(name: string): RandomStream;
+  report(figure: Report): void;
+  /** How far prepare has come, 0..1. Long loops call it often: it throws where the render was given up. */
+  progress(done: number): void;
+}
+
+/**
+ * A rectangle of the infinite plane at some density, in whole pixels, NOT wrapped into the box.
+ * The centre of pixel (i, j) of the band lies at ((x + i + 0.5) * mmPerPixelX, (y + j + 0.5) * mmPerPixelY).
+ */
+export interface Band {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly mmPerPixelX: number;
+  readonly mmPerPixelY: number;
+}
+
+/** An effect: one plain object. */
+export interface Effect<
+  P extends ParameterSet = ParameterSet,
+  Planes extends PlaneName = PlaneName,
+  Model = unknown,
+> {
+  readonly apiVersion: number;
+  /** Lower case words with hyphens; the name people write. */
+  readonly name: string;
+  /** Semantic version of the effect itself. */
+  readonly version: string;
+  /** One line: what it looks like. */
+  readonly summary: string;
+  readonly parameters: P;
+  /** The planes it may paint; the others stay neutral and cost nothing. */
+  readonly planes: readonly Planes[];
+  /** How its tint is laid unless a preset or recipe says otherwise; default `normal`. */
+  readonly blend?: BlendMode;
+  /** The planes that these values really need; default all declared. */
+  planesFor?(parameters: ValuesOf<P>): readonly Planes[];
+  /**
+   * Runs once per render. Returns plain data (numbers, text, arrays, typed arrays), which is sent
+   * to workers. Knows nothing of pixels: the same model serves every density.
+   */
+  prepare(setting: Setting<P>): Model | Promise<Model>;
+  /**
+   * Fills the planes for a band; called many times, in any order, on any worker. Must depend on
+   * nothing but its arguments.
+   */
+  paint(model: Model, band: Band, layer: TextureLayer<Planes>): void;
+}
+
+/** An effect whose own types are no longer known: what the host handles. */
+// biome-ignore lint/suspicious/noExplicitAny: a list of effects with different models has no narrower type
+export type AnyEffect = Effect<any, any, any>;
+
+/** Gives an effect its types; returns it unchanged. */
+export function defineEffect<const P extends ParameterSet, const Planes extends PlaneName, Model>(
+  effect: Effect<P, Planes, Model>,
+): Effect<P, Planes, Model> {
+  return effect;
+}

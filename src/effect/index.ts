@@ -1,0 +1,3 @@
+export * from './effect.ts';
+export * from './layer.ts';
+export * from './parameter.ts';

@@ -1,0 +1,55 @@
+/**
+ * The planes of a texture layer and how many numbers each holds per pixel:
+ * - `load`  how much of the paint is there, 1 = as painted (>= 0)
+ * - `tint`  colour with alpha: R, G, B in encoded sRGB and alpha, not premultiplied, each 0..1
+ * - `shade` how much light returns, 1 = unchanged (>= 0; above 1 is a gleam)
+ * - `shift` where the paint came from: (dx, dy) in mm added to the pixel's own place
+ */
+export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2 } as const;
+export type PlaneName = keyof typeof PLANE_CHANNELS;
+export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
+
+/** What a plane holds before an effect paints it: no change to the artwork. */
+const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0 } as const;
+
+/** What an effect makes for one band: the planes that it declared, row by row. */
+export type TextureLayer<Planes extends PlaneName = PlaneName> = {
+  readonly width: number;
+  readonly height: number;
+} & { readonly [Name in Planes]: Float32Array };
+
+/** A layer of any effect, as the host sees it. */
+export type AnyLayer = { readonly width: number; readonly height: number } & {
+  readonly [Name in PlaneName]?: Float32Array;
+};
+
+/** A new layer with these planes, all neutral. */
+export function neutralLayer(planes: readonly PlaneName[], width: number, height: number): AnyLayer {
+  const made: { -readonly [Name in PlaneName]?: Float32Array } = {};
+  for (const name of planes) {
+    made[name] = new Float32Array(width * height * PLANE_CHANNELS[name]).fill(NEUTRAL[name]);
+  }
+  return { width, height, ...made };
+}
+
+/**
+ * A layer of another size in the memory of `store` where it fits, all neutral. Bands are many and
+ * the first touch of fresh memory costs more than filling it.
+ */
+export function reuseLayer(
+  store: AnyLayer,
+  planes: readonly PlaneName[],
+  width: number,
+  height: number,
+): AnyLayer {
+  const made: { -readonly [Name in PlaneName]?: Float32Array } = {};
+  for (const name of planes) {
+    const length = width * height * PLANE_CHANNELS[name];
+    const old = store[name];
+    const fits = old !== undefined && old.buffer.byteLength >= length * 4;
+    made[name] = (fits ? new Float32Array(old.buffer, 0, length) : new Float32Array(length)).fill(
+      NEUTRAL[name],
+    );
+  }
+  return { width, height, ...made };
+}

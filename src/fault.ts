@@ -1,0 +1,53 @@
+/** What sort of thing went wrong; the command line turns it into an exit code. */
+export type FaultKind = 'usage' | 'input' | 'output' | 'effect' | 'cancelled';
+
+/** The four parts that every message of the house has. */
+export interface FaultParts {
+  readonly kind: FaultKind;
+  /** What would have been right, e.g. `a number from 4 to 40 per cm`. */
+  readonly expected: string;
+  /** The parameter or file it is about, e.g. `ends` or `tile.png`. */
+  readonly subject: string;
+  /** What came instead, e.g. `400`. */
+  readonly received: string;
+  /** What to do about it: a whole sentence. */
+  readonly remedy?: string;
+  /** Facts for scripts, e.g. the effect's name, stage and seed. */
+  readonly details?: Readonly<Record<string, unknown>>;
+  readonly cause?: unknown;
+}
+
+/**
+ * The one error of the house. Its message always reads
+ * `Expected X for SUBJECT but received Y. REMEDY`.
+ */
+export class Fault extends Error implements FaultParts {
+  readonly kind: FaultKind;
+  readonly expected: string;
+  readonly subject: string;
+  readonly received: string;
+  readonly remedy?: string;
+  readonly details?: Readonly<Record<string, unknown>>;
+
+  constructor(parts: FaultParts) {
+    super(sentence(parts), { cause: parts.cause });
+    this.name = 'Fault';
+    this.kind = parts.kind;
+    this.expected = parts.expected;
+    this.subject = parts.subject;
+    this.received = parts.received;
+    this.remedy = parts.remedy;
+    this.details = parts.details;
+  }
+
+  /** Plain data that survives a worker boundary and `JSON.stringify`. */
+  toJSON(): FaultParts {
+    const { kind, expected, subject, received, remedy, details } = this;
+    return { kind, expected, subject, received, remedy, details };
+  }
+}
+
+function sentence({ expected, subject, received, remedy }: FaultParts): string {
+  const first = `Expected ${expected} for ${subject} but received ${received}.`;
+  return remedy ? `${first} ${remedy}` : first;
+}

@@ -1,0 +1,5 @@
+/** The public entry: everything an effect may use. Runs in Node and in a browser worker alike. */
+export * from './effect/index.ts';
+export * from './fault.ts';
+export * from './field/index.ts';
+export * from './repeat/index.ts';

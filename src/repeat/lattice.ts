@@ -1,0 +1,58 @@
+import { type Layout, STRAIGHT } from './layout.ts';
+
+/**
+ * The two translations that leave a repeating picture unchanged:
+ * `f(x + ax, y + ay) = f(x, y)` and `f(x + bx, y + by) = f(x, y)`.
+ * Either `ay` (the drop) or `bx` (the brick offset) may be non-zero, not both. In mm or pixels.
+ */
+export interface Lattice {
+  readonly ax: number;
+  readonly ay: number;
+  readonly bx: number;
+  readonly by: number;
+}
+
+/** The lattice of a box of `width` x `height` in any unit; reflected layouts count as unfolded. */
+export function latticeOf(layout: Layout, width: number, height: number): Lattice {
+  const fraction = layout.numerator / layout.denominator;
+  return {
+    ax: width,
+    ay: layout.kind === 'drop' ? height * fraction : 0,
+    bx: layout.kind === 'brick' ? width * fraction : 0,
+    by: height,
+  };
+}
+
+/** How many tiles the smallest unreflected box holds, across and down. */
+export function boxCount({ kind }: Layout): { readonly across: 1 | 2; readonly down: 1 | 2 } {
+  const across = kind === 'mirror-x' || kind === 'mirror-xy' || kind === 'turn' ? 2 : 1;
+  const down = kind === 'mirror-y' || kind === 'mirror-xy' ? 2 : 1;
+  return { across, down };
+}
+
+/** The layout of the box once a reflected layout is unfolded: straight; the others stay as they are. */
+export function unfoldedLayout(layout: Layout): Layout {
+  const { across, down } = boxCount(layout);
+  return across * down > 1 ? STRAIGHT : layout;
+}
+
+/**
+ * The lattice copy of (x, y) inside the box 0 <= x < ax, 0 <= y < by.
+ *
+ * @param lattice In the unit of x and y.
+ */
+export function wrapPoint(lattice: Lattice, x: number, y: number): [number, number] {
+  const { ax, ay, bx, by } = lattice;
+  if (bx === 0) {
+    const column = Math.floor(x / ax);
+    return [x - column * ax, modulo(y - column * ay, by)];
+  }
+  const row = Math.floor(y / by);
+  return [modulo(x - row * bx, ax), y - row * by];
+}
+
+/** The remainder with the sign of the divisor: always in 0 <= r < size. */
+export function modulo(value: number, size: number): number {
+  const remainder = value - Math.floor(value / size) * size;
+  return remainder < size ? remainder : 0;
+}

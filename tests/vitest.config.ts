@@ -1,0 +1,14 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+export default defineConfig({
+  root,
+  resolve: { alias: [{ find: /^tenter$/, replacement: `${root}src/index.ts` }] },
+  test: {
+    include: ['src/**/*.test.ts', 'plugins/**/*.test.ts', 'tests/**/*.test.ts'],
+    testTimeout: 120_000,
+    maxWorkers: 2,
+  },
+});
