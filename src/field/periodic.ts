@@ -1,0 +1,295 @@
+import { type Lattice, modulo } from '../repeat/lattice.ts';
+import type { Box } from '../repeat/repeat.ts';
+
+/**
+ * Numbers on a grid of cells that stands in repeat: any cell of the plane is a copy of one of
+ * `width * height`. Plain data.
+ *
+ * The value of cell (i, j) stands at its centre, ((i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY).
+ */
+export interface PeriodicField {
+  /** `width * height` values, row by row. */
+  readonly values: Float32Array;
+  readonly width: number;
+  readonly height: number;
+  /** The repeat's vectors in cells: whole numbers. */
+  readonly lattice: Lattice;
+  readonly mmPerCellX: number;
+  readonly mmPerCellY: number;
+}
+
+/** Adds values along a row of points: the first at (x0, y), the next `step` mm to the right, all mm. */
+export type RowAdder = (
+  x0: number,
+  step: number,
+  y: number,
+  row: Float32Array,
+  count: number,
+  offset: number,
+) => void;
+
+/** A `PeriodicField` without its values. */
+export type FieldShape = Omit<PeriodicField, 'values'>;
+
+/**
+ * Cells of about `mmPerCell` that close over a box: for a drop of p/q the count of rows is a
+ * multiple of q, for a brick offset the count of columns is.
+ *
+ * @param round How a wanted count becomes whole: `Math.ceil` for cells never larger than wanted.
+ */
+export function fieldShape(box: Box, mmPerCell: number, round = Math.round): FieldShape {
+  const { kind, numerator, denominator } = box.layout;
+  const across = kind === 'brick' ? denominator : 1;
+  const down = kind === 'drop' ? denominator : 1;
+  const width = Math.max(1, round(box.width / mmPerCell / across)) * across;
+  const height = Math.max(1, round(box.height / mmPerCell / down)) * down;
+  return {
+    width,
+    height,
+    lattice: {
+      ax: width,
+      ay: kind === 'drop' ? (height / denominator) * numerator : 0,
+      bx: kind === 'brick' ? (width / denominator) * numerator : 0,
+      by: height,
+    },
+    mmPerCellX: box.width / width,
+    mmPerCellY: box.height / height,
+  };
+}
+
+/** A field of zeros with cells of about `mmPerCell` that close over the box. */
+export function emptyField(box: Box, mmPerCell: number): PeriodicField {
+  const shape = fieldShape(box, mmPerCell);
+  return { ...shape, values: new Float32Array(shape.width * shape.height) };
+}
+
+/**
+ * Draws something smooth once on a coarse grid, so that it costs little wherever it is looked up.
+ * A noise needs about four cells of the field per cell of its own.
+ *
+ * @param addRow For example `(x0, step, y, row, count, offset) => addFractalRow(fractal, x0, step, y, 1, row, count, offset)`.
+ */
+export function bakeField(box: Box, mmPerCell: number, addRow: RowAdder): PeriodicField {
+  const field = emptyField(box, mmPerCell);
+  const { values, width, height, mmPerCellX, mmPerCellY } = field;
+  for (let j = 0; j < height; j++) {
+    addRow(mmPerCellX / 2, mmPerCellX, (j + 0.5) * mmPerCellY, values, width, j * width);
+  }
+  return field;
+}
+
+/** Where the value of cell (i, j), any whole numbers, stands in `values`. */
+export function cellIndex({ width, height, lattice }: FieldShape, i: number, j: number): number {
+  if (lattice.bx === 0) {
+    const column = Math.floor(i / width);
+    return i - column * width + modulo(j - column * lattice.ay, height) * width;
+  }
+  const row = Math.floor(j / height);
+  return modulo(i - row * lattice.bx, width) + (j - row * height) * width;
+}
+
+/**
+ * The field at (x, y) mm, anywhere, straight between the four nearest values: continuous, with
+ * creases along the lines of centres.
+ */
+export function bilinearAt(field: PeriodicField, x: number, y: number): number {
+  const { values } = field;
+  const s = x / field.mmPerCellX - 0.5;
+  const t = y / field.mmPerCellY - 0.5;
+  const i = Math.floor(s);
+  const j = Math.floor(t);
+  const u = s - i;
+  const v = t - j;
+  const left = values[cellIndex(field, i, j)] * (1 - v) + values[cellIndex(field, i, j + 1)] * v;
+  const right = values[cellIndex(field, i + 1, j)] * (1 - v) + values[cellIndex(field, i + 1, j + 1)] * v;
+  return left + (right - left) * u;
+}
+
+/**
+ * The field at (x, y) mm, anywhere, by the cubic of Catmull and Rom through the sixteen nearest
+ * values. It passes through the values themselves, with no filtering beforehand (a cubic B-spline
+ * would blur them or need a solve), and its slope is continuous, which relief needs. It may
+ * overshoot next to a jump by a few percent of it.
+ */
+export function bicubicAt(field: PeriodicField, x: number, y: number): number {
+  const s = x / field.mmPerCellX - 0.5;
+  const t = y / field.mmPerCellY - 0.5;
+  const i = Math.floor(s);
+  const j = Math.floor(t);
+  const v = t - j;
+  return cubic(
+    columnAt(field, i - 1, j, v),
+    columnAt(field, i, j, v),
+    columnAt(field, i + 1, j, v),
+    columnAt(field, i + 2, j, v),
+    s - i,
+  );
+}
+
+function columnAt(field: PeriodicField, i: number, j: number, v: number): number {
+  const { values } = field;
+  return cubic(
+    values[cellIndex(field, i, j - 1)],
+    values[cellIndex(field, i, j)],
+    values[cellIndex(field, i, j + 1)],
+    values[cellIndex(field, i, j + 2)],
+    v,
+  );
+}
+
+/** Catmull and Rom, *A class of local interpolating splines* (1974), tension 1/2. */
+function cubic(a: number, b: number, c: number, d: number, u: number): number {
+  return b + 0.5 * u * (c - a + u * (2 * a - 5 * b + 4 * c - d + u * (3 * (b - c) + d - a)));
+}
+
+/**
+ * Adds `gain` times `bilinearAt` along a row of points to `row`; several times faster.
+ *
+ * @param x0    mm of the first point.
+ * @param step  mm from point to point, above 0.
+ * @param y     mm.
+ * @param row   Receives `count` sums from `offset` on.
+ */
+export function addBilinearRow(
+  field: PeriodicField,
+  x0: number,
+  step: number,
+  y: number,
+  gain: number,
+  row: Float32Array | Float64Array,
+  count: number,
+  offset = 0,
+): void {
+  const t = y / field.mmPerCellY - 0.5;
+  const j = Math.floor(t);
+  const v = t - j;
+  const w0 = gain * (1 - v);
+  const w1 = gain * v;
+  const start = x0 / field.mmPerCellX - 0.5;
+  const stride = step / field.mmPerCellX;
+  let cell = Math.floor(start);
+  const walk = new Walk(field, cell, j, 2);
+  let left = walk.sum2(w0, w1);
+  let right = walk.next().sum2(w0, w1);
+  for (let k = 0; k < count; ) {
+    const at = start + k * stride;
+    for (; cell + 1 <= at; cell++) {
+      left = right;
+      right = walk.next().sum2(w0, w1);
+    }
+    const rise = right - left;
+    let u = at - cell;
+    do {
+      row[offset + k] += left + rise * u;
+      k++;
+      u = start + k * stride - cell;
+    } while (k < count && u < 1);
+  }
+}
+
+/**
+ * Adds `gain` times `bicubicAt` along a row of points to `row`; several times faster, for the
+ * columns are blended down once per cell and shared by its points.
+ *
+ * @param x0    mm of the first point.
+ * @param step  mm from point to point, above 0.
+ * @param y     mm.
+ * @param row   Receives `count` sums from `offset` on.
+ */
+export function addBicubicRow(
+  field: PeriodicField,
+  x0: number,
+  step: number,
+  y: number,
+  gain: number,
+  row: Float32Array | Float64Array,
+  count: number,
+  offset = 0,
+): void {
+  const t = y / field.mmPerCellY - 0.5;
+  const j = Math.floor(t);
+  const v = t - j;
+  const w0 = gain * 0.5 * v * (v * (2 - v) - 1);
+  const w1 = gain * (1 + 0.5 * v * v * (3 * v - 5));
+  const w2 = gain * 0.5 * v * (1 + v * (4 - 3 * v));
+  const w3 = gain * 0.5 * v * v * (v - 1);
+  const start = x0 / field.mmPerCellX - 0.5;
+  const stride = step / field.mmPerCellX;
+  let cell = Math.floor(start);
+  const walk = new Walk(field, cell - 1, j - 1, 4);
+  let a = walk.sum4(w0, w1, w2, w3);
+  let b = walk.next().sum4(w0, w1, w2, w3);
+  let c = walk.next().sum4(w0, w1, w2, w3);
+  let d = walk.next().sum4(w0, w1, w2, w3);
+  for (let k = 0; k < count; ) {
+    const at = start + k * stride;
+    for (; cell + 1 <= at; cell++) {
+      a = b;
+      b = c;
+      c = d;
+      d = walk.next().sum4(w0, w1, w2, w3);
+    }
+    const c1 = 0.5 * (c - a);
+    const c2 = a - 2.5 * b + 2 * c - 0.5 * d;
+    const c3 = 1.5 * (b - c) + 0.5 * (d - a);
+    let u = at - cell;
+    do {
+      row[offset + k] += b + u * (c1 + u * (c2 + u * c3));
+      k++;
+      u = start + k * stride - cell;
+    } while (k < count && u < 1);
+  }
+}
+
+/** Neighbouring rows of a field walked from left to right over its seams. */
+class Walk {
+  private readonly values: Float32Array;
+  private readonly width: number;
+  private readonly field: PeriodicField;
+  private readonly at: [number, number, number, number] = [0, 0, 0, 0];
+  /** Steps until some row reaches the right edge. */
+  private left = 0;
+  private column: number;
+  private readonly row: number;
+  private readonly rows: number;
+
+  constructor(field: PeriodicField, column: number, row: number, rows: number) {
+    this.field = field;
+    this.values = field.values;
+    this.width = field.width;
+    this.column = column;
+    this.row = row;
+    this.rows = rows;
+    this.settle();
+  }
+
+  /** Finds the rows' places anew; they stay in step until one of them reaches the right edge. */
+  private settle(): void {
+    this.left = this.width;
+    for (let r = 0; r < this.rows; r++) {
+      const index = cellIndex(this.field, this.column, this.row + r);
+      this.at[r] = index;
+      this.left = Math.min(this.left, this.width - 1 - (index % this.width));
+    }
+  }
+
+  next(): this {
+    this.column++;
+    if (this.left-- > 0) {
+      for (let r = 0; r < this.rows; r++) this.at[r]++;
+    } else {
+      this.settle();
+    }
+    return this;
+  }
+
+  sum2(w0: number, w1: number): number {
+    const { values, at } = this;
+    return w0 * values[at[0]] + w1 * values[at[1]];
+  }
+
+  sum4(w0: number, w1: number, w2: number, w3: number): number {
+    const { values, at } = this;
+    return w0 * values[at[0]] + w1 * values[at[1]] + w2 * values[at[2]] + w3 * values[at[3]];
+  }
+}
