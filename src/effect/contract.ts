@@ -1,0 +1,108 @@
+import { BLEND_MODES } from '../colour/blend.ts';
+import { Fault } from '../fault.ts';
+import { type AnyEffect, API_VERSION } from './effect.ts';
+import { PLANE_NAMES } from './layer.ts';
+import { type Parameter, UNITS } from './parameter.ts';
+import { describeRange, resolveValues } from './values.ts';
+
+/**
+ * Checks that what a plugin exports is an effect of this contract.
+ *
+ * @param candidate The default export of the plugin's module.
+ * @param place     Where it came from, for messages.
+ * @throws Fault (effect) that names the first thing that is missing or wrong.
+ */
+export function checkEffect(candidate: unknown, place: string): AnyEffect {
+  if (typeof candidate !== 'object' || candidate === null) {
+    throw misshapen(place, 'a default export made by defineEffect', describe(candidate));
+  }
+  const effect = candidate as Record<string, unknown>;
+  checkVersion(effect.apiVersion, place);
+  const word = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
+  require(typeof effect.name === 'string' &&
+    word.test(effect.name), 'a name of lower case words with hyphens', effect.name);
+  require(typeof effect.version === 'string' &&
+    /^\d+\.\d+\.\d+/.test(effect.version), 'a version such as 1.0.0', effect.version);
+  require(typeof effect.summary === 'string' &&
+    effect.summary.length > 0, 'a summary of one line', effect.summary);
+  require(Array.isArray(effect.planes) &&
+    effect.planes.length > 0, `planes, some of ${PLANE_NAMES.join(', ')}`, effect.planes);
+  for (const plane of effect.planes as unknown[]) {
+    require(PLANE_NAMES.includes(plane as never), `planes, some of ${PLANE_NAMES.join(', ')}`, plane);
+  }
+  require(effect.blend === undefined ||
+    BLEND_MODES.includes(
+      effect.blend as never,
+    ), `a blend mode, one of ${BLEND_MODES.join(', ')}`, effect.blend);
+  require(typeof effect.prepare === 'function', 'a function prepare(setting)', effect.prepare);
+  require(typeof effect.paint === 'function', 'a function paint(model, band, layer)', effect.paint);
+  require(effect.planesFor === undefined ||
+    typeof effect.planesFor === 'function', 'a function planesFor(parameters)', effect.planesFor);
+  require(typeof effect.parameters === 'object' &&
+    effect.parameters !== null, 'parameters', effect.parameters);
+  for (const [name, parameter] of Object.entries(effect.parameters as object))
+    checkParameter(name, parameter, place);
+  resolveValues(String(effect.name), effect.parameters as never, {});
+  return candidate as AnyEffect;
+
+  function require(holds: boolean, expected: string, received: unknown): asserts holds {
+    if (!holds) throw misshapen(place, expected, describe(received));
+  }
+}
+
+function checkVersion(version: unknown, place: string): void {
+  if (version === API_VERSION) return;
+  const remedy =
+    typeof version === 'number' && version > API_VERSION
+      ? 'Update tenter, or install an older version of the plugin.'
+      : 'Install a newer version of the plugin, or ask its author for one.';
+  throw misshapen(place, `apiVersion ${API_VERSION}, the one this host speaks`, describe(version), remedy);
+}
+
+function checkParameter(name: string, candidate: unknown, place: string): void {
+  const parameter = candidate as Parameter;
+  const owner = `${place}, parameter ${name}`;
+  if (!/^[a-z][a-zA-Z0-9]*$/.test(name))
+    throw misshapen(owner, 'a name of letters and digits, lower case first', name);
+  if (
+    typeof parameter !== 'object' ||
+    parameter === null ||
+    typeof parameter.help !== 'string' ||
+    parameter.help === ''
+  ) {
+    throw misshapen(owner, 'a parameter with a help sentence', describe(candidate));
+  }
+  if (!['number', 'choice', 'colour', 'switch'].includes(parameter.kind)) {
+    throw misshapen(owner, 'a kind: number, choice, colour or switch', describe(parameter.kind));
+  }
+  if (parameter.kind === 'number') {
+    if (!UNITS.includes(parameter.unit))
+      throw misshapen(owner, `a unit, one of ${UNITS.join(', ')}`, describe(parameter.unit));
+    if (!(parameter.min < parameter.max))
+      throw misshapen(owner, 'a min below its max', `${parameter.min}..${parameter.max}`);
+  }
+  try {
+    resolveValues(place, { [name]: parameter }, {});
+  } catch {
+    throw misshapen(owner, `a default that is ${describeRange(parameter)}`, describe(parameter.default));
+  }
+}
+
+function misshapen(
+  subject: string,
+  expected: string,
+  received: string,
+  remedy = 'See DEVELOPERS.md for the contract.',
+): Fault {
+  return new Fault({ kind: 'effect', expected, subject, received, remedy });
+}
+
+function describe(value: unknown): string {
+  if (typeof value === 'string') return `"${value}"`;
+  if (value === undefined) return 'nothing';
+  return Array.isArray(value)
+    ? `[${value.join(', ')}]`
+    : typeof value === 'object'
+      ? 'an object'
+      : String(value);
+}

@@ -1,0 +1,55 @@
+import { Fault } from '../fault.ts';
+import type { AnyEffect } from './effect.ts';
+
+/** The parts of an effect that the host calls. */
+export type Stage = 'load' | 'planesFor' | 'prepare' | 'paint';
+
+/** What a failure is stamped with, so that it can be made to happen again. */
+export interface RunStamp {
+  readonly stage: Stage;
+  readonly parameters: Readonly<Record<string, unknown>>;
+  readonly seed: string;
+}
+
+/**
+ * Runs one call into an effect. Every such call goes through here: whatever it throws, a string
+ * included, comes out as a Fault (effect) that names effect, version, stage, parameters and seed.
+ * Faults of kind `cancelled` and `usage` pass unchanged: they are the host's and the user's own.
+ */
+export function runStage<T>(effect: AnyEffect, stamp: RunStamp, call: () => T): T {
+  try {
+    const result = call();
+    return result instanceof Promise ? (result.catch(rethrow) as T) : result;
+  } catch (error) {
+    return rethrow(error);
+  }
+
+  function rethrow(error: unknown): never {
+    if (error instanceof Fault && (error.kind === 'cancelled' || error.kind === 'usage')) throw error;
+    throw effectFault(effect, stamp, error);
+  }
+}
+
+/** The Fault for a failure of an effect at a stage. */
+export function effectFault(
+  effect: Pick<AnyEffect, 'name' | 'version'>,
+  stamp: RunStamp,
+  error: unknown,
+): Fault {
+  const message =
+    error instanceof Error ? `${error.name}: ${error.message}` : `a thrown ${typeof error}: ${String(error)}`;
+  return new Fault({
+    kind: 'effect',
+    expected: `${stamp.stage} to finish`,
+    subject: `effect ${effect.name} ${effect.version}`,
+    received: message,
+    remedy: `This is a fault of the effect; report it to its author with seed ${stamp.seed} and parameters ${JSON.stringify(stamp.parameters)}.`,
+    details: {
+      effect: effect.name,
+      version: effect.version,
+      ...stamp,
+      stack: error instanceof Error ? error.stack : undefined,
+    },
+    cause: error,
+  });
+}

@@ -1,0 +1,49 @@
+import { Fault } from '../fault.ts';
+import { randomStream } from '../field/random.ts';
+import type { Box } from '../repeat/repeat.ts';
+import type { AnyEffect, Report, Setting } from './effect.ts';
+import { resolveValues } from './values.ts';
+
+export interface SettingOptions {
+  readonly box: Box;
+  readonly seed: string;
+  readonly parameters?: Readonly<Record<string, unknown>>;
+  readonly onProgress?: (done: number) => void;
+  readonly isCancelled?: () => boolean;
+}
+
+/** The setting an effect's `prepare` is called with, and the list its reports go to. */
+export function openSetting(
+  effect: AnyEffect,
+  options: SettingOptions,
+): { setting: Setting; reports: Report[] } {
+  const reports: Report[] = [];
+  const setting: Setting = Object.freeze({
+    parameters: resolveValues(effect.name, effect.parameters, options.parameters ?? {}),
+    box: deepFreeze(structuredClone(options.box)),
+    seed: options.seed,
+    random: (name: string) => randomStream(options.seed, `${effect.name}/${name}`),
+    report: (figure: Report) => void reports.push(figure),
+    progress: (done: number) => {
+      if (options.isCancelled?.()) throw cancelled();
+      options.onProgress?.(done);
+    },
+  });
+  return { setting, reports };
+}
+
+/** The Fault of a render that was given up on purpose. */
+export function cancelled(): Fault {
+  return new Fault({
+    kind: 'cancelled',
+    expected: 'the render to finish',
+    subject: 'the render',
+    received: 'a request to stop',
+  });
+}
+
+function deepFreeze<T extends object>(value: T): T {
+  for (const inner of Object.values(value))
+    if (typeof inner === 'object' && inner !== null) deepFreeze(inner);
+  return Object.freeze(value);
+}
