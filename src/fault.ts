@@ -40,6 +40,11 @@ export class Fault extends Error implements FaultParts {
     this.details = parts.details;
   }
 
+  /** True for a Fault of this copy of the package or another: a plugin may carry its own. */
+  static is(error: unknown): error is Fault {
+    return error instanceof Error && error.name === 'Fault' && 'expected' in error && 'kind' in error;
+  }
+
   /** Plain data that survives a worker boundary and `JSON.stringify`. */
   toJSON(): FaultParts {
     const { kind, expected, subject, received, remedy, details } = this;

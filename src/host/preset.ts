@@ -53,7 +53,7 @@ async function readPreset(file: string, effect: AnyEffect): Promise<Preset> {
   try {
     resolveValues(effect.name, effect.parameters, preset.parameters);
   } catch (cause) {
-    if (!(cause instanceof Fault)) throw cause;
+    if (!Fault.is(cause)) throw cause;
     throw new Fault({ ...cause.toJSON(), kind: 'input', subject: `${cause.subject} in ${file}`, cause });
   }
   return { ...preset, name: basename(file, '.json') };

@@ -46,7 +46,7 @@ export async function openShelf(folders: readonly string[] = []): Promise<Shelf>
     ),
   );
   for (const item of loaded) {
-    if (item instanceof Fault) faults.push(item);
+    if (Fault.is(item)) faults.push(item);
     else putOnShelf(effects, item);
   }
   return { effects, faults };
@@ -112,7 +112,7 @@ async function importDefault(moduleUrl: string, entry: string): Promise<unknown>
 }
 
 function keepFault(error: unknown): Fault {
-  if (error instanceof Fault) return error;
+  if (Fault.is(error)) return error;
   throw error;
 }
 

@@ -1,0 +1,49 @@
+// Builds the package into dist/: the public entry, the host, its worker, the command, the effects, the types.
+import { execFileSync } from 'node:child_process';
+import { chmodSync, readdirSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+process.chdir(root);
+rmSync('dist', { recursive: true, force: true });
+
+const shared = { bundle: true, format: 'esm', target: 'node20', logLevel: 'warning' };
+
+await build({
+  ...shared,
+  entryPoints: ['src/index.ts', 'src/host/index.ts', 'src/host/worker.ts', 'src/cli/main.ts'],
+  outbase: 'src',
+  outdir: 'dist',
+  splitting: true,
+  packages: 'external',
+  platform: 'node',
+  chunkNames: 'chunks/[name]-[hash]',
+});
+chmodSync('dist/cli/main.js', 0o755);
+
+// Effects carry all they import, as a stranger's plugin does once it is compiled.
+for (const folder of readdirSync('plugins')) {
+  await build({
+    ...shared,
+    entryPoints: [`plugins/${folder}/index.ts`],
+    outfile: `dist/plugins/${folder}/index.js`,
+    alias: { tenter: join(root, 'src/index.ts') },
+    platform: 'neutral',
+    mainFields: ['module', 'main'],
+  });
+}
+
+// The demo draws its own artwork; it is part of the repository, not of the package.
+await build({
+  ...shared,
+  entryPoints: ['gallery/demo.ts', 'gallery/make.ts'],
+  outdir: 'dist/gallery',
+  packages: 'external',
+  platform: 'node',
+  splitting: true,
+  alias: { 'tenter/host': join(root, 'src/host/index.ts'), tenter: join(root, 'src/index.ts') },
+});
+
+execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', '.build/types.json'], { stdio: 'inherit' });

@@ -1,0 +1,28 @@
+import type { FaultKind } from '../fault.ts';
+
+/** What each exit code means; printed by --help. */
+export const EXIT = {
+  ok: 0,
+  open: 1,
+  usage: 2,
+  input: 3,
+  output: 4,
+  effect: 5,
+  bug: 70,
+  cancelled: 130,
+} as const;
+
+export const EXIT_HELP = `Exit codes:
+  0    done; for check: the picture closes over its layout
+  1    check only: the picture does not close
+  2    a word, option or value is not right
+  3    a picture, preset, recipe or plugin folder cannot be read
+  4    the result cannot be written
+  5    an effect failed
+  70   a fault of tenter itself
+  130  stopped by Ctrl-C; nothing was written`;
+
+/** The exit code for a fault of that kind. */
+export function exitCodeOf(kind: FaultKind): number {
+  return EXIT[kind];
+}

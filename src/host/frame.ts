@@ -1,0 +1,44 @@
+import { parseHex } from '../colour/hex.ts';
+import { type Grid, gridOfPixels } from '../repeat/grid.ts';
+import { unfold } from '../repeat/unfold.ts';
+
+/** Straight RGBA, 8 or 16 bit, row by row, in memory that workers share. */
+export interface Frame {
+  readonly pixels: Uint8Array | Uint16Array;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** An uninitialised buffer of the same kind and length. */
+export function shareBlank(
+  pixels: Uint8Array | Uint16Array,
+  length = pixels.length,
+): Uint8Array | Uint16Array {
+  const memory = new SharedArrayBuffer(length * pixels.BYTES_PER_ELEMENT);
+  return pixels instanceof Uint16Array ? new Uint16Array(memory) : new Uint8Array(memory);
+}
+
+/** A tile of one colour, for a texture alone. */
+export function plainFrame(width: number, height: number, hex: string): Frame {
+  const pixels = new Uint8Array(new SharedArrayBuffer(width * height * 4));
+  const colour = parseHex(hex).map((value) => Math.round(value * 255));
+  const word = new Uint32Array(new Uint8Array([...colour, 255]).buffer)[0];
+  new Uint32Array(pixels.buffer).fill(word);
+  return { pixels, width, height };
+}
+
+/** The tile laid out over its unfolded box; the tile itself where the layout does not reflect. */
+export function unfoldFrame(tile: Frame, grid: Grid): Frame {
+  if (grid.width === tile.width && grid.height === tile.height) return tile;
+  const pixels = shareBlank(tile.pixels, grid.width * grid.height * 4);
+  unfold(grid.repeat.layout, tile.pixels, tile.width, tile.height, 4, pixels);
+  return { pixels, width: grid.width, height: grid.height };
+}
+
+/** The grid of the unfolded box as a repeat of its own: a quartered tile becomes a straight one, twice the size. */
+export function unfoldGrid(grid: Grid): Grid {
+  const { layout, width, height } = grid.box;
+  return grid.width === grid.tileWidth && grid.height === grid.tileHeight
+    ? grid
+    : gridOfPixels({ layout, width, height }, grid.width, grid.height);
+}

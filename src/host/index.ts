@@ -1,0 +1,8 @@
+/** The host for programs in Node: finds effects, renders tiles, reads presets and recipes. */
+export * from './crew.ts';
+export * from './frame.ts';
+export * from './preset.ts';
+export * from './recipe.ts';
+export * from './render.ts';
+export * from './shelf.ts';
+export * from './step.ts';

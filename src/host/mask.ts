@@ -1,0 +1,37 @@
+import { hexToLab } from '../colour/lab.ts';
+import { maskByColours } from '../composite/index.ts';
+import type { MaskOrder, PassOrder } from './orders.ts';
+
+/** Gives opacity x mask for a run of pixels: one number where there is no mask. */
+export type Strength = (firstPixel: number, count: number, opacity: number) => number | Float32Array;
+
+/** Opens a step's mask for the bands of a pass; the returned array is used again for every band. */
+export function openMask(mask: MaskOrder | undefined, pass: PassOrder): Strength {
+  if (!mask) return (_first, _count, opacity) => opacity;
+  const store = new Float32Array(pass.width * pass.bandRows);
+  const fill = mask.kind === 'colours' ? colourFiller(mask, pass) : pictureFiller(mask);
+  return (firstPixel, count, opacity) => {
+    const strength = store.subarray(0, count);
+    fill(firstPixel, strength);
+    for (let k = 0; k < count; k++) strength[k] *= opacity;
+    return strength;
+  };
+}
+
+type Filler = (firstPixel: number, strength: Float32Array) => void;
+
+function colourFiller(mask: Extract<MaskOrder, { kind: 'colours' }>, pass: PassOrder): Filler {
+  const { tolerance, softness, spare } = mask;
+  const colours = mask.colours.map(hexToLab);
+  const match = maskByColours({ colours, tolerance, softness, spare });
+  return (firstPixel, strength) => match(pass.original, firstPixel * 4, strength.length, strength);
+}
+
+function pictureFiller({ samples, spare }: Extract<MaskOrder, { kind: 'picture' }>): Filler {
+  return (firstPixel, strength) => {
+    for (let k = 0; k < strength.length; k++) {
+      const white = samples[firstPixel + k] / 255;
+      strength[k] = spare ? 1 - white : white;
+    }
+  };
+}

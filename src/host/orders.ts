@@ -1,0 +1,72 @@
+import type { BlendMode } from '../colour/blend.ts';
+import type { Report } from '../effect/effect.ts';
+import type { PlaneName } from '../effect/layer.ts';
+import type { FaultParts } from '../fault.ts';
+import type { Grid } from '../repeat/grid.ts';
+import type { Box } from '../repeat/repeat.ts';
+
+/** An effect with its settings, as a worker needs it. Plain data. */
+export interface EffectOrder {
+  readonly moduleUrl: string;
+  readonly parameters: Readonly<Record<string, unknown>>;
+  readonly seed: string;
+}
+
+/** Where a step applies. Samples are shared, 0..255, of the whole frame. */
+export type MaskOrder =
+  | {
+      readonly kind: 'colours';
+      /** `#rrggbb` */
+      readonly colours: readonly string[];
+      readonly tolerance: number;
+      readonly softness: number;
+      readonly spare: boolean;
+    }
+  | { readonly kind: 'picture'; readonly samples: Uint8Array; readonly spare: boolean };
+
+/** One step of a pass: an effect that is prepared, and how its layer is laid. */
+export interface StepOrder extends EffectOrder {
+  readonly model: unknown;
+  readonly planes: readonly PlaneName[];
+  readonly blend: BlendMode;
+  readonly opacity: number;
+  /** `#rrggbb` */
+  readonly paper: string;
+  readonly mask?: MaskOrder;
+}
+
+/**
+ * One way over all bands of the frame. The frame is the unfolded box, or one tile where the
+ * texture follows the artwork of a reflected layout.
+ */
+export interface PassOrder {
+  readonly grid: Grid;
+  readonly frame: 'box' | 'tile';
+  readonly width: number;
+  readonly height: number;
+  readonly bandRows: number;
+  /** RGBA of the frame; shared. `target` may be `source` where no step shifts. */
+  readonly source: Uint8Array | Uint16Array;
+  readonly target: Uint8Array | Uint16Array;
+  /** The artwork as it was, for masks by colour. */
+  readonly original: Uint8Array | Uint16Array;
+  /** The number of the next band to take; shared. */
+  readonly nextBand: Int32Array;
+  readonly steps: readonly StepOrder[];
+}
+
+export type Order =
+  | { readonly kind: 'prepare'; readonly effect: EffectOrder; readonly box: Box }
+  | { readonly kind: 'pass'; readonly pass: PassOrder };
+
+export interface Prepared {
+  readonly model: unknown;
+  readonly planes: readonly PlaneName[];
+  readonly reports: readonly Report[];
+}
+
+/** What a worker says of order `id`. */
+export type Answer =
+  | { readonly id: number; readonly kind: 'progress'; readonly done: number }
+  | { readonly id: number; readonly kind: 'done'; readonly result?: Prepared }
+  | { readonly id: number; readonly kind: 'fault'; readonly fault: FaultParts };

@@ -1,0 +1,100 @@
+import type { Grid } from '../repeat/grid.ts';
+import { unfold } from '../repeat/unfold.ts';
+import { bandRowsFor } from './bands.ts';
+import { type Frame, shareBlank } from './frame.ts';
+import type { MaskOrder, PassOrder, Prepared, StepOrder } from './orders.ts';
+import type { RenderStep } from './step.ts';
+
+/** A step and what its effect prepared. */
+export interface PreparedStep {
+  readonly step: RenderStep;
+  readonly prepared: Prepared;
+  /** The samples of its mask picture, one per pixel of the tile, where it has one. */
+  readonly maskSamples?: Uint8Array;
+}
+
+/** A step that moves paint needs the whole result of those before it, so it opens a new pass. */
+export function groupSteps(steps: readonly PreparedStep[]): PreparedStep[][] {
+  const groups: PreparedStep[][] = [];
+  for (const item of steps) {
+    if (groups.length === 0 || shifts(item)) groups.push([item]);
+    else groups.at(-1)!.push(item);
+  }
+  return groups;
+}
+
+/**
+ * The passes for groups of steps over a frame. They work in the frame's own memory where they can:
+ * a pass that shifts reads what it must not yet overwrite, and a later mask by colour still needs
+ * the artwork as it was.
+ */
+export function planPasses(
+  groups: readonly PreparedStep[][],
+  frame: Frame,
+  grid: Grid,
+  space: 'box' | 'tile',
+): PassOrder[] {
+  const { width, height } = frame;
+  const original = frame.pixels;
+  const keepsOriginal = groups.slice(1).some((group) => group.some(({ step }) => step.mask?.colours));
+  let source = original;
+  let spare: typeof original | undefined;
+  return groups.map((group) => {
+    const needsRoom = shifts(group[0]) || (keepsOriginal && source === original);
+    const target = needsRoom ? (spare ?? shareBlank(source)) : source;
+    if (needsRoom) spare = keepsOriginal && source === original ? undefined : source;
+    const pass: PassOrder = {
+      grid,
+      frame: space,
+      width,
+      height,
+      bandRows: bandRowsFor(width, height),
+      source,
+      target,
+      original,
+      nextBand: new Int32Array(new SharedArrayBuffer(4)),
+      steps: group.map((item) => stepOrder(item, grid, space)),
+    };
+    source = target;
+    return pass;
+  });
+}
+
+function shifts({ prepared }: PreparedStep): boolean {
+  return prepared.planes.includes('shift');
+}
+
+function stepOrder(
+  { step, prepared, maskSamples }: PreparedStep,
+  grid: Grid,
+  space: 'box' | 'tile',
+): StepOrder {
+  const { order, blend, opacity, paper } = step;
+  const mask = maskOrder(step, maskSamples, grid, space);
+  return { ...order, model: prepared.model, planes: prepared.planes, blend, opacity, paper, mask };
+}
+
+/** CIEDE2000 of about 2 is just seen side by side; 5 takes in the fringe of a flat colour saved as JPEG. */
+const DEFAULT_TOLERANCE = 5;
+const DEFAULT_SOFTNESS = 3;
+
+function maskOrder(
+  { mask }: RenderStep,
+  samples: Uint8Array | undefined,
+  grid: Grid,
+  space: 'box' | 'tile',
+): MaskOrder | undefined {
+  const spare = mask?.spare ?? false;
+  if (samples)
+    return { kind: 'picture', samples: space === 'box' ? unfoldMask(samples, grid) : samples, spare };
+  if (!mask?.colours) return undefined;
+  const { colours, tolerance = DEFAULT_TOLERANCE, softness = DEFAULT_SOFTNESS } = mask;
+  return { kind: 'colours', colours, tolerance, softness, spare };
+}
+
+function unfoldMask(samples: Uint8Array, grid: Grid): Uint8Array {
+  const { tileWidth, tileHeight, width, height } = grid;
+  if (samples.length === width * height) return samples;
+  const unfolded = new Uint8Array(new SharedArrayBuffer(width * height));
+  return unfold(grid.repeat.layout, samples, tileWidth, tileHeight, 1, unfolded);
+}
