@@ -1,6 +1,7 @@
 import type { Lattice } from '../repeat/lattice.ts';
 import type { CellShape } from './cells.ts';
-import { addNoiseRow, type LatticeNoise, latticeNoise, NOISE_DEVIATION, noiseAt } from './noise.ts';
+import { type LatticeNoise, latticeNoise, NOISE_DEVIATION, noiseAt } from './noise.ts';
+import { addNoiseRow } from './noise-row.ts';
 import type { RandomStream } from './random.ts';
 
 export interface FractalShape {
