@@ -8,6 +8,7 @@ export default defineConfig({
   resolve: { alias: [{ find: /^tenter$/, replacement: `${root}src/index.ts` }] },
   test: {
     include: ['src/**/*.test.ts', 'plugins/**/*.test.ts', 'tests/**/*.test.ts'],
+    reporters: ['default', './tests/closing-line.ts'],
     testTimeout: 120_000,
     maxWorkers: 2,
   },

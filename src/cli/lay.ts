@@ -1,0 +1,131 @@
+import type { Command } from 'commander';
+import type { BlendMode } from '../colour/blend.ts';
+import { Fault } from '../fault.ts';
+import { findRecipe, looksLikeFile } from '../host/find-recipe.ts';
+import { layTile } from '../host/lay-tile.ts';
+import { type MaskRecipe, type Recipe, readRecipe } from '../host/recipe.ts';
+import { openShelf, type Shelf } from '../host/shelf.ts';
+import { resolveSteps } from '../host/step.ts';
+import { assignedValues } from './assigned.ts';
+import {
+  addRenderFlags,
+  blendOption,
+  collectColour,
+  parseDifference,
+  parseOpacity,
+  type RenderFlags,
+} from './options.ts';
+import { outputPath } from './output-path.ts';
+import { printRender } from './print-render.ts';
+import { runLong } from './run-long.ts';
+
+interface LayFlags extends RenderFlags {
+  readonly blend?: BlendMode;
+  readonly opacity?: number;
+  readonly on: readonly string[];
+  readonly tolerance?: number;
+  readonly softness?: number;
+  readonly mask?: string;
+  readonly spare?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  tenter lay linen-weave sprig.png --layout drop:1/2 --size 320x320mm
+  tenter lay wood-grain sprig.png --preset limed-oak --opacity 0.6 --on "#f3ead8"
+  tenter lay my-recipe.json sprig.tif --out strike-off.tif
+
+The tile's size comes from --size, else from --dpi, else from the density its file states.
+--on and --mask choose where the texture goes: on colours of the artwork, or where a grey picture is white.`;
+
+/** Adds `tenter lay`. */
+export function addLay(program: Command): void {
+  const command = program
+    .command('lay')
+    .summary('lay an effect or a recipe over an artwork tile')
+    .description('Lays an effect, or a recipe of several, over an artwork tile that stands in repeat.')
+    .argument('<effect-or-recipe>', 'an effect by name, a recipe by name, or a recipe file (.json)')
+    .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF');
+  addRenderFlags(command)
+    .addOption(blendOption())
+    .option('--opacity <share>', 'how much of the texture is laid, 0 to 1', parseOpacity)
+    .option(
+      '--on <colour>',
+      'lay only on this colour of the artwork (#rrggbb); may be given many times',
+      collectColour,
+      [],
+    )
+    .option(
+      '--tolerance <difference>',
+      'how far (CIEDE2000) a colour may be off and still count; default 5',
+      parseDifference,
+    )
+    .option('--softness <difference>', 'over how much more it fades out; default 3', parseDifference)
+    .option('--mask <picture>', 'lay only where this grey picture, the size of the tile, is white')
+    .option('--spare', 'turn --on or --mask round: lay everywhere but there')
+    .addHelpText('after', EXAMPLES)
+    .action((target: string, tile: string, flags: LayFlags) => lay(target, tile, flags));
+}
+
+async function lay(target: string, tile: string, flags: LayFlags): Promise<void> {
+  const shelf = await openShelf(flags.plugins);
+  const recipe = await recipeOf(target, shelf, flags);
+  const steps = resolveSteps(shelf, recipe.steps, flags.seed);
+  const out = outputPath(flags.out, tile, [target, flags.preset]);
+  const { layout, size, dpi: density, fit, overwrite } = flags;
+  const follow = flags.follow ?? recipe.follow;
+  const report = await runLong(flags, (progress) =>
+    layTile({ tile, layout, size, density, fit, steps, follow, out, overwrite }, progress),
+  );
+  printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
+}
+
+async function recipeOf(target: string, shelf: Shelf, flags: LayFlags): Promise<Recipe> {
+  const path = looksLikeFile(target)
+    ? target
+    : shelf.effects.has(target)
+      ? undefined
+      : await findRecipe(target, shelf);
+  if (path === undefined) return { summary: target, steps: [singleStep(target, shelf, flags)] };
+  refuseStepFlags(flags, path);
+  return readRecipe(path);
+}
+
+function singleStep(effect: string, shelf: Shelf, flags: LayFlags): Recipe['steps'][number] {
+  const { preset, blend, opacity } = flags;
+  return {
+    effect,
+    preset,
+    parameters: assignedValues(shelf, effect, flags.set),
+    blend,
+    opacity,
+    mask: maskOf(flags),
+  };
+}
+
+function maskOf({ on, mask, tolerance, softness, spare }: LayFlags): MaskRecipe | undefined {
+  if (on.length > 0 && mask !== undefined) {
+    throw new Fault({
+      kind: 'usage',
+      expected: 'either --on or --mask',
+      subject: 'where to lay',
+      received: 'both',
+    });
+  }
+  if (on.length > 0) return { colours: [...on], tolerance, softness, spare };
+  return mask === undefined ? undefined : { picture: mask, spare };
+}
+
+/** A recipe says these for each of its steps; a flag for all of them would be a guess. */
+function refuseStepFlags(flags: LayFlags, path: string): void {
+  const given = (['preset', 'blend', 'opacity', 'mask'] as const).find((name) => flags[name] !== undefined);
+  const name = given ?? (flags.set.length ? 'set' : flags.on.length ? 'on' : undefined);
+  if (!name) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'no setting of a single effect',
+    subject: `--${name}`,
+    received: `it together with the recipe ${path}`,
+    remedy: 'Write it into a step of the recipe instead.',
+  });
+}

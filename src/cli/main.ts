@@ -1,0 +1,48 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from 'commander';
+import { Fault } from '../fault.ts';
+import { packageVersion } from '../host/root.ts';
+import { addCheck } from './check.ts';
+import { addEffects } from './effects.ts';
+import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
+import { addLay } from './lay.ts';
+import { addMake } from './make.ts';
+
+process.exitCode = await run(process.argv);
+
+async function run(argv: string[]): Promise<number | undefined> {
+  try {
+    await buildProgram().parseAsync(argv);
+    return typeof process.exitCode === 'number' ? process.exitCode : EXIT.ok;
+  } catch (error) {
+    return report(error, argv.includes('--json'));
+  }
+}
+
+function buildProgram(): Command {
+  const program = new Command('tenter')
+    .description(
+      'Lays made textures (woven, grained, painted) over artwork tiles that stand in repeat, and keeps every seam closed.',
+    )
+    .version(packageVersion)
+    .showSuggestionAfterError()
+    .addHelpText('after', `\n${EXIT_HELP}`)
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(`tenter: ${text.replace(/^error: /, '')}`) });
+  for (const add of [addLay, addMake, addCheck, addEffects]) add(program);
+  for (const command of program.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
+  return program;
+}
+
+function report(error: unknown, json: boolean): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage;
+  if (Fault.is(error)) {
+    if (json) console.log(JSON.stringify({ fault: { message: error.message, ...error.toJSON() } }, null, 2));
+    else console.error(`tenter: ${error.message}`);
+    return exitCodeOf(error.kind);
+  }
+  console.error(
+    `tenter: a fault of tenter itself; please report it:\n${error instanceof Error ? error.stack : error}`,
+  );
+  return EXIT.bug;
+}

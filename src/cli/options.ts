@@ -1,0 +1,152 @@
+import { type Command, Option } from 'commander';
+import { BLEND_MODES, type BlendMode } from '../colour/blend.ts';
+import { parseHex } from '../colour/hex.ts';
+import { Fault } from '../fault.ts';
+import type { Follow } from '../host/render.ts';
+import { type Layout, parseLayout } from '../repeat/layout.ts';
+import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
+
+/** Options that lay and make share. */
+export interface RenderFlags {
+  readonly layout: Layout;
+  readonly size?: Size;
+  readonly dpi?: number;
+  readonly fit?: boolean;
+  readonly preset?: string;
+  readonly set: readonly Assignment[];
+  readonly seed: string;
+  readonly out?: string;
+  readonly overwrite?: boolean;
+  readonly follow?: Follow;
+  readonly workers?: number;
+  readonly plugins: readonly string[];
+  readonly json?: boolean;
+}
+
+/** One `--set name=value`. */
+export interface Assignment {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** Adds the shared options, worded once. */
+export function addRenderFlags(command: Command, preset = true): Command {
+  command
+    .addOption(layoutOption())
+    .option('--size <size>', 'size of one tile, e.g. 640x640mm, 25.2x25.2in or 64cm', parseSize)
+    .option('--dpi <density>', 'pixel density, e.g. 300, 300dpi or 118px/cm', parseDensity)
+    .option('--fit', 'where the repeat misses whole pixels, take the nearest that fits and say so');
+  if (preset)
+    command.option('--preset <name>', 'start from a preset of the effect ("tenter effects NAME" lists them)');
+  return command
+    .option(
+      '--set <name=value>',
+      'set a parameter of the effect; may be given many times',
+      collectAssignment,
+      [],
+    )
+    .option('--seed <text>', 'another seed gives another cloth of the same kind', '1')
+    .option('--out <file>', 'where to write; .png, .tif or .tiff')
+    .option('--overwrite', 'replace the file if it is there')
+    .addOption(
+      new Option(
+        '--follow <what>',
+        'for reflected layouts: cloth unfolds the tile and draws the texture once over all of it; artwork reflects it with the tile',
+      ).choices(['cloth', 'artwork']),
+    )
+    .option('--workers <count>', 'threads to use; the bytes are the same for any number', wholeFrom1)
+    .addOption(pluginsOption())
+    .addOption(jsonOption());
+}
+
+export function layoutOption(): Option {
+  return new Option(
+    '--layout <layout>',
+    'how the tile repeats: straight, drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn',
+  )
+    .argParser(parseLayout)
+    .default(parseLayout('straight'), 'straight');
+}
+
+export function pluginsOption(): Option {
+  return new Option(
+    '--plugins <path>',
+    'also load effects from this file or folder; they run with your rights, so use only those you trust',
+  )
+    .argParser(collect)
+    .default([], 'none');
+}
+
+export function jsonOption(): Option {
+  return new Option('--json', 'print one JSON object for scripts instead of words');
+}
+
+export function blendOption(): Option {
+  return new Option('--blend <mode>', `how the tint is laid: ${BLEND_MODES.join(', ')}`).argParser(
+    parseBlend,
+  );
+}
+
+/** @throws Fault (usage) for anything but a number from 0 to 1. */
+export function parseOpacity(text: string): number {
+  return numberBetween(text, 0, 1, '--opacity');
+}
+
+/** @throws Fault (usage) for anything but a CIEDE2000 from 0 to 100. */
+export function parseDifference(text: string): number {
+  return numberBetween(text, 0, 100, 'a colour difference');
+}
+
+export function collectColour(text: string, before: readonly string[]): string[] {
+  parseHex(text);
+  return [...before, text];
+}
+
+function parseBlend(text: string): BlendMode {
+  const mode = BLEND_MODES.find((candidate) => candidate === text);
+  if (mode) return mode;
+  throw new Fault({
+    kind: 'usage',
+    expected: `one of ${BLEND_MODES.join(', ')}`,
+    subject: '--blend',
+    received: `"${text}"`,
+  });
+}
+
+function collect(text: string, before: readonly string[]): string[] {
+  return [...before, text];
+}
+
+function collectAssignment(text: string, before: readonly Assignment[]): Assignment[] {
+  const sign = text.indexOf('=');
+  if (sign > 0) return [...before, { name: text.slice(0, sign).trim(), text: text.slice(sign + 1) }];
+  throw new Fault({
+    kind: 'usage',
+    expected: 'name=value',
+    subject: '--set',
+    received: `"${text}"`,
+    remedy: 'Write for example --set ends=14.',
+  });
+}
+
+function wholeFrom1(text: string): number {
+  const value = Number(text);
+  if (Number.isInteger(value) && value >= 1 && value <= 64) return value;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'a whole number from 1 to 64',
+    subject: '--workers',
+    received: `"${text}"`,
+  });
+}
+
+function numberBetween(text: string, low: number, high: number, subject: string): number {
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (value >= low && value <= high) return value;
+  throw new Fault({
+    kind: 'usage',
+    expected: `a number from ${low} to ${high}`,
+    subject,
+    received: `"${text}"`,
+  });
+}

@@ -1,0 +1,25 @@
+import type { RenderProgress } from '../host/lay-tile.ts';
+import { progressLine } from './progress.ts';
+
+/** Runs work that takes a while: shows its progress on a terminal and lets Ctrl-C stop it cleanly. */
+export async function runLong<T>(
+  flags: { readonly workers?: number; readonly json?: boolean },
+  work: (progress: RenderProgress) => Promise<T>,
+): Promise<T> {
+  const line = progressLine(process.stderr, flags.json);
+  const stopping = new AbortController();
+  const stop = () => stopping.abort();
+  process.once('SIGINT', stop);
+  process.once('SIGTERM', stop);
+  try {
+    return await work({
+      workers: flags.workers,
+      signal: stopping.signal,
+      onProgress: (done, what) => line.show(done, what),
+    });
+  } finally {
+    line.clear();
+    process.off('SIGINT', stop);
+    process.off('SIGTERM', stop);
+  }
+}

@@ -1,0 +1,133 @@
+import type { Report } from '../effect/effect.ts';
+import { checkSeams, type SeamReport } from '../inspect/index.ts';
+import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
+import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
+import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
+import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
+import { type Frame, plainFrame } from './frame.ts';
+import { type Follow, type RenderOptions, renderTile } from './render.ts';
+import type { RenderStep } from './step.ts';
+import { gridOfTile, type TileFacts } from './tile-grid.ts';
+
+/** What both kinds of render write, and how. */
+interface Output {
+  readonly steps: readonly RenderStep[];
+  readonly follow?: Follow;
+  /** .png, .tif or .tiff */
+  readonly out: string;
+  readonly overwrite?: boolean;
+}
+
+/** A recipe laid over an artwork tile. */
+export interface LayRequest extends Output, Omit<TileFacts, 'fileDensity'> {
+  readonly tile: string;
+}
+
+/** A texture alone. */
+export interface MakeRequest extends Output {
+  readonly layout: Layout;
+  readonly size: Size;
+  /** Pixels per mm. */
+  readonly density: number;
+  readonly fit?: boolean;
+  /** `#rrggbb` that the layer is laid over. */
+  readonly ground: string;
+}
+
+export interface RenderProgress extends Omit<RenderOptions, 'onProgress'> {
+  readonly onProgress?: (done: number, what: string) => void;
+}
+
+/** What was made. */
+export interface RenderReport {
+  readonly out: string;
+  /** Of the picture that was written. */
+  readonly grid: Grid;
+  /** What was done besides, e.g. a tile unfolded or a size fitted. */
+  readonly notes: readonly string[];
+  /** What the user should look at. */
+  readonly warnings: readonly string[];
+  /** What the effects reported, step by step. */
+  readonly reports: readonly (readonly Report[])[];
+  /** The seam check of the result. */
+  readonly seams: SeamReport;
+  readonly bytes: number;
+  /** ms of each stage. */
+  readonly timings: Readonly<Record<'read' | 'prepare' | 'paint' | 'write', number>>;
+}
+
+/**
+ * Reads a tile, lays the steps over it and writes the result. A tile that does not close over its
+ * layout is laid all the same, with a warning that says where it is open.
+ *
+ * @throws Fault of any kind; nothing is then written.
+ */
+export async function layTile(request: LayRequest, progress: RenderProgress = {}): Promise<RenderReport> {
+  await refuseOverwrite(request.out, request.overwrite);
+  const started = performance.now();
+  progress.onProgress?.(0, 'reading');
+  const picture = await readPicture(request.tile);
+  const { grid, tile, notes } = gridOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm });
+  const before = checkSeams(tile, request.layout);
+  const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
+  const read = performance.now() - started;
+  return renderAndWrite(
+    { ...request, grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read },
+    progress,
+  );
+}
+
+/** Makes a texture alone as a tile, over a ground of one colour, and writes it. */
+export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
+  await refuseOverwrite(request.out, request.overwrite);
+  const repeat = { layout: request.layout, ...request.size };
+  const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
+  const notes = request.fit ? [fitNote(grid)] : [];
+  return renderAndWrite({ ...request, grid, frame, notes, warnings: [], read: 0 }, progress);
+}
+
+interface RenderWork extends Output {
+  readonly grid: Grid;
+  readonly frame: Frame;
+  readonly notes: readonly string[];
+  readonly warnings: readonly string[];
+  readonly read: number;
+}
+
+async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promise<RenderReport> {
+  const { steps, out, overwrite } = work;
+  const rendered = await renderTile(
+    { grid: work.grid, tile: work.frame, steps, follow: work.follow ?? 'cloth' },
+    { ...progress, onProgress: (done) => progress.onProgress?.(done, 'painting') },
+  );
+  const { frame, grid } = rendered;
+  progress.onProgress?.(1, 'writing');
+  const started = performance.now();
+  const pixelsPerMm = { x: 1 / grid.mmPerPixelX, y: 1 / grid.mmPerPixelY };
+  const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
+  const writing = writePicture(out, { ...frame, bits, pixelsPerMm }, { overwrite, signal: progress.signal });
+  const [{ bytes }, seams] = await Promise.all([writing, checkSeams(frame, grid.repeat.layout)]);
+  const { reports, timings } = rendered;
+  return {
+    out,
+    grid,
+    notes: [...work.notes, ...unfoldNotes(work.grid, grid)],
+    warnings: work.warnings,
+    reports,
+    seams,
+    bytes,
+    timings: { read: work.read, ...timings, write: performance.now() - started },
+  };
+}
+
+function fitNote(grid: Grid): string {
+  return `fitted: ${formatSize(grid.repeat)} is ${grid.tileWidth} x ${grid.tileHeight} px at ${formatDensity(1 / grid.mmPerPixelX)}`;
+}
+
+function unfoldNotes(tile: Grid, result: Grid): string[] {
+  if (!isReflected(tile.repeat.layout) || result === tile) return [];
+  return [
+    `the ${formatLayout(tile.repeat.layout)} tile was unfolded; the result stands straight, ${formatSize(result.repeat)}`,
+  ];
+}
