@@ -1,4 +1,5 @@
 import type { Lattice } from '../repeat/lattice.ts';
+import { LARGEST_DENOMINATOR } from '../repeat/layout.ts';
 
 /**
  * A lattice of cells that closes over a repeat: the plane is cut into parallelograms, and moving by
@@ -31,18 +32,12 @@ export interface CellShape {
  *
  * Written in cells, the lattice vectors must be whole: they are rounded, and the cell edges follow
  * from them. So any sheared lattice closes, at the cost of a small change of the cells' size and lean.
+ * Cells along the axes stay along the axes, except where that would change their size by a seventh or more.
  *
  * @param lattice The repeat's vectors in mm.
  */
 export function cellLattice(lattice: Lattice, shape: CellShape): CellLattice {
-  const angle = ((shape.direction ?? 0) * Math.PI) / 180;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const along = (x: number, y: number) => (x * c + y * s) / shape.along;
-  const across = (x: number, y: number) => (-x * s + y * c) / shape.across;
-  const whole = roundToIndependent(
-    [along(lattice.ax, lattice.ay), across(lattice.ax, lattice.ay)],
-    [along(lattice.bx, lattice.by), across(lattice.bx, lattice.by)],
-  );
+  const whole = wholeVectors(lattice, shape);
   return { ...cellTransform(lattice, whole), ...hermite(whole) };
 }
 
@@ -59,29 +54,81 @@ export function cellCount(cells: CellLattice): number {
   return cells.across * cells.down;
 }
 
-/** Rows are the lattice's two vectors in whole cells. */
-type WholeVectors = readonly [readonly [number, number], readonly [number, number]];
+/** Rows are the lattice's two vectors in cells. */
+type Vectors = readonly [readonly [number, number], readonly [number, number]];
 
-/** Rounds; where that makes the two vectors dependent, the longer share of each is kept at one cell. */
-function roundToIndependent(a: [number, number], b: [number, number]): WholeVectors {
-  const round = ([p, q]: [number, number]) => [Math.round(p), Math.round(q)] as const;
-  const [ra, rb] = [round(a), round(b)];
-  if (ra[0] * rb[1] - ra[1] * rb[0] !== 0) return [ra, rb];
-  const straight = Math.abs(a[0] * b[1]) >= Math.abs(a[1] * b[0]);
-  const nonZero = (value: number) => Math.round(value) || (value < 0 ? -1 : 1);
-  return straight
-    ? [
-        [nonZero(a[0]), 0],
-        [0, nonZero(b[1])],
-      ]
-    : [
-        [0, nonZero(a[1])],
-        [nonZero(b[0]), 0],
-      ];
+function wholeVectors({ ax, ay, bx, by }: Lattice, { along, across, direction = 0 }: CellShape): Vectors {
+  const angle = (direction * Math.PI) / 180;
+  const [c, s] = [Math.cos(angle) / along, Math.sin(angle) / along];
+  const [d, e] = [-Math.sin(angle) / across, Math.cos(angle) / across];
+  const wanted: Vectors = [
+    [ax * c + ay * s, ax * d + ay * e],
+    [bx * c + by * s, bx * d + by * e],
+  ];
+  const level = direction % 90 === 0 ? levelVectors(wanted) : undefined;
+  return level ?? nearestVectors(wanted);
+}
+
+/** The largest change of a cell's size, as a logarithm, that is worth cells along the axes. */
+const LEVEL_TOLERANCE = 0.15;
+
+/** Both vectors' shares of an axis rounded in their own ratio p/q, so that no cell leans; else nothing. */
+function levelVectors([[pa, qa], [pb, qb]]: Vectors): Vectors | undefined {
+  const p = roundInRatio(pa, pb);
+  const q = roundInRatio(qa, qb);
+  if (!p || !q || p[0] * q[1] - q[0] * p[1] === 0) return undefined;
+  return [
+    [p[0], q[0]],
+    [p[1], q[1]],
+  ];
+}
+
+function roundInRatio(a: number, b: number): [number, number] | undefined {
+  if (Math.abs(a) > Math.abs(b)) return roundInRatio(b, a)?.reverse() as [number, number] | undefined;
+  for (let denominator = 1; denominator <= LARGEST_DENOMINATOR; denominator++) {
+    const numerator = (a / b) * denominator;
+    if (Math.abs(numerator - Math.round(numerator)) > 1e-9 * denominator) continue;
+    const times = Math.round(b / denominator) || Math.sign(b);
+    const change = Math.abs(Math.log((times * denominator) / b));
+    return change < LEVEL_TOLERANCE ? [Math.round(numerator) * times, denominator * times] : undefined;
+  }
+  return undefined;
+}
+
+const NUDGES = [-1, 0, 1];
+
+/** Of the whole vectors around, those that change the cells' shape least. */
+function nearestVectors(wanted: Vectors): Vectors {
+  const [[pa, qa], [pb, qb]] = wanted;
+  let best: Vectors | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const i of NUDGES)
+    for (const j of NUDGES)
+      for (const k of NUDGES)
+        for (const l of NUDGES) {
+          const vectors: Vectors = [
+            [Math.round(pa) + i, Math.round(qa) + j],
+            [Math.round(pb) + k, Math.round(qb) + l],
+          ];
+          const change = distortion(wanted, vectors) + distortion(vectors, wanted);
+          if (change < least) [best, least] = [vectors, change];
+        }
+  return best as Vectors;
+}
+
+/** How far the map that takes `from` to `to` is from leaving all as it is: the squares of what its matrix is off. */
+function distortion([[pa, qa], [pb, qb]]: Vectors, [[ra, sa], [rb, sb]]: Vectors): number {
+  const area = pa * qb - qa * pb;
+  if (area === 0) return Number.POSITIVE_INFINITY;
+  const along = (qb * ra - qa * rb) / area - 1;
+  const shear = (qb * sa - qa * sb) / area;
+  const lean = (pa * rb - pb * ra) / area;
+  const across = (pa * sb - pb * sa) / area - 1;
+  return along * along + shear * shear + lean * lean + across * across;
 }
 
 /** Solves (s, t)(A) = whole[0], (s, t)(B) = whole[1] for the linear map from mm to cells. */
-function cellTransform({ ax, ay, bx, by }: Lattice, [[pa, qa], [pb, qb]]: WholeVectors) {
+function cellTransform({ ax, ay, bx, by }: Lattice, [[pa, qa], [pb, qb]]: Vectors) {
   const area = ax * by - ay * bx;
   // A share this small is rounding; an exact zero lets rows be drawn the fast way.
   const settle = (value: number) => (Math.abs(value) < 1e-9 * Math.sqrt(Math.abs(area)) ? 0 : value / area);
@@ -94,7 +141,7 @@ function cellTransform({ ax, ay, bx, by }: Lattice, [[pa, qa], [pb, qb]]: WholeV
 }
 
 /** The Hermite normal form of the lattice in cells: a basis (across, slip), (0, down). */
-function hermite([a, b]: WholeVectors): Pick<CellLattice, 'across' | 'slip' | 'down'> {
+function hermite([a, b]: Vectors): Pick<CellLattice, 'across' | 'slip' | 'down'> {
   let [p, q] = [[...a], [...b]];
   while (q[0] !== 0) {
     const times = Math.floor(p[0] / q[0]);
