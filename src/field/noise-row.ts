@@ -1,5 +1,5 @@
 import { wrapCell } from './cells.ts';
-import { fade, GRADIENTS, gradientOf, runBits, runsAcross } from './gradient.ts';
+import { cornerGradients, fade, GRADIENTS, gradientOf, runBits, runsAcross } from './gradient.ts';
 import type { LatticeNoise } from './noise.ts';
 
 /**
@@ -124,59 +124,51 @@ function addSlantedRow(
   count: number,
   offset: number,
 ): void {
-  // Walked backwards, an axis and its gradients change sign; so u and v always grow.
-  const signS = stepS < 0 ? -1 : 1;
-  const signT = stepT < 0 ? -1 : 1;
-  const du = stepS * signS;
-  const dv = stepT * signT;
-  const seed = noise.seed | 0;
-  const runs = runsAcross(noise);
   let k = 0;
   while (k < count) {
-    const atS = signS * (s + k * stepS);
-    const atT = signT * (t + k * stepT);
+    const atS = s + k * stepS;
+    const atT = t + k * stepT;
     const i = Math.floor(atS);
     const j = Math.floor(atT);
     let u = atS - i;
     let v = atT - j;
-    const a = cornerGradient(noise, seed, runs, signS * i, signT * j);
-    const b = cornerGradient(noise, seed, runs, signS * (i + 1), signT * j);
-    const c = cornerGradient(noise, seed, runs, signS * i, signT * (j + 1));
-    const d = cornerGradient(noise, seed, runs, signS * (i + 1), signT * (j + 1));
-    const as = signS * GRADIENTS[a];
-    const at = signT * GRADIENTS[a + 1];
-    const bs = signS * GRADIENTS[b];
-    const bt = signT * GRADIENTS[b + 1];
-    const cs = signS * GRADIENTS[c];
-    const ct = signT * GRADIENTS[c + 1];
-    const ds = signS * GRADIENTS[d];
-    const dt = signT * GRADIENTS[d + 1];
+    cornerGradients(noise, noise.seed, i, j, corners);
+    const as = GRADIENTS[corners[0]];
+    const at = GRADIENTS[corners[0] + 1];
+    const bs = GRADIENTS[corners[1]];
+    const bt = GRADIENTS[corners[1] + 1];
+    const cs = GRADIENTS[corners[2]];
+    const ct = GRADIENTS[corners[2] + 1];
+    const ds = GRADIENTS[corners[3]];
+    const dt = GRADIENTS[corners[3] + 1];
     let e0 = as * u + at * v;
     let e1 = (bs - as) * u - bs + (bt - at) * v;
     let e2 = (cs - as) * u + (ct - at) * v - ct;
     let e3 = (ds - cs - bs + as) * u - ds + bs + (dt - ct - bt + at) * v - dt + ct;
-    const d0 = as * du + at * dv;
-    const d1 = (bs - as) * du + (bt - at) * dv;
-    const d2 = (cs - as) * du + (ct - at) * dv;
-    const d3 = (ds - cs - bs + as) * du + (dt - ct - bt + at) * dv;
-    do {
+    const d0 = as * stepS + at * stepT;
+    const d1 = (bs - as) * stepS + (bt - at) * stepT;
+    const d2 = (cs - as) * stepS + (ct - at) * stepT;
+    const d3 = (ds - cs - bs + as) * stepS + (dt - ct - bt + at) * stepT;
+    const stay = Math.max(1, Math.ceil(Math.min(stepsInside(u, stepS), stepsInside(v, stepT))));
+    const end = Math.min(count, k + stay);
+    for (; k < end; k++) {
       const fu = fade(u);
       row[offset + k] += gain * (e0 + fu * e1 + fade(v) * (e2 + fu * e3));
-      k++;
-      u += du;
-      v += dv;
+      u += stepS;
+      v += stepT;
       e0 += d0;
       e1 += d1;
       e2 += d2;
       e3 += d3;
-    } while (u < 1 && v < 1 && k < count);
+    }
   }
 }
 
-function cornerGradient(noise: LatticeNoise, seed: number, runs: number, i: number, j: number): number {
-  const { across, slip, down } = noise;
-  const turns = Math.floor(i / across);
-  const column = i - turns * across;
-  const row = j - turns * slip;
-  return gradientOf(runBits(seed, runs, column, row - Math.floor(row / down) * down), column);
+/** Kept from call to call; always written before it is read. */
+const corners = new Int32Array(4);
+
+/** How many steps a part of a cell, 0 <= u < 1, lasts. One more or less is no matter: noise is smooth at the edge. */
+function stepsInside(u: number, step: number): number {
+  if (step === 0) return Number.POSITIVE_INFINITY;
+  return step > 0 ? (1 - u) / step : -u / step;
 }

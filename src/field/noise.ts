@@ -1,6 +1,6 @@
 import type { Lattice } from '../repeat/lattice.ts';
 import { type CellLattice, type CellShape, cellLattice } from './cells.ts';
-import { fade, GRADIENTS, gradientOf, runBits, runsAcross } from './gradient.ts';
+import { cornerGradients, fade, GRADIENTS } from './gradient.ts';
 import type { RandomStream } from './random.ts';
 
 /**
@@ -38,6 +38,9 @@ function nearestTurn({ along, across, direction = 0 }: CellShape): CellShape {
     : { along: across, across: along, direction: rest };
 }
 
+/** Kept from call to call; always written before it is read. */
+const corners = new Int32Array(4);
+
 /**
  * The noise at one point.
  *
@@ -51,22 +54,11 @@ export function noiseAt(noise: LatticeNoise, x: number, y: number): number {
   const j = Math.floor(t);
   const u = s - i;
   const v = t - j;
-  const { across, slip, down } = noise;
-  const seed = noise.seed | 0;
-  const runs = runsAcross(noise);
-  const turns = Math.floor(i / across);
-  const column = i - turns * across;
-  const row = wrapRow(j - turns * slip, down);
-  const below = row + 1 === down ? 0 : row + 1;
-  // Past the right edge stands column 0, `slip` rows up.
-  const isLast = column + 1 === across;
-  const right = isLast ? 0 : column + 1;
-  const rightRow = isLast ? wrapRow(row - slip, down) : row;
-  const rightBelow = isLast ? wrapRow(below - slip, down) : below;
-  const a = gradientOf(runBits(seed, runs, column, row), column);
-  const b = gradientOf(runBits(seed, runs, right, rightRow), right);
-  const c = gradientOf(runBits(seed, runs, column, below), column);
-  const d = gradientOf(runBits(seed, runs, right, rightBelow), right);
+  cornerGradients(noise, noise.seed, i, j, corners);
+  const a = corners[0];
+  const b = corners[1];
+  const c = corners[2];
+  const d = corners[3];
   const fu = fade(u);
   const topLeft = GRADIENTS[a] * u + GRADIENTS[a + 1] * v;
   const topRight = GRADIENTS[b] * (u - 1) + GRADIENTS[b + 1] * v;
@@ -75,8 +67,4 @@ export function noiseAt(noise: LatticeNoise, x: number, y: number): number {
   const top = topLeft + fu * (topRight - topLeft);
   const bottom = bottomLeft + fu * (bottomRight - bottomLeft);
   return top + fade(v) * (bottom - top);
-}
-
-function wrapRow(row: number, down: number): number {
-  return row - Math.floor(row / down) * down;
 }
