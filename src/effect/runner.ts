@@ -25,7 +25,7 @@ export function runStage<T>(effect: AnyEffect, stamp: RunStamp, call: () => T): 
   }
 
   function rethrow(error: unknown): never {
-    if (error instanceof Fault && (error.kind === 'cancelled' || error.kind === 'usage')) throw error;
+    if (Fault.is(error) && (error.kind === 'cancelled' || error.kind === 'usage')) throw error;
     throw effectFault(effect, stamp, error);
   }
 }
