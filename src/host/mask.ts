@@ -1,12 +1,13 @@
-import { hexToLab } from '../colour/lab.ts';
-import { maskByColours } from '../composite/index.ts';
+import { parseHex } from '../colour/hex.ts';
+import { labOfSrgb } from '../colour/lab.ts';
+import { openColourMask, type Strength } from '../composite/index.ts';
 import type { MaskOrder, PassOrder } from './orders.ts';
 
 /** Gives opacity x mask for a run of pixels: one number where there is no mask. */
-export type Strength = (firstPixel: number, count: number, opacity: number) => number | Float32Array;
+export type StrengthReader = (firstPixel: number, count: number, opacity: number) => Strength;
 
 /** Opens a step's mask for the bands of a pass; the returned array is used again for every band. */
-export function openMask(mask: MaskOrder | undefined, pass: PassOrder): Strength {
+export function openMask(mask: MaskOrder | undefined, pass: PassOrder): StrengthReader {
   if (!mask) return (_first, _count, opacity) => opacity;
   const store = new Float32Array(pass.width * pass.bandRows);
   const fill = mask.kind === 'colours' ? colourFiller(mask, pass) : pictureFiller(mask);
@@ -21,10 +22,9 @@ export function openMask(mask: MaskOrder | undefined, pass: PassOrder): Strength
 type Filler = (firstPixel: number, strength: Float32Array) => void;
 
 function colourFiller(mask: Extract<MaskOrder, { kind: 'colours' }>, pass: PassOrder): Filler {
-  const { tolerance, softness, spare } = mask;
-  const colours = mask.colours.map(hexToLab);
-  const match = maskByColours({ colours, tolerance, softness, spare });
-  return (firstPixel, strength) => match(pass.original, firstPixel * 4, strength.length, strength);
+  const colours = mask.colours.map((hex) => labOfSrgb(parseHex(hex)));
+  const fill = openColourMask({ ...mask, colours });
+  return (firstPixel, strength) => fill(pass.original, firstPixel * 4, strength);
 }
 
 function pictureFiller({ samples, spare }: Extract<MaskOrder, { kind: 'picture' }>): Filler {

@@ -1,9 +1,17 @@
 import { parseHex } from '../colour/hex.ts';
-import { encodedToLinear } from '../colour/srgb.ts';
-import { layLayer, readBand, sampleShifted, writeBand } from '../composite/index.ts';
+import { decodeSrgb } from '../colour/srgb.ts';
+import {
+  layLayer,
+  readBand,
+  type ShiftSource,
+  type Strength,
+  sampleShifted,
+  writeBand,
+} from '../composite/index.ts';
 import type { AnyEffect, Band } from '../effect/effect.ts';
 import { type AnyLayer, reuseLayer } from '../effect/layer.ts';
 import { runStage } from '../effect/runner.ts';
+import { boxPixelFinder, tilePixelFinder } from '../repeat/fold.ts';
 import { paintFollowing } from './follow.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
@@ -34,13 +42,13 @@ export async function runPass(
 interface StepPainter {
   readonly step: StepOrder;
   paint(band: Band): AnyLayer;
-  strength(firstPixel: number, count: number): number | Float32Array;
+  strength(firstPixel: number, count: number): Strength;
   readonly paper: readonly [number, number, number];
 }
 
 function openStep(pass: PassOrder, step: StepOrder, effect: AnyEffect): StepPainter {
   const mask = openMask(step.mask, pass);
-  const [red, green, blue] = parseHex(step.paper).map(encodedToLinear);
+  const [red, green, blue] = parseHex(step.paper).map(decodeSrgb);
   let store: AnyLayer = { width: 0, height: 0 };
   const { parameters, seed, planes } = step;
   const paintAt = (band: Band, layer: AnyLayer) =>
@@ -76,11 +84,16 @@ function layBand(
     const layer = paint(band);
     const amount = strength(firstPixel, width * rows);
     if (!isRead) {
-      if (layer.shift) sampleShifted(pass.source, grid, band, layer.shift, amount, working);
+      if (layer.shift) sampleShifted(shiftSource(pass), band, layer.shift, amount, working);
       else readBand(pass.source, firstPixel * 4, width * rows, working);
       isRead = true;
     }
     layLayer(working, layer, { blend: step.blend, paper, strength: amount });
   }
   writeBand(working, width * rows, pass.target, firstPixel * 4);
+}
+
+function shiftSource({ grid, frame, source, width, height }: PassOrder): ShiftSource {
+  const find = frame === 'box' ? boxPixelFinder(grid) : tilePixelFinder(grid);
+  return { pixels: source, width, height, find };
 }

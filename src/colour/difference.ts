@@ -1,0 +1,78 @@
+import type { Lab } from './lab.ts';
+
+const DEGREE = Math.PI / 180;
+/** 25^7, the pivot of both chroma terms. */
+const PIVOT = 25 ** 7;
+
+/**
+ * The CIEDE2000 colour difference with kL = kC = kH = 1. About 1 is just seen side by side.
+ * Equation numbers are those of Sharma, Wu and Dalal, "The CIEDE2000 color-difference formula",
+ * Color Research and Application 30 (2005).
+ */
+export function colourDifference(first: Lab, second: Lab): number {
+  const meanChroma = (Math.hypot(first.a, first.b) + Math.hypot(second.a, second.b)) / 2; // (2), (3)
+  const stretch = 1.5 - 0.5 * chromaShare(meanChroma); // 1 + G of (4)
+  const [a1, a2] = [first.a * stretch, second.a * stretch]; // (5)
+  const [chroma1, chroma2] = [Math.hypot(a1, first.b), Math.hypot(a2, second.b)]; // (6)
+  const [hue1, hue2] = [hueOf(a1, first.b), hueOf(a2, second.b)]; // (7)
+  const grey = chroma1 * chroma2 === 0;
+
+  const turn = grey ? 0 : shortTurn(hue2 - hue1); // (10)
+  const dL = second.L - first.L; // (8)
+  const dC = chroma2 - chroma1; // (9)
+  const dH = 2 * Math.sqrt(chroma1 * chroma2) * Math.sin((turn / 2) * DEGREE); // (11)
+
+  const lightness = (first.L + second.L) / 2; // (12)
+  const chroma = (chroma1 + chroma2) / 2; // (13)
+  const hue = grey ? hue1 + hue2 : meanHue(hue1, hue2); // (14)
+  const t =
+    1 -
+    0.17 * Math.cos((hue - 30) * DEGREE) +
+    0.24 * Math.cos(2 * hue * DEGREE) +
+    0.32 * Math.cos((3 * hue + 6) * DEGREE) -
+    0.2 * Math.cos((4 * hue - 63) * DEGREE); // (15)
+  const rotation = 30 * Math.exp(-(((hue - 275) / 25) ** 2)); // (16)
+  const lightnessScale = lightnessWeight(lightness);
+  const chromaScale = 1 + 0.045 * chroma; // (19)
+  const hueScale = 1 + 0.015 * chroma * t; // (20)
+  const twist = -Math.sin(2 * rotation * DEGREE) * 2 * chromaShare(chroma); // (17), (21)
+
+  const [l, c, h] = [dL / lightnessScale, dC / chromaScale, dH / hueScale];
+  return Math.sqrt(l * l + c * c + h * h + twist * c * h); // (22)
+}
+
+/**
+ * A figure the CIEDE2000 difference is never below, by lightness alone and far cheaper: the terms of
+ * chroma and hue in (22) cannot sum below zero, since the twist is always under 2.
+ */
+export function leastDifference(first: Lab, second: Lab): number {
+  return Math.abs(second.L - first.L) / lightnessWeight((first.L + second.L) / 2);
+}
+
+function lightnessWeight(lightness: number): number {
+  const square = (lightness - 50) ** 2;
+  return 1 + (0.015 * square) / Math.sqrt(20 + square); // (18)
+}
+
+function chromaShare(chroma: number): number {
+  const seventh = chroma ** 7;
+  return Math.sqrt(seventh / (seventh + PIVOT));
+}
+
+/** Degrees in 0..360; 0 for grey. */
+function hueOf(a: number, b: number): number {
+  if (a === 0 && b === 0) return 0;
+  const angle = Math.atan2(b, a) / DEGREE;
+  return angle < 0 ? angle + 360 : angle;
+}
+
+function shortTurn(turn: number): number {
+  if (turn > 180) return turn - 360;
+  return turn < -180 ? turn + 360 : turn;
+}
+
+function meanHue(hue1: number, hue2: number): number {
+  const sum = hue1 + hue2;
+  if (Math.abs(hue1 - hue2) <= 180) return sum / 2;
+  return sum < 360 ? (sum + 360) / 2 : (sum - 360) / 2;
+}

@@ -1,0 +1,14 @@
+export { BLEND_MODES, type BlendMode, blendColours } from './blend.ts';
+export { colourDifference } from './difference.ts';
+export { formatHex, parseHex, type Rgb } from './hex.ts';
+export { type Lab, labOfLinear, labOfSrgb } from './lab.ts';
+export {
+  byteOfLinear,
+  decodeByTable,
+  decodeSrgb,
+  encodeByTable,
+  encodeSrgb,
+  LINEAR_OF_BYTE,
+  linearOfShortTable,
+  shortOfLinear,
+} from './srgb.ts';

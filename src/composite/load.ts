@@ -1,0 +1,49 @@
+import type { Rgb } from '../colour/hex.ts';
+import { exponential, logarithmOfBits } from './power.ts';
+import { type Strength, strengthList } from './strength.ts';
+
+/**
+ * The least light that paint is taken to return: half a step above an 8-bit zero, an absorbance of
+ * 3.8. Without it a written black would be infinitely dense and no lifting could ever thin it.
+ */
+export const LEAST_REFLECTANCE = Math.fround(0.5 / 255 / 12.92);
+/** Positive floats stand in the order of their bits, so the bits can be compared in their place. */
+const LEAST_BITS = new Int32Array(Float32Array.of(LEAST_REFLECTANCE).buffer)[0];
+
+/** The paper's binary logarithms, for the loop below. */
+const bare = new Float64Array(3);
+
+/**
+ * Lays a load plane in place: R' = P * (R / P)^load' per channel in linear light, where
+ * load' = 1 + (load - 1) * strength. By the Beer-Lambert law the absorbance of the paint,
+ * -log10(R / P), is proportional to how much paint is there. Alpha stays.
+ *
+ * Channels darker than `LEAST_REFLECTANCE` are thinned as if they returned that much, and keep
+ * their own value at load 1.
+ *
+ * @param working Linear RGBA, `4 * load.length` numbers.
+ * @param load    How much of the paint is there, 1 = as painted, >= 0.
+ * @param paper   P, linear.
+ */
+export function layLoad(working: Float32Array, load: Float32Array, paper: Rgb, strength: Strength): void {
+  const { list, step } = strengthList(strength);
+  const bits = new Int32Array(working.buffer, working.byteOffset, working.length);
+  for (let channel = 0; channel < 3; channel++) bare[channel] = paperLogarithm(paper[channel]);
+  for (let pixel = 0, at = 0; pixel < load.length; pixel++, at += 4) {
+    const amount = 1 + (load[pixel] - 1) * list[pixel * step];
+    if (amount === 1) continue;
+    for (let channel = 0; channel < 3; channel++) {
+      working[at + channel] = loaded(working[at + channel], bits[at + channel], amount, bare[channel]);
+    }
+  }
+}
+
+function paperLogarithm(paper: number): number {
+  return Math.log2(Math.max(paper, LEAST_REFLECTANCE));
+}
+
+function loaded(light: number, pattern: number, amount: number, paper: number): number {
+  const density = paper - logarithmOfBits(Math.max(pattern, LEAST_BITS));
+  const laid = exponential(paper - amount * density);
+  return pattern >= LEAST_BITS ? laid : Math.max(0, laid - amount * (LEAST_REFLECTANCE - light));
+}
