@@ -65,7 +65,8 @@ export function emptyField(box: Box, mmPerCell: number): PeriodicField {
 
 /**
  * Draws something smooth once on a coarse grid, so that it costs little wherever it is looked up.
- * A noise needs about four cells of the field per cell of its own.
+ * Eight cells of the field per cell of a noise bring it back by `bicubicAt` within 2 % of its standard
+ * deviation everywhere (0.4 % on average), twelve within 0.6 %, four within 17 %.
  *
  * @param addRow For example `(x0, step, y, row, count, offset) => addFractalRow(fractal, x0, step, y, 1, row, count, offset)`.
  */
@@ -100,9 +101,14 @@ export function bilinearAt(field: PeriodicField, x: number, y: number): number {
   const j = Math.floor(t);
   const u = s - i;
   const v = t - j;
-  const left = values[cellIndex(field, i, j)] * (1 - v) + values[cellIndex(field, i, j + 1)] * v;
-  const right = values[cellIndex(field, i + 1, j)] * (1 - v) + values[cellIndex(field, i + 1, j + 1)] * v;
-  return left + (right - left) * u;
+  const k = i + j * field.width;
+  const isInside = i >= 0 && j >= 0 && i + 1 < field.width && j + 1 < field.height;
+  const a = values[isInside ? k : cellIndex(field, i, j)];
+  const b = values[isInside ? k + 1 : cellIndex(field, i + 1, j)];
+  const c = values[isInside ? k + field.width : cellIndex(field, i, j + 1)];
+  const d = values[isInside ? k + field.width + 1 : cellIndex(field, i + 1, j + 1)];
+  const top = a + (b - a) * u;
+  return top + (c + (d - c) * u - top) * v;
 }
 
 /**
@@ -112,28 +118,45 @@ export function bilinearAt(field: PeriodicField, x: number, y: number): number {
  * overshoot next to a jump by a few percent of it.
  */
 export function bicubicAt(field: PeriodicField, x: number, y: number): number {
+  const { values } = field;
   const s = x / field.mmPerCellX - 0.5;
   const t = y / field.mmPerCellY - 0.5;
   const i = Math.floor(s);
   const j = Math.floor(t);
+  const u = s - i;
   const v = t - j;
+  const width = field.width | 0;
+  if (i > 0 && j > 0 && i + 2 < width && j + 2 < field.height) {
+    const k = i - 1 + (j - 1) * width;
+    return cubic(
+      cubicOfRun(values, k, u),
+      cubicOfRun(values, k + width, u),
+      cubicOfRun(values, k + 2 * width, u),
+      cubicOfRun(values, k + 3 * width, u),
+      v,
+    );
+  }
   return cubic(
-    columnAt(field, i - 1, j, v),
-    columnAt(field, i, j, v),
-    columnAt(field, i + 1, j, v),
-    columnAt(field, i + 2, j, v),
-    s - i,
+    cubicOverSeam(field, i - 1, j - 1, u),
+    cubicOverSeam(field, i - 1, j, u),
+    cubicOverSeam(field, i - 1, j + 1, u),
+    cubicOverSeam(field, i - 1, j + 2, u),
+    v,
   );
 }
 
-function columnAt(field: PeriodicField, i: number, j: number, v: number): number {
+function cubicOfRun(values: Float32Array, k: number, u: number): number {
+  return cubic(values[k], values[k + 1], values[k + 2], values[k + 3], u);
+}
+
+function cubicOverSeam(field: PeriodicField, i: number, j: number, u: number): number {
   const { values } = field;
   return cubic(
-    values[cellIndex(field, i, j - 1)],
     values[cellIndex(field, i, j)],
-    values[cellIndex(field, i, j + 1)],
-    values[cellIndex(field, i, j + 2)],
-    v,
+    values[cellIndex(field, i + 1, j)],
+    values[cellIndex(field, i + 2, j)],
+    values[cellIndex(field, i + 3, j)],
+    u,
   );
 }
 
