@@ -1,5 +1,8 @@
 export * from './cells.ts';
+export * from './fourier.ts';
+export { fastCount } from './fourier-line.ts';
 export * from './fractal.ts';
+export * from './gaussian.ts';
 export * from './hash.ts';
 export * from './noise.ts';
 export * from './noise-row.ts';

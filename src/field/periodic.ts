@@ -35,7 +35,8 @@ export type FieldShape = Omit<PeriodicField, 'values'>;
  * Cells of about `mmPerCell` that close over a box: for a drop of p/q the count of rows is a
  * multiple of q, for a brick offset the count of columns is.
  *
- * @param round How a wanted count becomes whole: `Math.ceil` for cells never larger than wanted.
+ * @param round How a wanted count becomes whole: `Math.ceil` for cells never larger than wanted,
+ *   `fastCount` for a field to be transformed.
  */
 export function fieldShape(box: Box, mmPerCell: number, round = Math.round): FieldShape {
   const { kind, numerator, denominator } = box.layout;
@@ -57,9 +58,9 @@ export function fieldShape(box: Box, mmPerCell: number, round = Math.round): Fie
   };
 }
 
-/** A field of zeros with cells of about `mmPerCell` that close over the box. */
-export function emptyField(box: Box, mmPerCell: number): PeriodicField {
-  const shape = fieldShape(box, mmPerCell);
+/** A field of zeros with cells of about `mmPerCell` that close over the box; see `fieldShape`. */
+export function emptyField(box: Box, mmPerCell: number, round = Math.round): PeriodicField {
+  const shape = fieldShape(box, mmPerCell, round);
   return { ...shape, values: new Float32Array(shape.width * shape.height) };
 }
 
@@ -70,8 +71,8 @@ export function emptyField(box: Box, mmPerCell: number): PeriodicField {
  *
  * @param addRow For example `(x0, step, y, row, count, offset) => addFractalRow(fractal, x0, step, y, 1, row, count, offset)`.
  */
-export function bakeField(box: Box, mmPerCell: number, addRow: RowAdder): PeriodicField {
-  const field = emptyField(box, mmPerCell);
+export function bakeField(box: Box, mmPerCell: number, addRow: RowAdder, round = Math.round): PeriodicField {
+  const field = emptyField(box, mmPerCell, round);
   const { values, width, height, mmPerCellX, mmPerCellY } = field;
   for (let j = 0; j < height; j++) {
     addRow(mmPerCellX / 2, mmPerCellX, (j + 0.5) * mmPerCellY, values, width, j * width);
