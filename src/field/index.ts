@@ -9,3 +9,4 @@ export * from './noise-row.ts';
 export * from './periodic.ts';
 export * from './poisson.ts';
 export * from './random.ts';
+export * from './torus.ts';
