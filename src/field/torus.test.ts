@@ -69,7 +69,7 @@ describe.each(LAYOUTS)('torus noise over %s', (layout) => {
 });
 
 describe('the statistics that the two noises are said to have', () => {
-  const { lattice } = boxFor('straight', 400, 400);
+  const { lattice } = boxFor('straight', 400, 170);
   const torus = openTorusNoise(torusNoise(lattice, 1, randomStream('s', 'torus'))).at;
   const cells = latticeNoise(lattice, { along: 1, across: 1 }, randomStream('s', 'cells'));
   const plane: Noise = (x, y) => noiseAt(cells, x, y);
