@@ -1,4 +1,5 @@
 export * from './cells.ts';
+export * from './footprint.ts';
 export * from './fourier.ts';
 export { fastCount } from './fourier-line.ts';
 export * from './fractal.ts';
