@@ -75,7 +75,7 @@ function pointSet(x: number[], y: number[]): PointSet {
 /** Which point stands in which cell, the cells so small that none can hold two. */
 class Occupancy {
   private readonly grid: FieldShape;
-  private readonly taken: Uint8Array;
+  /** NaN where a cell is empty: no distance from there is less than anything. */
   private readonly px: Float64Array;
   private readonly py: Float64Array;
   private readonly reachX: number;
@@ -87,34 +87,62 @@ class Occupancy {
   ) {
     this.grid = fieldShape(box, distance / Math.SQRT2, Math.ceil);
     const { width, height, mmPerCellX, mmPerCellY } = this.grid;
-    this.taken = new Uint8Array(width * height);
-    this.px = new Float64Array(width * height);
-    this.py = new Float64Array(width * height);
+    this.px = new Float64Array(width * height).fill(Number.NaN);
+    this.py = new Float64Array(width * height).fill(Number.NaN);
     this.reachX = Math.ceil(distance / mmPerCellX);
     this.reachY = Math.ceil(distance / mmPerCellY);
   }
 
-  /** Points are kept relative to their cell's corner, so that a copy of the cell has the copy of the point. */
+  /** Takes a point of the box. */
   add(x: number, y: number): void {
-    const { mmPerCellX, mmPerCellY } = this.grid;
-    const i = Math.floor(x / mmPerCellX);
-    const j = Math.floor(y / mmPerCellY);
-    const cell = cellIndex(this.grid, i, j);
-    this.taken[cell] = 1;
-    this.px[cell] = x - i * mmPerCellX;
-    this.py[cell] = y - j * mmPerCellY;
+    const cell = this.column(x) + this.row(y) * this.grid.width;
+    this.px[cell] = x;
+    this.py[cell] = y;
   }
 
+  /** A point just inside the far edge may round onto it: it still belongs to the last cell. */
+  private column(x: number): number {
+    return Math.min(this.grid.width - 1, Math.floor(x / this.grid.mmPerCellX));
+  }
+
+  private row(y: number): number {
+    return Math.min(this.grid.height - 1, Math.floor(y / this.grid.mmPerCellY));
+  }
+
+  /** Whether a point of the box keeps its distance from all taken and their copies. */
   isFree(x: number, y: number): boolean {
-    const { grid, distance, taken, px, py } = this;
-    const i = Math.floor(x / grid.mmPerCellX);
-    const j = Math.floor(y / grid.mmPerCellY);
-    for (let row = j - this.reachY; row <= j + this.reachY; row++) {
-      for (let column = i - this.reachX; column <= i + this.reachX; column++) {
+    const { grid, reachX, reachY } = this;
+    const i = this.column(x);
+    const j = this.row(y);
+    const isInside = i >= reachX && j >= reachY && i + reachX < grid.width && j + reachY < grid.height;
+    return isInside ? this.isFreeInside(x, y, i, j) : this.isFreeOverSeam(x, y, i, j);
+  }
+
+  private isFreeInside(x: number, y: number, i: number, j: number): boolean {
+    const { px, py, reachX, reachY } = this;
+    const width = this.grid.width | 0;
+    const least = this.distance * this.distance;
+    for (let row = j - reachY; row <= j + reachY; row++) {
+      const last = row * width + i + reachX;
+      for (let cell = row * width + i - reachX; cell <= last; cell++) {
+        const dx = px[cell] - x;
+        const dy = py[cell] - y;
+        if (dx * dx + dy * dy < least) return false;
+      }
+    }
+    return true;
+  }
+
+  private isFreeOverSeam(x: number, y: number, i: number, j: number): boolean {
+    const { grid, px, py, reachX, reachY, distance } = this;
+    for (let row = j - reachY; row <= j + reachY; row++) {
+      for (let column = i - reachX; column <= i + reachX; column++) {
         const cell = cellIndex(grid, column, row);
-        if (taken[cell] === 0) continue;
-        const dx = column * grid.mmPerCellX + px[cell] - x;
-        const dy = row * grid.mmPerCellY + py[cell] - y;
+        // The copy of the point lies as far from it as the copy of its cell.
+        const homeColumn = cell % grid.width;
+        const homeRow = (cell - homeColumn) / grid.width;
+        const dx = px[cell] + (column - homeColumn) * grid.mmPerCellX - x;
+        const dy = py[cell] + (row - homeRow) * grid.mmPerCellY - y;
         if (dx * dx + dy * dy < distance * distance) return false;
       }
     }
