@@ -15,16 +15,16 @@ export function colourDifference(first: Lab, second: Lab): number {
   const [a1, a2] = [first.a * stretch, second.a * stretch]; // (5)
   const [chroma1, chroma2] = [Math.hypot(a1, first.b), Math.hypot(a2, second.b)]; // (6)
   const [hue1, hue2] = [hueOf(a1, first.b), hueOf(a2, second.b)]; // (7)
-  const grey = chroma1 * chroma2 === 0;
 
-  const turn = grey ? 0 : shortTurn(hue2 - hue1); // (10)
+  // Beside a grey the hues mean nothing, and do nothing: (11) is 0 whatever they are.
+  const turn = shortTurn(hue2 - hue1); // (10)
   const dL = second.L - first.L; // (8)
   const dC = chroma2 - chroma1; // (9)
   const dH = 2 * Math.sqrt(chroma1 * chroma2) * Math.sin((turn / 2) * DEGREE); // (11)
 
   const lightness = (first.L + second.L) / 2; // (12)
   const chroma = (chroma1 + chroma2) / 2; // (13)
-  const hue = grey ? hue1 + hue2 : meanHue(hue1, hue2); // (14)
+  const hue = meanHue(hue1, hue2); // (14)
   const t =
     1 -
     0.17 * Math.cos((hue - 30) * DEGREE) +

@@ -4,6 +4,7 @@ export { formatHex, parseHex, type Rgb } from './hex.ts';
 export { type Lab, labOfLinear, labOfSrgb } from './lab.ts';
 export {
   byteOfLinear,
+  clampToUnit,
   decodeByTable,
   decodeSrgb,
   encodeByTable,

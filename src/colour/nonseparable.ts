@@ -35,8 +35,12 @@ function saturationOf(colour: Rgb): number {
 function withSaturation(colour: Rgb, saturation: number): Rgb {
   const least = Math.min(colour[0], colour[1], colour[2]);
   const range = saturationOf(colour);
-  const scale = range > 0 ? saturation / range : 0;
-  return [(colour[0] - least) * scale, (colour[1] - least) * scale, (colour[2] - least) * scale];
+  if (range === 0) return [0, 0, 0];
+  return [
+    ((colour[0] - least) / range) * saturation,
+    ((colour[1] - least) / range) * saturation,
+    ((colour[2] - least) / range) * saturation,
+  ];
 }
 
 /** `SetLum` and, by drawing the colour toward its grey until it fits, `ClipColor`. */

@@ -1,5 +1,5 @@
 import type { Rgb } from '../colour/hex.ts';
-import { exponential, logarithmOfBits } from './power.ts';
+import { exponential, LOGARITHMS, logarithmOfBits, OCTAVES, POWERS } from './power.ts';
 import { type Strength, strengthList } from './strength.ts';
 
 /**
@@ -9,9 +9,6 @@ import { type Strength, strengthList } from './strength.ts';
 export const LEAST_REFLECTANCE = Math.fround(0.5 / 255 / 12.92);
 /** Positive floats stand in the order of their bits, so the bits can be compared in their place. */
 const LEAST_BITS = new Int32Array(Float32Array.of(LEAST_REFLECTANCE).buffer)[0];
-
-/** The paper's binary logarithms, for the loop below. */
-const bare = new Float64Array(3);
 
 /**
  * Lays a load plane in place: R' = P * (R / P)^load' per channel in linear light, where
@@ -28,13 +25,14 @@ const bare = new Float64Array(3);
 export function layLoad(working: Float32Array, load: Float32Array, paper: Rgb, strength: Strength): void {
   const { list, step } = strengthList(strength);
   const bits = new Int32Array(working.buffer, working.byteOffset, working.length);
-  for (let channel = 0; channel < 3; channel++) bare[channel] = paperLogarithm(paper[channel]);
+  const [logarithms, powers, octaves] = [LOGARITHMS, POWERS, OCTAVES];
+  const [red, green, blue] = paper.map(paperLogarithm);
   for (let pixel = 0, at = 0; pixel < load.length; pixel++, at += 4) {
     const amount = 1 + (load[pixel] - 1) * list[pixel * step];
     if (amount === 1) continue;
-    for (let channel = 0; channel < 3; channel++) {
-      working[at + channel] = loaded(working[at + channel], bits[at + channel], amount, bare[channel]);
-    }
+    working[at] = loaded(logarithms, powers, octaves, working[at], bits[at], amount, red);
+    working[at + 1] = loaded(logarithms, powers, octaves, working[at + 1], bits[at + 1], amount, green);
+    working[at + 2] = loaded(logarithms, powers, octaves, working[at + 2], bits[at + 2], amount, blue);
   }
 }
 
@@ -42,8 +40,17 @@ function paperLogarithm(paper: number): number {
   return Math.log2(Math.max(paper, LEAST_REFLECTANCE));
 }
 
-function loaded(light: number, pattern: number, amount: number, paper: number): number {
-  const density = paper - logarithmOfBits(Math.max(pattern, LEAST_BITS));
-  const laid = exponential(paper - amount * density);
-  return pattern >= LEAST_BITS ? laid : Math.max(0, laid - amount * (LEAST_REFLECTANCE - light));
+function loaded(
+  logarithms: Float64Array,
+  powers: Float64Array,
+  octaves: Float64Array,
+  light: number,
+  bits: number,
+  amount: number,
+  paper: number,
+): number {
+  const least = LEAST_REFLECTANCE;
+  const density = paper - logarithmOfBits(logarithms, Math.max(bits, LEAST_BITS));
+  const laid = exponential(powers, octaves, paper - amount * density);
+  return light >= least ? laid : Math.max(0, laid - amount * (least - light));
 }

@@ -1,43 +1,52 @@
 /**
  * Binary logarithm and exponential by table. A load plane needs three powers per pixel, and
- * `Math.pow` takes 40 ns each, which is eight times as long.
+ * `Math.pow` takes 40 ns each, eight times as long. The tables are handed in, for a loop that holds
+ * them in local constants runs twice as fast.
  */
 
-const MANTISSA_BITS = 23;
-const EXPONENT_BIAS = 127;
+/** log2 of 1 to 2 in 512 steps. */
+export const LOGARITHMS: Float64Array = /* @__PURE__ */ Float64Array.from({ length: 513 }, (_, knot) =>
+  Math.log2(1 + knot / 512),
+);
 
-const LOG_BITS = 9;
-const LOG_CELLS = 2 ** LOG_BITS;
-const REST_BITS = MANTISSA_BITS - LOG_BITS;
-const LOG_KNOT = Float64Array.from({ length: LOG_CELLS + 1 }, (_, knot) => Math.log2(1 + knot / LOG_CELLS));
+/** 2 to the power of 0 to 1 in 256 steps. */
+export const POWERS: Float64Array = /* @__PURE__ */ Float64Array.from(
+  { length: 257 },
+  (_, knot) => 2 ** (knot / 256),
+);
+
+/** 2 to the powers -126 to 126. */
+export const OCTAVES: Float64Array = /* @__PURE__ */ Float64Array.from(
+  { length: 253 },
+  (_, index) => 2 ** (index - 126),
+);
 
 /**
  * The binary logarithm of a 32-bit float, off by less than 7e-7: over a cell the chord of log2 lies
  * at most (1 / 512)^2 / (8 ln 2) below it.
  *
- * @param pattern The bits of a positive IEEE 754 single that is neither subnormal nor infinite.
+ * @param logarithms `LOGARITHMS`.
+ * @param bits       Of a positive IEEE 754 single (8 bits of exponent, 23 of mantissa) that is
+ *                   neither subnormal nor infinite.
  */
-export function logarithmOfBits(pattern: number): number {
-  const cell = (pattern >> REST_BITS) & (LOG_CELLS - 1);
-  const rest = (pattern & (2 ** REST_BITS - 1)) / 2 ** REST_BITS;
-  const start = LOG_KNOT[cell];
-  return (pattern >> MANTISSA_BITS) - EXPONENT_BIAS + start + (LOG_KNOT[cell + 1] - start) * rest;
+export function logarithmOfBits(logarithms: Float64Array, bits: number): number {
+  const knot = (bits >> 14) & 511;
+  const start = logarithms[knot];
+  const rest = (bits & 16_383) / 16_384;
+  return (bits >> 23) - 127 + start + (logarithms[knot + 1] - start) * rest;
 }
-
-const EXP_BITS = 8;
-const EXP_CELLS = 2 ** EXP_BITS;
-const EXP_KNOT = Float64Array.from({ length: EXP_CELLS + 1 }, (_, knot) => 2 ** (knot / EXP_CELLS));
-const LARGEST = 126;
-const POWER_OF_TWO = Float64Array.from({ length: 2 * LARGEST + 1 }, (_, index) => 2 ** (index - LARGEST));
 
 /**
  * Two to the power of `exponent`, off by less than one part in a million: at most
  * (ln 2 / 256)^2 / 8. Exponents beyond -126..126 count as those.
+ *
+ * @param powers  `POWERS`.
+ * @param octaves `OCTAVES`.
  */
-export function exponential(exponent: number): number {
-  const place = Math.min(Math.max(exponent + LARGEST, 0), 2 * LARGEST) * EXP_CELLS;
+export function exponential(powers: Float64Array, octaves: Float64Array, exponent: number): number {
+  const place = Math.min(Math.max(exponent + 126, 0), 252) * 256;
   const whole = place | 0;
-  const cell = whole & (EXP_CELLS - 1);
-  const start = EXP_KNOT[cell];
-  return POWER_OF_TWO[whole >> EXP_BITS] * (start + (EXP_KNOT[cell + 1] - start) * (place - whole));
+  const knot = whole & 255;
+  const start = powers[knot];
+  return octaves[whole >> 8] * (start + (powers[knot + 1] - start) * (place - whole));
 }

@@ -1,13 +1,18 @@
 import type { BlendMode } from '../colour/blend.ts';
-import { clampToUnit, decodeByTable, encodeByTable } from '../colour/srgb.ts';
+import { between, clampToUnit, ENCODED_OVER_ROOT, LINEAR_OVER_ENCODED } from '../colour/srgb.ts';
 import { BLOCK, blendBlock } from './blend-block.ts';
 import { type Strength, strengthList } from './strength.ts';
 
-/** Of each pixel in the block that has tint: where it stands, its alpha, and both colours, encoded. */
-const place = new Int32Array(BLOCK);
-const cover = new Float32Array(BLOCK);
-const backdrop = new Float32Array(BLOCK * 3);
-const source = new Float32Array(BLOCK * 3);
+/** The pixels of a block that have any tint, close together. Colours are encoded, three numbers each. */
+const TINTED = {
+  /** Index of the pixel's R in the working band. */
+  place: new Int32Array(BLOCK),
+  /** The tint's alpha times the strength. */
+  alpha: new Float32Array(BLOCK),
+  backdrop: new Float32Array(BLOCK * 3),
+  /** Cs, and once blended B(Cb, Cs). */
+  source: new Float32Array(BLOCK * 3),
+};
 
 /**
  * Lays a tint plane in place by W3C Compositing and Blending Level 1: blending, then source-over,
@@ -29,12 +34,12 @@ export function layTint(
   const pixelCount = tint.length / 4;
   for (let first = 0; first < pixelCount; first += BLOCK) {
     const found = gather(working, tint, strength, first, Math.min(first + BLOCK, pixelCount));
-    blendBlock(blend, backdrop, source, found);
+    blendBlock(blend, TINTED.backdrop, TINTED.source, found);
     scatter(working, tint, found);
   }
 }
 
-/** Collects the pixels from `first` to `end` that have any tint. */
+/** Collects the pixels from `first` to `end` that have any tint; returns how many. */
 function gather(
   working: Float32Array,
   tint: Float32Array,
@@ -43,48 +48,73 @@ function gather(
   end: number,
 ): number {
   const { list, step } = strengthList(strength);
+  const { values, scale } = ENCODED_OVER_ROOT;
+  const { place, alpha, backdrop, source } = TINTED;
   let found = 0;
   for (let pixel = first, at = first * 4; pixel < end; pixel++, at += 4) {
-    const alpha = clampToUnit(tint[at + 3] * list[pixel * step]);
-    if (!(alpha > 0)) continue;
+    const cover = clampToUnit(tint[at + 3] * list[pixel * step]);
+    if (!(cover > 0)) continue;
     place[found] = at;
-    cover[found] = alpha;
+    alpha[found] = cover;
     const to = found * 3;
-    for (let channel = 0; channel < 3; channel++) {
-      backdrop[to + channel] = encodeByTable(clampToUnit(working[at + channel]));
-      source[to + channel] = clampToUnit(tint[at + channel]);
-    }
+    backdrop[to] = encoded(values, scale, working[at]);
+    backdrop[to + 1] = encoded(values, scale, working[at + 1]);
+    backdrop[to + 2] = encoded(values, scale, working[at + 2]);
+    source[to] = clampToUnit(tint[at]);
+    source[to + 1] = clampToUnit(tint[at + 1]);
+    source[to + 2] = clampToUnit(tint[at + 2]);
     found++;
   }
   return found;
 }
 
-/** Composites the blended colours, which `source` now holds, and puts them back. */
+/** Composites the blended colours and puts them back. */
 function scatter(working: Float32Array, tint: Float32Array, found: number): void {
+  const { values, scale } = LINEAR_OVER_ENCODED;
+  const { place, alpha, backdrop, source } = TINTED;
   for (let index = 0, from = 0; index < found; index++, from += 3) {
     const at = place[index];
-    const alpha = cover[index];
-    const under = working[at + 3];
-    if (under === 1) {
-      for (let channel = 0; channel < 3; channel++) {
-        const below = backdrop[from + channel];
-        const mixed = below + (source[from + channel] - below) * alpha;
-        working[at + channel] = decodeByTable(clampToUnit(mixed)) + gleam(working[at + channel], alpha);
-      }
+    const cover = alpha[index];
+    if (working[at + 3] !== 1) {
+      scatterTranslucent(working, tint, index);
       continue;
     }
-    const union = alpha + under * (1 - alpha);
-    for (let channel = 0; channel < 3; channel++) {
-      const bare = alpha * (1 - under) * clampToUnit(tint[at + channel]);
-      const both = alpha * under * source[from + channel];
-      const below = (1 - alpha) * under * backdrop[from + channel];
-      const mixed = (bare + both + below) / union;
-      working[at + channel] = decodeByTable(clampToUnit(mixed)) + gleam(working[at + channel], alpha);
-    }
-    working[at + 3] = union;
+    const [red, green, blue] = [from, from + 1, from + 2];
+    working[at] = covered(values, scale, backdrop[red], source[red], cover, working[at]);
+    working[at + 1] = covered(values, scale, backdrop[green], source[green], cover, working[at + 1]);
+    working[at + 2] = covered(values, scale, backdrop[blue], source[blue], cover, working[at + 2]);
   }
 }
 
-function gleam(light: number, alpha: number): number {
-  return Math.max(light - 1, 0) * (1 - alpha);
+/** The whole formula: ao Co = as (1 - ab) Cs + as ab B(Cb, Cs) + (1 - as) ab Cb, ao = as + ab (1 - as). */
+function scatterTranslucent(working: Float32Array, tint: Float32Array, index: number): void {
+  const { values, scale } = LINEAR_OVER_ENCODED;
+  const at = TINTED.place[index];
+  const cover = TINTED.alpha[index];
+  const under = working[at + 3];
+  const union = cover + under * (1 - cover);
+  for (let channel = 0; channel < 3; channel++) {
+    const alone = cover * (1 - under) * clampToUnit(tint[at + channel]);
+    const blended = cover * under * TINTED.source[index * 3 + channel];
+    const below = (1 - cover) * under * TINTED.backdrop[index * 3 + channel];
+    const light = between(values, clampToUnit((alone + blended + below) / union) * scale);
+    working[at + channel] = light + Math.max(working[at + channel] - 1, 0) * (1 - cover);
+  }
+  working[at + 3] = union;
+}
+
+function encoded(values: Float32Array, scale: number, light: number): number {
+  return between(values, Math.sqrt(clampToUnit(light)) * scale);
+}
+
+function covered(
+  values: Float32Array,
+  scale: number,
+  backdrop: number,
+  blended: number,
+  cover: number,
+  before: number,
+): number {
+  const light = between(values, clampToUnit(backdrop + (blended - backdrop) * cover) * scale);
+  return before > 1 ? light + (before - 1) * (1 - cover) : light;
 }

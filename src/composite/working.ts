@@ -1,9 +1,10 @@
 import {
-  byteOfLinear,
+  BYTE_OF_LINEAR,
+  between,
   clampToUnit,
+  ENCODED_OVER_ROOT,
   LINEAR_OF_BYTE,
   linearOfShortTable,
-  shortOfLinear,
 } from '../colour/srgb.ts';
 
 /** Pictures as the house keeps them: R, G, B, alpha per pixel, encoded sRGB, alpha not premultiplied. */
@@ -47,11 +48,12 @@ export function writeBand(
 }
 
 function readBytes(pixels: Uint8Array, first: number, pixelCount: number, working: Float32Array): void {
+  const linear = LINEAR_OF_BYTE;
   const end = pixelCount * 4;
   for (let to = 0, from = first; to < end; to += 4, from += 4) {
-    working[to] = LINEAR_OF_BYTE[pixels[from]];
-    working[to + 1] = LINEAR_OF_BYTE[pixels[from + 1]];
-    working[to + 2] = LINEAR_OF_BYTE[pixels[from + 2]];
+    working[to] = linear[pixels[from]];
+    working[to + 1] = linear[pixels[from + 1]];
+    working[to + 2] = linear[pixels[from + 2]];
     working[to + 3] = pixels[from + 3] / 255;
   }
 }
@@ -68,25 +70,27 @@ function readShorts(pixels: Uint16Array, first: number, pixelCount: number, work
 }
 
 function writeBytes(working: Float32Array, pixelCount: number, pixels: Uint8Array, first: number): void {
+  const byte = BYTE_OF_LINEAR;
   const end = pixelCount * 4;
   for (let from = 0, to = first; from < end; from += 4, to += 4) {
-    pixels[to] = byteOfLinear(working[from]);
-    pixels[to + 1] = byteOfLinear(working[from + 1]);
-    pixels[to + 2] = byteOfLinear(working[from + 2]);
-    pixels[to + 3] = wholeOf(working[from + 3], 255);
+    pixels[to] = byte[(clampToUnit(working[from]) * 65_536 + 0.5) | 0];
+    pixels[to + 1] = byte[(clampToUnit(working[from + 1]) * 65_536 + 0.5) | 0];
+    pixels[to + 2] = byte[(clampToUnit(working[from + 2]) * 65_536 + 0.5) | 0];
+    pixels[to + 3] = (clampToUnit(working[from + 3]) * 255 + 0.5) | 0;
   }
 }
 
 function writeShorts(working: Float32Array, pixelCount: number, pixels: Uint16Array, first: number): void {
+  const { values, scale } = ENCODED_OVER_ROOT;
   const end = pixelCount * 4;
   for (let from = 0, to = first; from < end; from += 4, to += 4) {
-    pixels[to] = shortOfLinear(working[from]);
-    pixels[to + 1] = shortOfLinear(working[from + 1]);
-    pixels[to + 2] = shortOfLinear(working[from + 2]);
-    pixels[to + 3] = wholeOf(working[from + 3], 65_535);
+    pixels[to] = shortOf(values, scale, working[from]);
+    pixels[to + 1] = shortOf(values, scale, working[from + 1]);
+    pixels[to + 2] = shortOf(values, scale, working[from + 2]);
+    pixels[to + 3] = (clampToUnit(working[from + 3]) * 65_535 + 0.5) | 0;
   }
 }
 
-function wholeOf(share: number, most: number): number {
-  return (clampToUnit(share) * most + 0.5) | 0;
+function shortOf(values: Float32Array, scale: number, light: number): number {
+  return (65_535 * between(values, Math.sqrt(clampToUnit(light)) * scale) + 0.5) | 0;
 }
