@@ -8,6 +8,7 @@ export * from './hash.ts';
 export * from './noise.ts';
 export * from './noise-row.ts';
 export * from './periodic.ts';
+export * from './points.ts';
 export * from './poisson.ts';
 export * from './random.ts';
 export * from './torus.ts';
