@@ -25,9 +25,13 @@ export function addNoiseRow(
   const t = noise.tx * x0 + noise.ty * y + noise.t0;
   const stepS = noise.sx * step;
   const stepT = noise.tx * step;
-  if (stepT === 0 && stepS > 0) addLevelRow(noise, s, stepS, t, gain, row, count, offset);
+  if (stepT === 0 && stepS > 0 && stepS < LONGEST_LEVEL_STEP)
+    addLevelRow(noise, s, stepS, t, gain, row, count, offset);
   else addSlantedRow(noise, s, stepS, t, stepT, gain, row, count, offset);
 }
+
+/** Cells per step beyond which most cells hold no point, and preparing all of them is a waste. */
+const LONGEST_LEVEL_STEP = 4;
 
 /** Along s alone. With t fixed the noise between two corners is p + q*u blended into the next one's. */
 function addLevelRow(
@@ -149,7 +153,7 @@ function addSlantedRow(
     const d1 = (bs - as) * stepS + (bt - at) * stepT;
     const d2 = (cs - as) * stepS + (ct - at) * stepT;
     const d3 = (ds - cs - bs + as) * stepS + (dt - ct - bt + at) * stepT;
-    const stay = Math.max(1, Math.ceil(Math.min(stepsInside(u, stepS), stepsInside(v, stepT))));
+    const stay = Math.ceil(Math.min(stepsInside(u, stepS), stepsInside(v, stepT))) || 1;
     const end = Math.min(count, k + stay);
     for (; k < end; k++) {
       const fu = fade(u);

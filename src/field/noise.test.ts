@@ -80,6 +80,14 @@ describe('lattice noise', () => {
     expect(largest).toBeGreaterThan(0.6);
   });
 
+  it('takes an impossible place without hanging', () => {
+    for (const direction of [0, 20]) {
+      const row = new Float64Array(9);
+      addNoiseRow(noiseFor(box, { along: 1, across: 1, direction }), Number.NaN, 0.1, 0, 1, row, 9);
+      expect(row.every(Number.isNaN)).toBe(true);
+    }
+  });
+
   it('gives other noise for another seed', () => {
     const other = noiseFor(box, { along: 1, across: 1 }, 'other');
     expect(largestDifference(block(noise, 0, 0, 50, 50), block(other, 0, 0, 50, 50))).toBeGreaterThan(0.3);
@@ -101,12 +109,23 @@ describe.each(LAYOUTS)('lattice noise over %s', (layout) => {
     }
   });
 
+  it('is smooth everywhere, over the seams too', () => {
+    // Over a thousandth of a cell the noise may climb by some thousandths; a seam would leap by tenths.
+    const noise = noiseFor(box, SHAPES.round);
+    const random = randomStream(layout, 'smooth');
+    for (let k = 0; k < 4000; k++) {
+      const [x, y] = [random.between(-100, 100), random.between(-100, 100)];
+      expect(Math.abs(noiseAt(noise, x + 4e-3, y + 3e-3) - noiseAt(noise, x, y))).toBeLessThan(0.005);
+    }
+  });
+
   it.each(Object.keys(SHAPES))('by the row equals point by point, forwards and backwards, %s', (name) => {
     const noise = noiseFor(box, SHAPES[name]);
     for (const [x0, step, y] of [
       [-37.3, 0.1, -53.7],
       [95.2, -0.13, 12.1],
       [3, 2.7, 71],
+      [3, 0, 71],
     ]) {
       const row = new Float64Array(402).fill(1);
       addNoiseRow(noise, x0, step, y, 2, row, 400, 1);
@@ -129,7 +148,7 @@ describe.each(LAYOUTS)('lattice noise over %s', (layout) => {
     ]) {
       const there = block(noise, -37 + 10 * (m * ax + n * bx), -53 + 10 * (m * ay + n * by), 120, 90);
       expect(largestDifference(here, there)).toBeLessThan(1e-9);
-      expect(here.map(toByte)).toEqual(there.map(toByte));
+      expect(here.filter((value, k) => toByte(value) !== toByte(there[k])).length).toBe(0);
     }
   });
 

@@ -86,7 +86,7 @@ describe.each(LAYOUTS)('a periodic field over %s', (layout) => {
 
   it.each(samplers)('%s: by the row equals point by point', (_name, at, addRow) => {
     const field = randomField(layout);
-    for (const step of [0.013, 0.9, 2.3]) {
+    for (const step of [0.013, 0.9, 2.3, -0.4, 0]) {
       for (const y of [-31.7, 0, 4.4]) {
         const row = new Float64Array(502).fill(1);
         addRow(field, -17.3, step, y, 2, row, 500, 1);

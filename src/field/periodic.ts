@@ -170,7 +170,7 @@ function cubic(a: number, b: number, c: number, d: number, u: number): number {
  * Adds `gain` times `bilinearAt` along a row of points to `row`; several times faster.
  *
  * @param x0    mm of the first point.
- * @param step  mm from point to point, above 0.
+ * @param step  mm from point to point; fast where above 0.
  * @param y     mm.
  * @param row   Receives `count` sums from `offset` on.
  */
@@ -184,6 +184,10 @@ export function addBilinearRow(
   count: number,
   offset = 0,
 ): void {
+  if (!(step > 0)) {
+    for (let k = 0; k < count; k++) row[offset + k] += gain * bilinearAt(field, x0 + k * step, y);
+    return;
+  }
   const t = y / field.mmPerCellY - 0.5;
   const j = Math.floor(t);
   const v = t - j;
@@ -216,7 +220,7 @@ export function addBilinearRow(
  * columns are blended down once per cell and shared by its points.
  *
  * @param x0    mm of the first point.
- * @param step  mm from point to point, above 0.
+ * @param step  mm from point to point; fast where above 0.
  * @param y     mm.
  * @param row   Receives `count` sums from `offset` on.
  */
@@ -230,6 +234,10 @@ export function addBicubicRow(
   count: number,
   offset = 0,
 ): void {
+  if (!(step > 0)) {
+    for (let k = 0; k < count; k++) row[offset + k] += gain * bicubicAt(field, x0 + k * step, y);
+    return;
+  }
   const t = y / field.mmPerCellY - 0.5;
   const j = Math.floor(t);
   const v = t - j;
