@@ -1,5 +1,6 @@
 import type { Lattice } from '../repeat/lattice.ts';
 import { LARGEST_DENOMINATOR } from '../repeat/layout.ts';
+import { requirePositive } from './require.ts';
 
 /**
  * A lattice of cells that closes over a repeat: the plane is cut into parallelograms, and moving by
@@ -35,8 +36,11 @@ export interface CellShape {
  * Cells along the axes stay along the axes, except where that would change their size by a seventh or more.
  *
  * @param lattice The repeat's vectors in mm.
+ * @throws Fault (effect) where a side of the shape is not above 0.
  */
 export function cellLattice(lattice: Lattice, shape: CellShape): CellLattice {
+  requirePositive(shape.along, 'the length of a cell');
+  requirePositive(shape.across, 'the width of a cell');
   const whole = wholeVectors(lattice, shape);
   return { ...cellTransform(lattice, whole), ...hermite(whole) };
 }

@@ -3,6 +3,7 @@ import type { CellShape } from './cells.ts';
 import { type LatticeNoise, latticeNoise, NOISE_DEVIATION, noiseAt } from './noise.ts';
 import { addNoiseRow } from './noise-row.ts';
 import type { RandomStream } from './random.ts';
+import { requirePositive } from './require.ts';
 
 export interface FractalShape {
   /** How many noises are summed, at least 1. */
@@ -38,6 +39,7 @@ export function fractalNoise(
   { octaves, gain, lacunarity = 2, deviation = 1 }: FractalShape,
   random: RandomStream,
 ): FractalNoise {
+  requirePositive(octaves, 'the number of octaves');
   const noises: LatticeNoise[] = [];
   const gains: number[] = [];
   let power = 0;

@@ -1,5 +1,6 @@
 import { filterField } from './fourier.ts';
 import type { PeriodicField } from './periodic.ts';
+import { requirePositive } from './require.ts';
 
 /**
  * The field under a Gaussian blur that knows no seam: each value becomes the mean of all values of the
@@ -12,6 +13,7 @@ import type { PeriodicField } from './periodic.ts';
  * @param sigma Standard deviation, mm; 0 or more.
  */
 export function gaussianBlur(field: PeriodicField, sigma: number): PeriodicField {
+  if (sigma !== 0) requirePositive(sigma, 'the width of a blur');
   const rate = -2 * (Math.PI * sigma) ** 2;
   return filterField(field, (fx, fy) => Math.exp(rate * (fx * fx + fy * fy)));
 }

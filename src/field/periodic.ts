@@ -1,5 +1,7 @@
+import { Fault } from '../fault.ts';
 import { type Lattice, modulo } from '../repeat/lattice.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { requirePositive } from './require.ts';
 
 /**
  * Numbers on a grid of cells that stands in repeat: any cell of the plane is a copy of one of
@@ -28,6 +30,9 @@ export type RowAdder = (
   offset: number,
 ) => void;
 
+/** Half a gigabyte of values: more than any effect should keep. */
+export const MOST_CELLS = 2 ** 27;
+
 /** A `PeriodicField` without its values. */
 export type FieldShape = Omit<PeriodicField, 'values'>;
 
@@ -37,13 +42,16 @@ export type FieldShape = Omit<PeriodicField, 'values'>;
  *
  * @param round How a wanted count becomes whole: `Math.ceil` for cells never larger than wanted,
  *   `fastCount` for a field to be transformed.
+ * @throws Fault (effect) where `mmPerCell` is not above 0 or asks for more than `MOST_CELLS`.
  */
 export function fieldShape(box: Box, mmPerCell: number, round = Math.round): FieldShape {
+  requirePositive(mmPerCell, 'the cell size of a field');
   const { kind, numerator, denominator } = box.layout;
   const across = kind === 'brick' ? denominator : 1;
   const down = kind === 'drop' ? denominator : 1;
   const width = Math.max(1, round(box.width / mmPerCell / across)) * across;
   const height = Math.max(1, round(box.height / mmPerCell / down)) * down;
+  if (width * height > MOST_CELLS) throw tooManyCells(width, height, mmPerCell);
   return {
     width,
     height,
@@ -56,6 +64,16 @@ export function fieldShape(box: Box, mmPerCell: number, round = Math.round): Fie
     mmPerCellX: box.width / width,
     mmPerCellY: box.height / height,
   };
+}
+
+function tooManyCells(width: number, height: number, mmPerCell: number): Fault {
+  return new Fault({
+    kind: 'effect',
+    expected: `at most ${MOST_CELLS} cells`,
+    subject: 'a field',
+    received: `${width} x ${height} cells of ${mmPerCell} mm`,
+    remedy: 'Take larger cells, or draw without a field.',
+  });
 }
 
 /** A field of zeros with cells of about `mmPerCell` that close over the box; see `fieldShape`. */

@@ -2,6 +2,7 @@ import { type Lattice, wrapPoint } from '../repeat/lattice.ts';
 import type { Box } from '../repeat/repeat.ts';
 import { cellIndex, type FieldShape, fieldShape } from './periodic.ts';
 import type { RandomStream } from './random.ts';
+import { requirePositive } from './require.ts';
 
 /** Points of one repeat, inside its box, mm. Plain data. */
 export interface PointSet {
@@ -21,8 +22,10 @@ const TRIES = 30;
  * `distance`.
  *
  * @param distance The least distance between two points, mm.
+ * @throws Fault (effect) where it is not above 0, or so small that the points could not be held.
  */
 export function poissonPoints(box: Box, distance: number, random: RandomStream): PointSet {
+  requirePositive(distance, 'the distance between points');
   const { lattice } = box;
   const xs = [random.between(0, box.width)];
   const ys = [random.between(0, box.height)];

@@ -1,6 +1,7 @@
 import { createNoise4D } from 'simplex-noise';
 import type { Lattice } from '../repeat/lattice.ts';
 import { type RandomStream, randomStream } from './random.ts';
+import { requirePositive } from './require.ts';
 
 /**
  * Simplex noise in four dimensions on a torus of two circles, which closes because the circles do.
@@ -55,6 +56,7 @@ const CELLS_PER_UNIT = 0.387 / 0.288;
  * @param size    mm
  */
 export function torusNoise(lattice: Lattice, size: number, random: RandomStream): TorusNoise {
+  requirePositive(size, 'the size of torus noise');
   const [a, b] = squarestWaves(lattice);
   const aa = a.x * a.x + a.y * a.y;
   const bb = b.x * b.x + b.y * b.y;
