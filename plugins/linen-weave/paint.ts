@@ -1,0 +1,87 @@
+import type { Band, TextureLayer } from 'tenter';
+import { paintFarRow } from './far.ts';
+import type { LinenModel } from './model.ts';
+import { axisOf, isFarView, samplesPerPixel } from './raster.ts';
+import { openPainter, openRow, paintRow, type RowPainter, type SampleRow } from './row.ts';
+
+/** Fills the planes of a band; each pixel is the mean of its samples, or of its crossings from afar. */
+export function paintLinen(model: LinenModel, band: Band, layer: TextureLayer<'shade' | 'tint'>): void {
+  const draw = isFarView(model, band) ? farRows(model, band) : nearRows(model, band);
+  for (let y = 0; y < band.height; y++) {
+    const row = draw(band.y + y);
+    // A layer holds only the planes that were asked for.
+    layer.shade?.set(row.shade, y * band.width);
+    if (layer.tint) tintRow(model, row, layer.tint, y * band.width);
+  }
+}
+
+type DrawRow = (y: number) => SampleRow;
+
+function farRows(model: LinenModel, band: Band): DrawRow {
+  const across = axisOf(model.sett.ends, model.width, band.mmPerPixelX, 1);
+  const down = axisOf(model.sett.picks, model.height, band.mmPerPixelY, 1);
+  const row = openRow(band.width);
+  return (y) => {
+    paintFarRow(model, across, down, band.x, y, row);
+    return row;
+  };
+}
+
+function nearRows(model: LinenModel, band: Band): DrawRow {
+  const samples = samplesPerPixel(model, band);
+  const painter = openPainter(
+    model,
+    axisOf(model.sett.ends, model.width, band.mmPerPixelX, samples),
+    axisOf(model.sett.picks, model.height, band.mmPerPixelY, samples),
+    band.x * samples,
+    band.width * samples,
+    band.y * samples,
+    band.height * samples,
+  );
+  const row = openRow(band.width * samples);
+  const mean = samples === 1 ? row : openRow(band.width);
+  return (y) => {
+    if (samples === 1) paintRow(painter, y, row);
+    else meanOfRows(painter, y * samples, samples, row, mean);
+    return mean;
+  };
+}
+
+function meanOfRows(
+  painter: RowPainter,
+  top: number,
+  samples: number,
+  row: SampleRow,
+  mean: SampleRow,
+): void {
+  for (const name of ['shade', 'warp', 'weft'] as const) mean[name].fill(0);
+  for (let k = 0; k < samples; k++) {
+    paintRow(painter, top + k, row);
+    for (const name of ['shade', 'warp', 'weft'] as const) addRuns(row[name], samples, mean[name]);
+  }
+}
+
+/** Adds to each pixel the share of its run of samples. */
+function addRuns(row: Float32Array, samples: number, mean: Float32Array): void {
+  const share = 1 / (samples * samples);
+  for (let pixel = 0, at = 0; pixel < mean.length; pixel++) {
+    let sum = 0;
+    for (let k = 0; k < samples; k++) sum += row[at++];
+    mean[pixel] += sum * share;
+  }
+}
+
+/** The yarn that shows, in its colour, as strong as the dye; nothing between the threads. */
+function tintRow(model: LinenModel, mean: SampleRow, tint: Float32Array, first: number): void {
+  const { warpColour, weftColour, dye } = model;
+  for (let pixel = 0, at = 4 * first; pixel < mean.warp.length; pixel++, at += 4) {
+    const warp = mean.warp[pixel];
+    const weft = mean.weft[pixel];
+    const yarn = warp + weft;
+    const share = yarn > 0 ? warp / yarn : 0;
+    tint[at] = weftColour[0] + share * (warpColour[0] - weftColour[0]);
+    tint[at + 1] = weftColour[1] + share * (warpColour[1] - weftColour[1]);
+    tint[at + 2] = weftColour[2] + share * (warpColour[2] - weftColour[2]);
+    tint[at + 3] = dye * Math.min(1, yarn);
+  }
+}

@@ -1,0 +1,33 @@
+/**
+ * Steps of the tables across a yarn. They span u = -SECTION_EDGE .. SECTION_EDGE, where u is the
+ * distance from the centre line over half the width: beyond |u| = 1 lies what the yarn shades.
+ */
+export const SECTION_STEPS = 96;
+export const SECTION_EDGE = 1.5;
+export const STEPS_PER_UNIT = SECTION_STEPS / (2 * SECTION_EDGE);
+export const SECTION_CENTRE = SECTION_STEPS / 2;
+
+/** u at (whole or broken) step `step`. */
+export function sectionAt(step: number): number {
+  return (step + 0.5 - SECTION_CENTRE) / STEPS_PER_UNIT;
+}
+
+/**
+ * How high the surface stands above the centre line, in half thicknesses, 1 in the middle to 0 at
+ * the edge: between an ellipse (0) and the flat-topped section of a pressed yarn (1).
+ */
+export function sectionHeight(u: number, pressed: number): number {
+  const v = Math.min(1, u * u);
+  const ellipse = Math.sqrt(1 - v);
+  const flat = 1 - v * v;
+  return ellipse + pressed * (Math.min(flat, 1) - ellipse);
+}
+
+/** d(sectionHeight)/du. The ellipse's own is endless at the edge; fibres stop it at `STEEPEST`. */
+export function sectionSlope(u: number, pressed: number): number {
+  const v = Math.min(0.9999, u * u);
+  const ellipse = Math.max(-STEEPEST, Math.min(STEEPEST, -u / Math.sqrt(1 - v)));
+  return ellipse + pressed * (-4 * u * v - ellipse);
+}
+
+const STEEPEST = 2.5;

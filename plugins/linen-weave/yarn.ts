@@ -1,0 +1,181 @@
+import { hashCell, hashUnit } from 'tenter';
+import { lapCount, loopCount, type ThreadSet, threadOfLap } from './threads.ts';
+
+/** How a set of yarns varies. */
+export interface YarnCharacter {
+  /** mm, half the width of the even yarn as it lies in the cloth. */
+  readonly half: number;
+  /** Standard deviation of the log of the width. */
+  readonly unevenness: number;
+  /** Slubs per metre of yarn. */
+  readonly slubs: number;
+  /** Standard deviation of the tone, 1 = as much light as the mean yarn returns. */
+  readonly tone: number;
+  /** Standard deviation of a thread's own straying, mm. */
+  readonly straying: number;
+}
+
+/** One number per cell of a thread set, thread by thread. */
+export interface YarnTables {
+  /** mm, half the width. */
+  readonly half: Float32Array;
+  /** Light returned, about 1. */
+  readonly tone: Float32Array;
+  /** mm away from the even place, towards higher threads. */
+  readonly offset: Float32Array;
+}
+
+/** An octave of variation along a yarn: wavelength in mm, share of the standard deviation. */
+type Octave = readonly [wavelength: number, share: number];
+
+/** Drafting waves of a few fibre lengths down to the single fibre bundle; shares squared sum to 1. */
+const WIDTH_OCTAVES: readonly Octave[] = [
+  [2.5, 0.55],
+  [9, 0.7],
+  [35, 0.46],
+];
+/** Mostly from bobbin to bobbin, so that whole threads stand out lighter or darker. */
+const TONE_OCTAVES: readonly Octave[] = [
+  [400, 0.82],
+  [45, 0.43],
+  [6, 0.37],
+];
+const STRAYING_OCTAVES: readonly Octave[] = [
+  [6, 0.6],
+  [40, 0.8],
+];
+
+const SLUB_LENGTH = { shortest: 12, longest: 90 } as const;
+/** How much wider a slub is than its yarn. */
+const SLUB_SWELL = { least: 0.3, most: 0.85 } as const;
+
+/** A yarn never thins below, nor swells above, this share of its even width. */
+const THINNEST = 0.42;
+const THICKEST = 2.4;
+
+/**
+ * Draws the yarns of a set. Every table is drawn along whole loops, so it runs on without a break
+ * where a yarn leaves the box and comes in again.
+ */
+export function spinYarns(set: ThreadSet, character: YarnCharacter, seed: number): YarnTables {
+  const size = set.count * set.cells;
+  const tables = {
+    half: new Float32Array(size),
+    tone: new Float32Array(size),
+    offset: new Float32Array(size),
+  };
+  const length = lapCount(set) * set.cells;
+  const width = new Float32Array(length);
+  const tone = new Float32Array(length);
+  const straying = new Float32Array(length);
+  const slub = new Float32Array(length);
+  for (let loop = 0; loop < loopCount(set); loop++) {
+    fillOctaves(width, set, WIDTH_OCTAVES, character.unevenness, seed, loop);
+    fillOctaves(tone, set, TONE_OCTAVES, character.tone, seed + 11, loop);
+    fillOctaves(straying, set, STRAYING_OCTAVES, character.straying, seed + 22, loop);
+    slub.fill(0);
+    addSlubs(slub, set.cellLength, character.slubs, seed + 33, loop);
+    for (let k = 0; k < length; k++) {
+      const swell = exponential(width[k]) * (1 + slub[k]);
+      width[k] = character.half * Math.min(THICKEST, Math.max(THINNEST, swell));
+      tone[k] = exponential(tone[k]);
+    }
+    unroll(width, tables.half, set, loop);
+    unroll(tone, tables.tone, set, loop);
+    unroll(straying, tables.offset, set, loop);
+  }
+  return tables;
+}
+
+/** (1 + x/4)^4: e^x within 3 % for the small x of a yarn, never below 0, and several times cheaper. */
+function exponential(x: number): number {
+  const root = 1 + x / 4;
+  return root * root * root * root;
+}
+
+function fillOctaves(
+  line: Float32Array,
+  { cellLength }: ThreadSet,
+  octaves: readonly Octave[],
+  deviation: number,
+  seed: number,
+  loop: number,
+): void {
+  line.fill(0);
+  if (deviation === 0) return;
+  octaves.forEach(([wavelength, share], octave) => {
+    addLineNoise(line, wavelength / cellLength, deviation * share, seed + octave, loop);
+  });
+}
+
+/** Standard deviation of a cubic B-spline through independent knots of deviation 1: sqrt(151/315). */
+const SPLINE_DEVIATION = Math.sqrt(151 / 315);
+
+/** Adds smooth noise of deviation `gain` that closes over the line; a knot about every `wavelength` cells. */
+function addLineNoise(
+  line: Float32Array,
+  wavelength: number,
+  gain: number,
+  seed: number,
+  loop: number,
+): void {
+  const length = line.length;
+  const knots = Math.min(length, Math.max(1, Math.round(length / wavelength)));
+  const scale = gain / (knots === 1 ? 1 : SPLINE_DEVIATION);
+  const knot = (k: number) => scale * normalOf(hashCell(seed, k < 0 ? k + knots : k % knots, loop));
+  let [a, b, c] = [knot(-1), knot(0), knot(1)];
+  const step = knots / length;
+  for (let k = 0, cell = 0; k < knots; k++) {
+    const d = knot(k + 2);
+    const c0 = (a + 4 * b + c) / 6;
+    const c1 = (c - a) / 2;
+    const c2 = (a - 2 * b + c) / 2;
+    const c3 = (d - 3 * c + 3 * b - a) / 6;
+    for (; cell < length; cell++) {
+      const t = cell * step - k;
+      if (t >= 1) break;
+      line[cell] += ((c3 * t + c2) * t + c1) * t + c0;
+    }
+    a = b;
+    b = c;
+    c = d;
+  }
+}
+
+/** The sum of four random bytes, near enough normal with mean 0 and deviation 1. */
+function normalOf(bits: number): number {
+  return ((bits & 255) + ((bits >>> 8) & 255) + ((bits >>> 16) & 255) + (bits >>> 24) - 510) / 147.8;
+}
+
+/** Adds slubs: short lengths where the yarn swells by `1 + value`, tapered at both ends. */
+function addSlubs(
+  line: Float32Array,
+  cellLength: number,
+  perMetre: number,
+  seed: number,
+  loop: number,
+): void {
+  const metres = (line.length * cellLength) / 1000;
+  const slubs = Math.floor(metres * perMetre + hashUnit(seed, -1, loop));
+  const { shortest, longest } = SLUB_LENGTH;
+  for (let k = 0; k < slubs; k++) {
+    const centre = hashUnit(seed, 4 * k, loop) * line.length;
+    const mm = shortest * (longest / shortest) ** hashUnit(seed, 4 * k + 1, loop);
+    const swell = SLUB_SWELL.least + (SLUB_SWELL.most - SLUB_SWELL.least) * hashUnit(seed, 4 * k + 2, loop);
+    const reach = Math.min(mm / cellLength, 0.8 * line.length) / 2;
+    for (let cell = Math.ceil(centre - reach); cell <= centre + reach; cell++) {
+      const z = (cell - centre) / reach;
+      const at = cell - Math.floor(cell / line.length) * line.length;
+      line[at] += swell * (1 - z * z) ** 2;
+    }
+  }
+}
+
+/** Lays a loop out over the threads it follows. */
+function unroll(line: Float32Array, table: Float32Array, set: ThreadSet, loop: number): void {
+  const { cells } = set;
+  for (let lap = 0; lap * cells < line.length; lap++) {
+    const to = threadOfLap(set, loop, lap) * cells;
+    for (let cell = 0, from = lap * cells; cell < cells; cell++, from++) table[to + cell] = line[from];
+  }
+}
