@@ -1,3 +1,19 @@
-export * from './picture.ts';
-export { type Mask, type ReadOptions, readMask, readPicture } from './read.ts';
-export * from './write.ts';
+export { type Mask, readMask } from './mask.ts';
+export {
+  type Bits,
+  DEFAULT_MAX_PIXELS,
+  type Density,
+  type Picture,
+  READ_FORMATS,
+  type Samples,
+  sharedSamples,
+} from './picture.ts';
+export { type ReadOptions, readPicture } from './read.ts';
+export {
+  PNG_LEVEL,
+  refuseOverwrite,
+  type WritablePicture,
+  type WriteOptions,
+  type Written,
+  writePicture,
+} from './write.ts';

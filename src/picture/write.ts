@@ -1,71 +1,68 @@
-import { randomBytes } from 'node:crypto';
-import { link, mkdir, rename, rm, stat } from 'node:fs/promises';
-import { basename, dirname, extname, join } from 'node:path';
-import sharp, { type Sharp } from 'sharp';
+import { stat } from 'node:fs/promises';
+import { extname } from 'node:path';
+import type { Sharp } from 'sharp';
 import { Fault } from '../fault.ts';
+import { type PlaceOptions, refuseTaken, unwritable, writeBeside } from './beside.ts';
+import { sharp } from './engine.ts';
+import { isOpaque } from './opaque.ts';
+import type { Bits, Density, Samples } from './picture.ts';
+import { stampPng, stampTiff } from './stamp.ts';
 
-/**
- * Default PNG level. On a textured tile of 57 megapixels (medians, one run): level 1 0.7 s and
- * 97 MB, level 2 1.3 s and 71 MB, level 3 1.4 s and 64 MB.
- */
 export const PNG_LEVEL = 2;
 
 export interface WritablePicture {
-  /** Straight RGBA, `4 * width * height` samples, 8 or 16 bit. */
-  readonly pixels: Uint8Array | Uint16Array;
+  /** Straight RGBA in sRGB, `4 * width * height` samples. They are read where they lie; leave them alone meanwhile. */
+  readonly pixels: Samples;
   readonly width: number;
   readonly height: number;
-  readonly pixelsPerMm?: { readonly x: number; readonly y: number };
+  /** Must fit `pixels`, where it is given. */
+  readonly bits?: Bits;
+  /** Pixels per mm. Without it the file states none. */
+  readonly pixelsPerMm?: Density | number;
 }
 
-export interface WriteOptions {
-  readonly overwrite?: boolean;
-  /** PNG level 0..9. */
+export interface WriteOptions extends PlaceOptions {
+  /** PNG level 0..9; more is smaller and slower. */
   readonly level?: number;
-  /** Once aborted nothing appears under the name. */
-  readonly signal?: AbortSignal;
 }
 
-/** Writers by file ending. */
-const WRITERS: Readonly<Record<string, (image: Sharp, picture: WritablePicture, level: number) => Sharp>> = {
-  '.png': (image, _picture, level) => image.png({ compressionLevel: level }),
-  '.tif': writeTiff,
-  '.tiff': writeTiff,
-};
+export interface Written {
+  /** Size of the file. */
+  readonly bytes: number;
+  /** True where the picture had no transparency and was written without alpha. */
+  readonly opaque: boolean;
+}
+
+type Format = 'PNG' | 'TIFF';
+
+const FORMATS: Readonly<Record<string, Format>> = { '.png': 'PNG', '.tif': 'TIFF', '.tiff': 'TIFF' };
+
+/** A classic TIFF counts its bytes with 32 bits; compression may lengthen noise by half. */
+const MAX_TIFF_BYTES = 2 ** 32 / 1.5;
+/** pHYs counts pixels per metre with 31 bits. */
+const MAX_PER_MM = 2 ** 31 / 1000;
 
 /**
- * Writes a PNG or TIFF, by the ending of its name, with its density; without alpha where it is
- * opaque. It is written beside and renamed: under the name there is the whole picture or nothing.
+ * Writes a PNG or TIFF, by the ending of its name, with density and sRGB profile; without alpha
+ * where the picture is opaque. Under the name there is then the whole picture, or what was there
+ * before. An abort takes effect when the engine has come to its end, and leaves nothing.
  *
- * @returns The size of the file in bytes.
- * @throws Fault (output) for an unknown ending, a name that is taken, or a file that cannot be written.
+ * @throws Fault (output) for an unknown ending, a name that is taken, or a file that cannot be
+ *   written; Fault (usage) for a picture or level that is not one; Fault (cancelled).
  */
 export async function writePicture(
   path: string,
   picture: WritablePicture,
-  { overwrite = false, level = PNG_LEVEL, signal }: WriteOptions = {},
-): Promise<{ bytes: number }> {
-  await refuseOverwrite(path, overwrite);
-  const beside = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString('hex')}.part`);
-  try {
-    await mkdir(dirname(path), { recursive: true });
-    await encoder(path, picture, level).toFile(beside);
-    if (signal?.aborted)
-      throw new Fault({
-        kind: 'cancelled',
-        expected: 'the picture to be written',
-        subject: path,
-        received: 'a request to stop',
-      });
-    const { size } = await stat(beside);
-    await putInPlace(beside, path, overwrite);
-    return { bytes: size };
-  } catch (cause) {
-    if (Fault.is(cause)) throw cause;
-    throw unwritable(path, cause);
-  } finally {
-    await rm(beside, { force: true }).catch(() => {});
-  }
+  { level = PNG_LEVEL, ...place }: WriteOptions = {},
+): Promise<Written> {
+  const format = formatFor(path);
+  checkPicture(path, picture, format);
+  checkLevel(level);
+  return writeBeside(path, place, async (beside) => {
+    const opaque = isOpaque(picture.pixels);
+    await encode(path, beside, picture, { format, level, opaque });
+    return { bytes: (await stat(beside)).size, opaque };
+  });
 }
 
 /**
@@ -74,77 +71,93 @@ export async function writePicture(
  * @throws Fault (output) for an unknown ending, or where the file is there and may not be replaced.
  */
 export async function refuseOverwrite(path: string, overwrite = false): Promise<void> {
-  if (!Object.hasOwn(WRITERS, extname(path).toLowerCase())) {
-    throw new Fault({
-      kind: 'output',
-      expected: 'a name that ends in .png, .tif or .tiff',
-      subject: 'the output',
-      received: `"${path}"`,
-      remedy: 'Give another name with --out.',
-    });
-  }
-  const found = await stat(path).catch(() => undefined);
-  if (found?.isDirectory()) throw taken(path, 'a folder of that name', 'Give another name with --out.');
-  if (found && !overwrite) throw taken(path);
+  formatFor(path);
+  await refuseTaken(path, overwrite);
 }
 
-function encoder(path: string, picture: WritablePicture, level: number): Sharp {
-  const { pixels, width, height, pixelsPerMm } = picture;
+interface Encoding {
+  readonly format: Format;
+  readonly level: number;
+  readonly opaque: boolean;
+}
+
+async function encode(path: string, beside: string, picture: WritablePicture, how: Encoding): Promise<void> {
+  const density = densityOf(picture);
+  const image = rawImage(picture, how.opaque);
+  const encoder = how.format === 'PNG' ? pngOf(image, picture, how.level) : tiffOf(image, density);
+  await encoder.toFile(beside).catch((cause) => {
+    // The engine passes the system's reason on as text only.
+    const full = /no space left|quota exceeded/i.test(cause.message);
+    throw unwritable(path, cause, full ? 'a disk that is full' : 'a failure to write');
+  });
+  await (how.format === 'PNG' ? stampPng : stampTiff)(beside, density);
+}
+
+function rawImage({ pixels, width, height }: WritablePicture, opaque: boolean): Sharp {
   const image = sharp(pixels, { raw: { width, height, channels: 4 }, limitInputPixels: false });
-  if (isOpaque(pixels)) image.removeAlpha();
-  if (pixels.BYTES_PER_ELEMENT === 2) image.toColourspace('rgb16');
-  if (pixelsPerMm) image.withDensity(pixelsPerMm.x * 25.4);
-  return WRITERS[extname(path).toLowerCase()](image, picture, level);
+  if (opaque) image.removeAlpha();
+  return pixels instanceof Uint16Array ? image.toColourspace('rgb16') : image;
 }
 
-function writeTiff(image: Sharp, { pixelsPerMm }: WritablePicture): Sharp {
-  const resolution = pixelsPerMm && {
-    xres: pixelsPerMm.x,
-    yres: pixelsPerMm.y,
-    resolutionUnit: 'inch' as const,
-  };
-  return image.tiff({ compression: 'lzw', predictor: 'horizontal', ...resolution });
+/** The engine would take 16 bit for Display P3 and change it; `stampPng` adds the profile then. */
+function pngOf(image: Sharp, { pixels }: WritablePicture, level: number): Sharp {
+  if (pixels instanceof Uint8Array) image.withIccProfile('srgb');
+  return image.png({ compressionLevel: level });
 }
 
-function isOpaque(pixels: Uint8Array | Uint16Array): boolean {
-  const opaque = pixels.BYTES_PER_ELEMENT === 1 ? 255 : 65_535;
-  for (let at = 3; at < pixels.length; at += 4) if (pixels[at] !== opaque) return false;
-  return true;
+/** LZW, which every reader of TIFF 6.0 knows. */
+function tiffOf(image: Sharp, density: Density | undefined): Sharp {
+  const resolution = density && { xres: density.x, yres: density.y };
+  return image.tiff({ compression: 'lzw', predictor: 'horizontal', resolutionUnit: 'inch', ...resolution });
 }
 
-/** A hard link fails where the name is taken in the meantime; a rename would replace it without a word. */
-async function putInPlace(beside: string, path: string, overwrite: boolean): Promise<void> {
-  if (overwrite) {
-    await rename(beside, path);
-    return;
-  }
-  try {
-    await link(beside, path);
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EEXIST') throw taken(path);
-    // Some file systems have no hard links.
-    if (code !== 'EPERM' && code !== 'ENOTSUP' && code !== 'ENOSYS') throw error;
-    await rename(beside, path);
-  }
+function densityOf({ pixelsPerMm }: WritablePicture): Density | undefined {
+  return typeof pixelsPerMm === 'number' ? { x: pixelsPerMm, y: pixelsPerMm } : pixelsPerMm;
 }
 
-function taken(
-  path: string,
-  received = 'a file of that name',
-  remedy = 'Add --overwrite to replace it, or give another name with --out.',
-): Fault {
-  return new Fault({ kind: 'output', expected: 'a name that is free', subject: path, received, remedy });
-}
-
-function unwritable(path: string, cause: unknown): Fault {
-  const message = cause instanceof Error ? cause.message.split('\n')[0] : String(cause);
-  return new Fault({
+function formatFor(path: string): Format {
+  const format = FORMATS[extname(path).toLowerCase()];
+  if (format) return format;
+  throw new Fault({
     kind: 'output',
-    expected: 'a place that can be written',
-    subject: path,
-    received: message,
-    remedy: 'Nothing was written. Check the folder, its rights and the room on the disk.',
-    cause,
+    expected: 'a name that ends in .png, .tif or .tiff',
+    subject: 'the output',
+    received: `"${path}"`,
+    remedy: 'Give another name with --out.',
+  });
+}
+
+function checkPicture(path: string, picture: WritablePicture, format: Format): void {
+  const { pixels, width, height, bits = 8 * pixels.BYTES_PER_ELEMENT } = picture;
+  const whole = Number.isInteger(width) && Number.isInteger(height) && width > 0 && height > 0;
+  if (!whole || pixels.length !== 4 * width * height || bits !== 8 * pixels.BYTES_PER_ELEMENT) {
+    const received = `${pixels.length} samples of ${8 * pixels.BYTES_PER_ELEMENT} bit`;
+    throw unfit(path, `4 samples of ${bits} bit for each of ${width} x ${height} px`, received);
+  }
+  if (format === 'TIFF' && pixels.byteLength > MAX_TIFF_BYTES) {
+    throw unfit(
+      path,
+      'a picture that fits into the 4 GB of a TIFF',
+      `${width} x ${height} px of ${bits} bit`,
+    );
+  }
+  const density = densityOf(picture);
+  const fine = (value: number) => value > 0 && value <= MAX_PER_MM;
+  if (density && !(fine(density.x) && fine(density.y))) {
+    throw unfit(path, 'a density of more than 0 pixels per mm', `${density.x} across, ${density.y} down`);
+  }
+}
+
+function unfit(path: string, expected: string, received: string): Fault {
+  return new Fault({ kind: 'usage', expected, subject: path, received });
+}
+
+function checkLevel(level: number): void {
+  if (Number.isInteger(level) && level >= 0 && level <= 9) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'a whole number from 0 to 9',
+    subject: 'the PNG level',
+    received: String(level),
   });
 }

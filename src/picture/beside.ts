@@ -1,0 +1,164 @@
+import { randomUUID } from 'node:crypto';
+import { link, lstat, mkdir, open, realpath, rename, rm, rmdir, stat } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { Fault } from '../fault.ts';
+import { reasonOf } from './faults.ts';
+
+export interface PlaceOptions {
+  /** Replace a file of that name. */
+  readonly overwrite?: boolean;
+  /** Once aborted nothing appears under the name, and nothing is left beside it. */
+  readonly signal?: AbortSignal;
+}
+
+/** File systems that have no hard links answer with one of these. */
+const NO_LINKS: readonly unknown[] = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK'];
+
+/**
+ * Writes a file so that under its name there is the whole of it or what was there before: it is
+ * filled beside under another name, brought to the disk, and renamed. Folders on the way are made,
+ * and go again where nothing comes of it. A link is followed, so that it stays a link.
+ *
+ * @param fill Fills the file at the path that it is given.
+ * @throws Fault (output) where it cannot be written or the name is taken, also where it was taken
+ *   in the meantime; Fault (cancelled) where `signal` was aborted.
+ */
+export async function writeBeside<Result>(
+  path: string,
+  { overwrite = false, signal }: PlaceOptions,
+  fill: (beside: string) => Promise<Result>,
+): Promise<Result> {
+  checkSignal(path, signal);
+  await refuseTaken(path, overwrite);
+  const target = await realpath(path).catch(() => path);
+  const folder = dirname(target);
+  const firstMade = await makeFolder(path, folder);
+  const beside = join(folder, `.tenter-${randomUUID()}.part`);
+  try {
+    await create(beside);
+    const result = await fill(beside);
+    await bringToDisk(beside);
+    checkSignal(path, signal);
+    await putInPlace(beside, target, overwrite);
+    return result;
+  } catch (cause) {
+    await rm(beside, { force: true });
+    if (firstMade) await removeFolders(folder, firstMade);
+    throw Fault.is(cause) ? cause : unwritable(path, cause);
+  }
+}
+
+/**
+ * Checks a name before any work is done for it.
+ *
+ * @throws Fault (output) where it is taken by a folder, or by a file that may not be replaced.
+ */
+export async function refuseTaken(path: string, overwrite: boolean): Promise<void> {
+  // A link that leads nowhere is found by its own name only.
+  const found = await stat(path)
+    .catch(() => lstat(path))
+    .catch(() => undefined);
+  if (!found) return;
+  if (found.isDirectory()) throw taken(path, 'a folder of that name', 'Give another name.');
+  if (!found.isFile() && !found.isSymbolicLink()) {
+    throw taken(path, 'something of that name that is no file', 'Give another name.');
+  }
+  if (!overwrite) throw taken(path);
+}
+
+async function makeFolder(path: string, folder: string): Promise<string | undefined> {
+  try {
+    return await mkdir(folder, { recursive: true });
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    throw unwritable(path, cause, code === 'EEXIST' ? 'a file in the place of its folder' : undefined);
+  }
+}
+
+/** From the innermost outwards, as long as they are empty. */
+async function removeFolders(folder: string, firstMade: string): Promise<void> {
+  for (let at = folder; at.length >= firstMade.length; at = dirname(at)) {
+    const removed = await rmdir(at).then(
+      () => true,
+      () => false,
+    );
+    if (!removed) return;
+  }
+}
+
+/** Made here first, so that a refusal comes with the system's reason. */
+async function create(path: string): Promise<void> {
+  const file = await open(path, 'wx');
+  await file.close();
+}
+
+async function bringToDisk(path: string): Promise<void> {
+  const file = await open(path, 'r+');
+  try {
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** A hard link fails where the name was taken in the meantime; a rename would replace it without a word. */
+async function putInPlace(beside: string, target: string, overwrite: boolean): Promise<void> {
+  if (overwrite) {
+    await rename(beside, target);
+    return;
+  }
+  const refusal = await link(beside, target).catch((cause: NodeJS.ErrnoException) => cause);
+  if (!refusal) {
+    await rm(beside);
+  } else if (refusal.code === 'EEXIST') {
+    throw taken(target);
+  } else if (NO_LINKS.includes(refusal.code)) {
+    await claimAndRename(beside, target);
+  } else {
+    throw refusal;
+  }
+}
+
+/** Without hard links: an empty file claims the name, which fails where it is taken, and is then replaced. */
+export async function claimAndRename(beside: string, target: string): Promise<void> {
+  await create(target).catch((cause: NodeJS.ErrnoException) => {
+    throw cause.code === 'EEXIST' ? taken(target) : cause;
+  });
+  try {
+    await rename(beside, target);
+  } catch (cause) {
+    await rm(target, { force: true });
+    throw cause;
+  }
+}
+
+function checkSignal(path: string, signal: AbortSignal | undefined): void {
+  if (!signal?.aborted) return;
+  throw new Fault({
+    kind: 'cancelled',
+    expected: 'the picture to be written',
+    subject: path,
+    received: 'a request to stop',
+    remedy: 'Nothing was written.',
+  });
+}
+
+function taken(
+  path: string,
+  received = 'a file of that name',
+  remedy = 'Add --overwrite to replace it, or give another name with --out.',
+): Fault {
+  return new Fault({ kind: 'output', expected: 'a name that is free', subject: path, received, remedy });
+}
+
+/** The Fault of a file that cannot be written. */
+export function unwritable(path: string, cause: unknown, received = reasonOf(cause)): Fault {
+  return new Fault({
+    kind: 'output',
+    expected: 'a place that can be written',
+    subject: path,
+    received,
+    remedy: 'Nothing was written. Check the folder, its rights and the room on the disk.',
+    cause,
+  });
+}

@@ -1,0 +1,93 @@
+import { type FileHandle, open } from 'node:fs/promises';
+import { deflateSync } from 'node:zlib';
+import { sharp } from './engine.ts';
+import { fileReader } from './file-access.ts';
+import type { Density } from './picture.ts';
+import { chunkBytes, chunksBeforePixels, physOf } from './png.ts';
+import { appendEntry, firstDirectory, TAG } from './tiff.ts';
+
+/** Where the chunks of a PNG begin that follow its header: signature, then IHDR. */
+const AFTER_PNG_HEADER = 8 + 25;
+const BLOCK_BYTES = 4 << 20;
+const RESOLUTION_UNIT_NONE = 1;
+
+/**
+ * Completes what the engine wrote: the density of both directions as it is, not rounded to dots
+ * per inch, and the sRGB profile, which the engine adds to 8 bit only (it would take 16 bit for
+ * Display P3 and change it).
+ */
+export async function stampPng(path: string, density: Density | undefined): Promise<void> {
+  await withFile(path, async (file) => {
+    const chunks = await chunksBeforePixels(fileReader(file));
+    const phys = chunks.find(({ type }) => type === 'pHYs');
+    if (!phys) throw new Error('the engine wrote a PNG without pHYs');
+    await file.write(chunkBytes('pHYs', physOf(density)), 0, undefined, phys.offset - 8);
+    if (chunks.some(({ type }) => type === 'iCCP')) return;
+    const named = Buffer.from('sRGB\0\0', 'latin1');
+    await insert(
+      file,
+      AFTER_PNG_HEADER,
+      chunkBytes('iCCP', Buffer.concat([named, deflateSync(await srgbProfile())])),
+    );
+  });
+}
+
+/** The same for a TIFF. */
+export async function stampTiff(path: string, density: Density | undefined): Promise<void> {
+  await withFile(path, async (file) => {
+    const directory = await firstDirectory(fileReader(file));
+    if (!directory) throw new Error('the engine wrote a TIFF without a directory');
+    const { little } = directory.dialect;
+    const unit = directory.entries.find(({ tag }) => tag === TAG.resolutionUnit);
+    if (!density && unit) {
+      const none = Buffer.from(little ? [RESOLUTION_UNIT_NONE, 0] : [0, RESOLUTION_UNIT_NONE]);
+      await file.write(none, 0, undefined, unit.valueOffset);
+    }
+    if (directory.entries.some(({ tag }) => tag === TAG.profile)) return;
+    await appendEntry(file, directory, TAG.profile, await srgbProfile());
+  });
+}
+
+let srgb: Promise<Buffer> | undefined;
+
+/** The engine's own sRGB profile, as it embeds it in a picture. */
+export function srgbProfile(): Promise<Buffer> {
+  srgb ??= makeSrgbProfile();
+  return srgb;
+}
+
+async function makeSrgbProfile(): Promise<Buffer> {
+  const dot = sharp({ create: { width: 1, height: 1, channels: 3, background: '#000' } });
+  const { icc } = await sharp(await dot.withIccProfile('srgb').png().toBuffer()).metadata();
+  if (!icc) throw new Error('the engine embeds no profile');
+  return icc;
+}
+
+async function withFile(path: string, change: (file: FileHandle) => Promise<void>): Promise<void> {
+  const file = await open(path, 'r+');
+  try {
+    await change(file);
+  } finally {
+    await file.close();
+  }
+}
+
+/** Moves the rest of a file back, last block first, and writes into the gap. */
+async function insert(file: FileHandle, offset: number, bytes: Buffer): Promise<void> {
+  const block = Buffer.alloc(BLOCK_BYTES);
+  for (let end = (await file.stat()).size; end > offset; ) {
+    const length = Math.min(BLOCK_BYTES, end - offset);
+    end -= length;
+    await readFully(file, block.subarray(0, length), end);
+    await file.write(block, 0, length, end + bytes.length);
+  }
+  await file.write(bytes, 0, undefined, offset);
+}
+
+async function readFully(file: FileHandle, target: Buffer, position: number): Promise<void> {
+  for (let done = 0; done < target.length; ) {
+    const { bytesRead } = await file.read(target, done, target.length - done, position + done);
+    if (bytesRead === 0) throw new Error('the file became shorter while it was written');
+    done += bytesRead;
+  }
+}

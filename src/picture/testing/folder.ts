@@ -1,0 +1,22 @@
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll } from 'vitest';
+
+/** A folder of the test file's own that everybody may look into; it goes at the end. */
+export function testFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'picture-test-'));
+  chmodSync(folder, 0o755);
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
+/** Puts files into a folder, each under a name of its own. */
+export function filer(folder: string): (bytes: Uint8Array, ending?: string) => string {
+  let count = 0;
+  return (bytes, ending = '.png') => {
+    const path = join(folder, `file-${++count}${ending}`);
+    writeFileSync(path, bytes);
+    return path;
+  };
+}
