@@ -105,17 +105,49 @@ describe('yarns run on across the edges of the box', () => {
       }
     }
   });
-  it('in the picture, too', () => {
-    const made = makeLinen({ tone: 20 }, 'drop:1/2', '20x20mm');
+  it('and so do their fibres', () => {
+    const { model } = makeLinen({}, 'drop:2/5', '40x40mm');
+    for (const { threads, fibres } of [model.warp, model.weft]) {
+      expect(threads.cells % fibres.cells).toBe(0);
+      for (let thread = 0; thread < threads.count; thread++) {
+        expect(fibres.start[(thread + threads.step) % threads.count]).toBe(fibres.start[thread]);
+      }
+      const row = fibres.streaks.length / (fibres.cells * fibres.samples + 1);
+      const jumpAt = (sample: number) =>
+        meanOf(
+          Array.from({ length: row }, (_, band) =>
+            Math.abs(
+              fibres.streaks[sample * row + band] -
+                fibres.streaks[((sample + 1) % (fibres.cells * fibres.samples)) * row + band],
+            ),
+          ),
+        );
+      const inside = Array.from({ length: fibres.cells * fibres.samples - 1 }, (_, sample) => jumpAt(sample));
+      expect(jumpAt(inside.length)).toBeLessThan(Math.max(...inside));
+    }
+  });
+  it.each(['drop:1/2', 'drop:2/5', 'brick:1/3'])('in the picture at %s, too', (layout) => {
+    const made = makeLinen({ tone: 25, slubs: 0, gap: 0 }, layout, '20x20mm');
     const { width, height } = made.grid;
-    const { shade } = paintLinen(made, 0, 0, 2 * width, height);
-    const jumpAt = (x: number) =>
-      meanOf(
-        Array.from({ length: height }, (_, y) =>
-          Math.abs(shade[y * 2 * width + x] - shade[y * 2 * width + x + 1]),
-        ),
+    const size = Math.max(width, height) + 40;
+    const { shade } = paintLinen(made, -20, -20, size, size);
+    for (const [edge, step, along] of [
+      [20, 1, size],
+      [20 + width, 1, size],
+      [20, size, 1],
+      [20 + height, size, 1],
+    ]) {
+      const jumpAt = (k: number) =>
+        meanOf(
+          Array.from({ length: size }, (_, n) => {
+            const here = n * along + k * step;
+            return Math.abs(shade[here] - shade[here - step]);
+          }),
+        );
+      const inside = Array.from({ length: size - 1 }, (_, k) => k + 1).filter(
+        (k) => k !== 20 && k !== 20 + width && k !== 20 + height,
       );
-    const inside = Array.from({ length: width - 1 }, (_, x) => jumpAt(x));
-    expect(jumpAt(width - 1)).toBeLessThan(Math.max(...inside));
+      expect(jumpAt(edge)).toBeLessThan(Math.max(...inside.map(jumpAt)));
+    }
   });
 });
