@@ -10,10 +10,10 @@ const PIVOT = 25 ** 7;
  * Color Research and Application 30 (2005).
  */
 export function colourDifference(first: Lab, second: Lab): number {
-  const meanChroma = (Math.hypot(first.a, first.b) + Math.hypot(second.a, second.b)) / 2; // (2), (3)
+  const meanChroma = (chromaOf(first.a, first.b) + chromaOf(second.a, second.b)) / 2; // (2), (3)
   const stretch = 1.5 - 0.5 * chromaShare(meanChroma); // 1 + G of (4)
   const [a1, a2] = [first.a * stretch, second.a * stretch]; // (5)
-  const [chroma1, chroma2] = [Math.hypot(a1, first.b), Math.hypot(a2, second.b)]; // (6)
+  const [chroma1, chroma2] = [chromaOf(a1, first.b), chromaOf(a2, second.b)]; // (6)
   const [hue1, hue2] = [hueOf(a1, first.b), hueOf(a2, second.b)]; // (7)
 
   // Beside a grey the hues mean nothing, and do nothing: (11) is 0 whatever they are.
@@ -42,20 +42,33 @@ export function colourDifference(first: Lab, second: Lab): number {
 }
 
 /**
- * A figure the CIEDE2000 difference is never below, by lightness alone and far cheaper: the terms of
- * chroma and hue in (22) cannot sum below zero, since the twist is always under 2.
+ * A figure that the CIEDE2000 difference is never below, at a tenth of the cost: no angles.
+ *
+ * dC^2 + dH^2 is the squared distance in the (a', b) plane, and a' is nowhere closer together than
+ * a. SH stays under SC, since T of (15) is at most 1.93. By (16), (17) and (21) the twist is at most
+ * 2 sin 60 degrees times the chroma's share, and c h at most (c^2 + h^2) / 2.
  */
 export function leastDifference(first: Lab, second: Lab): number {
-  return Math.abs(second.L - first.L) / lightnessWeight((first.L + second.L) / 2);
+  const chroma = 0.75 * (chromaOf(first.a, first.b) + chromaOf(second.a, second.b)); // 1 + G of (4) is at most 1.5
+  const scale = 1 + 0.045 * chroma;
+  const [dL, da, db] = [second.L - first.L, second.a - first.a, second.b - first.b];
+  const l = dL / lightnessWeight((first.L + second.L) / 2);
+  const untwisted = 1 - Math.sin(60 * DEGREE) * chromaShare(chroma);
+  return Math.sqrt(l * l + (untwisted * (da * da + db * db)) / (scale * scale));
+}
+
+function chromaOf(a: number, b: number): number {
+  return Math.sqrt(a * a + b * b);
 }
 
 function lightnessWeight(lightness: number): number {
-  const square = (lightness - 50) ** 2;
+  const square = (lightness - 50) * (lightness - 50);
   return 1 + (0.015 * square) / Math.sqrt(20 + square); // (18)
 }
 
 function chromaShare(chroma: number): number {
-  const seventh = chroma ** 7;
+  const cube = chroma * chroma * chroma;
+  const seventh = cube * cube * chroma;
   return Math.sqrt(seventh / (seventh + PIVOT));
 }
 

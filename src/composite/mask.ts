@@ -1,5 +1,7 @@
-import { colourDifference } from '../colour/difference.ts';
-import { type Lab, labOfSrgb } from '../colour/lab.ts';
+import { colourDifference, leastDifference } from '../colour/difference.ts';
+import type { Rgb } from '../colour/hex.ts';
+import { type Lab, labOfLinear } from '../colour/lab.ts';
+import { decodeSrgb } from '../colour/srgb.ts';
 import type { Pixels } from './working.ts';
 
 /** Where a step applies, by the colours of the artwork. */
@@ -11,41 +13,68 @@ export interface ColourMask {
   readonly softness: number;
   /** True to apply everywhere but there. */
   readonly spare: boolean;
+  /** What shows through translucent artwork, encoded sRGB; white unless given. */
+  readonly paper?: Rgb;
 }
 
 /** Fills `mask` with 0..1 for as many pixels of `pixels` from sample `firstSample` on. */
 export type MaskFiller = (pixels: Pixels, firstSample: number, mask: Float32Array) => void;
 
-const COLOURS = 1 << 24;
+const COLOURS = 2 ** 24;
+/** In full precision, so that a colour differs from itself by nothing at all. */
+const LINEAR: readonly number[] = /* @__PURE__ */ Array.from({ length: 256 }, (_, byte) =>
+  decodeSrgb(byte / 255),
+);
 const STEPS = 254;
 
 /**
- * Opens a mask by colour. Each 24-bit colour is measured once and remembered in 254 steps: artwork
- * has few colours, and even a photograph has far fewer than pixels. 16-bit samples count as their
- * nearest 8-bit colour; alpha does not count.
+ * Opens a mask by colour: 1 for colours within the tolerance of any that is named, 0 for those beyond
+ * tolerance and softness, smooth between.
+ *
+ * Each 24-bit colour is measured once and remembered in 254 steps: artwork has few colours, and even
+ * a photograph has far fewer than pixels. 16-bit samples count as their nearest 8-bit colour.
+ * Translucent pixels count as the colour they show over the paper, mixed as pictures are shown: on
+ * encoded values.
  */
 export function openColourMask(mask: ColourMask): MaskFiller {
   // 0 is "not measured yet", so that the 16 MB come zeroed from the system and only used pages are touched.
   const known = new Uint8Array(COLOURS);
+  const paper = mask.paper ?? [1, 1, 1];
   return (pixels, firstSample, out) => {
-    const shift = pixels.BYTES_PER_ELEMENT === 1 ? 0 : 1;
-    for (let k = 0, at = firstSample; k < out.length; k++, at += 4) {
-      const colour = shift
-        ? (toByte(pixels[at]) << 16) | (toByte(pixels[at + 1]) << 8) | toByte(pixels[at + 2])
-        : (pixels[at] << 16) | (pixels[at + 1] << 8) | pixels[at + 2];
+    const colourAt = pixels.BYTES_PER_ELEMENT === 1 ? colourOfBytes : colourOfShorts;
+    for (let pixel = 0, at = firstSample; pixel < out.length; pixel++, at += 4) {
+      const colour = colourAt(pixels, at, paper);
       const step = known[colour] || (known[colour] = 1 + Math.round(STEPS * measure(colour, mask)));
-      out[k] = (step - 1) / STEPS;
+      out[pixel] = (step - 1) / STEPS;
     }
   };
 }
 
-function toByte(short: number): number {
-  return Math.round(short / 257);
+function colourOfBytes(pixels: Pixels, at: number, paper: Rgb): number {
+  if (pixels[at + 3] === 255) return (pixels[at] << 16) | (pixels[at + 1] << 8) | pixels[at + 2];
+  return colourOver(pixels, at, 255, paper);
+}
+
+function colourOfShorts(pixels: Pixels, at: number, paper: Rgb): number {
+  return colourOver(pixels, at, 65_535, paper);
+}
+
+/** The 24-bit colour that a pixel shows over the paper. */
+function colourOver(pixels: Pixels, at: number, most: number, paper: Rgb): number {
+  const cover = pixels[at + 3] / most;
+  const shown = (channel: number) =>
+    (255 * ((pixels[at + channel] / most) * cover + paper[channel] * (1 - cover)) + 0.5) | 0;
+  return (shown(0) << 16) | (shown(1) << 8) | shown(2);
 }
 
 function measure(colour: number, { colours, tolerance, softness, spare }: ColourMask): number {
-  const lab = labOfSrgb([(colour >> 16) / 255, ((colour >> 8) & 255) / 255, (colour & 255) / 255]);
-  const nearest = Math.min(...colours.map((wanted) => colourDifference(wanted, lab)));
+  const lab = labOfLinear(LINEAR[colour >> 16], LINEAR[(colour >> 8) & 255], LINEAR[colour & 255]);
+  const beyond = tolerance + softness;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (const wanted of colours) {
+    if (leastDifference(wanted, lab) <= Math.min(nearest, beyond))
+      nearest = Math.min(nearest, colourDifference(wanted, lab));
+  }
   const share = softEdge(nearest, tolerance, softness);
   return spare ? 1 - share : share;
 }
