@@ -13,10 +13,10 @@ import {
 } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { claimAndRename, writeBeside } from './beside.ts';
 import { readPicture, refuseOverwrite, sharedSamples, type WritablePicture, writePicture } from './index.ts';
-import { testFolder } from './testing/folder.ts';
+import { socketIn, testFolder } from './testing/folder.ts';
 import { withoutRoot } from './testing/identity.ts';
 
 const root = testFolder();
@@ -68,7 +68,8 @@ describe('a name that is taken', () => {
       await writeFile(beside, 'ours');
       await writeFile(path, 'theirs');
     });
-    await expect(writing).rejects.toMatchObject(output('a file of that name'));
+    const refused = { ...output('a file of that name'), expected: 'a name that is free' };
+    await expect(writing).rejects.toMatchObject(refused);
     expect(readFileSync(path, 'utf8')).toBe('theirs');
     expect(readdirSync(folder)).toEqual(['a.png']);
   });
@@ -85,16 +86,17 @@ describe('a name that is taken', () => {
     expect(readdirSync(folder).sort()).toEqual(['free', 'taken']);
   });
 
-  it('by a folder or a device is refused whatever is asked', async () => {
+  it('by a folder or a socket is refused whatever is asked', async () => {
     const path = join(folder, 'a.png');
     mkdirSync(path);
     await expect(writePicture(path, noise(4), { overwrite: true })).rejects.toMatchObject(
       output(/folder of that name/),
     );
-    symlinkSync('/dev/null', join(folder, 'b.png'));
-    const device = writePicture(join(folder, 'b.png'), noise(4), { overwrite: true });
-    await expect(device).rejects.toMatchObject(output(/no file/));
-    expect(lstatSync('/dev/null').isCharacterDevice()).toBe(true);
+    const socket = await socketIn(folder, 'socket.png');
+    await expect(writePicture(socket, noise(4), { overwrite: true })).rejects.toMatchObject(
+      output(/no file/),
+    );
+    expect(lstatSync(socket).isSocket()).toBe(true);
   });
 
   it('by a link is refused, or the link kept and its file replaced', async () => {
@@ -170,6 +172,13 @@ describe('a request to stop', () => {
     late.abort();
     await expect(writing).rejects.toMatchObject({ kind: 'cancelled', subject: path });
     expect(readdirSync(folder)).toEqual([]);
+  });
+
+  it('that came before saves the work', async () => {
+    const fill = vi.fn(async () => {});
+    const writing = writeBeside(join(folder, 'a.png'), { signal: AbortSignal.abort() }, fill);
+    await expect(writing).rejects.toMatchObject({ kind: 'cancelled' });
+    expect(fill).not.toHaveBeenCalled();
   });
 
   it('keeps what was there', async () => {

@@ -53,10 +53,12 @@ function bytesOf({ width, height, bits }: Header): number {
 }
 
 function pipeline(source: string | Buffer, header: Header): Sharp {
-  const { width, height, bits, colours, profile, transparent } = header;
+  const { format, width, height, bits, colours, profile, transparent } = header;
   const table = profile?.kind === 'table';
   const deepTable = table && bits === 16;
   const image = sharp(source, {
+    // TIFF warns of loose tags that do not touch the pixels; elsewhere a warning is of damaged pixels.
+    failOn: format === 'TIFF' ? 'error' : 'warning',
     limitInputPixels: width * height,
     // At 16 bit the engine would convert to Display P3 here; `withIccProfile` goes straight to sRGB.
     ignoreIcc: !table || deepTable,
@@ -103,7 +105,7 @@ class Spill {
 
   /** Undefined where it cannot be made (no room, a damaged picture): memory is tried then, and tells which. */
   static async make(header: Header, image: Sharp): Promise<Spill | undefined> {
-    const folder = await mkdtemp(join(tmpdir(), 'tenter-')).catch(() => undefined);
+    const folder = await mkdtemp(join(tmpdir(), 'tenter-picture-')).catch(() => undefined);
     if (!folder) return undefined;
     let file: FileHandle | undefined;
     try {

@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 
-// The engine would keep files that it has opened, and give the old picture for one that was replaced since.
+// A picture is read once: what the engine kept would only hold memory, and its files open.
 sharp.cache(false);
 
 /** The one way to the picture engine, so that nobody uses it with its cache on. */

@@ -122,6 +122,16 @@ describe('kinds of TIFF', () => {
     expect(await pixelsOf(deep, '.tif')).toEqual([1000, 2000, 65_535, 65_535, 0, 1, 40_000, 65_535]);
   });
 
+  it('reads BigTIFF and its density', async () => {
+    const raw = { width: 2, height: 1, channels: 3 } as const;
+    const image = sharp(rgb.strip, { raw }).tiff({ compression: 'none', bigtiff: true, xres: 10, yres: 10 });
+    const bytes = await image.toBuffer();
+    expect(bytes.toString('latin1', 0, 4)).toBe('II+\0');
+    const picture = await readPicture(file(bytes, '.tif'));
+    expect([...picture.pixels]).toEqual([1, 2, 3, 255, 4, 5, 6, 255]);
+    expect(picture.pixelsPerMm).toBeCloseTo(10, 6);
+  });
+
   it('reads grey where 0 is white', async () => {
     const grey = tiffFile({ width: 2, height: 1, bits: [8], photometric: 0, strip: Buffer.from([0, 100]) });
     expect(await pixelsOf(grey, '.tif')).toEqual([255, 255, 255, 255, 155, 155, 155, 255]);
@@ -278,6 +288,7 @@ describe('density', () => {
     expect((await png(densityChunk(11_811, 11_811, 1))).pixelsPerMm).toBe(11.811);
     expect((await png(densityChunk(1000, 1000, 1))).pixelsPerMm).toBe(1);
     expect((await png(densityChunk(1, 1, 0))).pixelsPerMm).toBeUndefined();
+    expect((await png(densityChunk(11_811, 11_811, 0))).pixelsPerMm).toBeUndefined();
     expect((await png()).pixelsPerMm).toBeUndefined();
   });
 

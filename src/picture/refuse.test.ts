@@ -1,11 +1,12 @@
-import { execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp, { type Sharp } from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Fault } from '../fault.ts';
+import { decode } from './decode.ts';
+import { readHeader } from './header.ts';
 import { readMask, readPicture } from './index.ts';
-import { filer, testFolder } from './testing/folder.ts';
+import { filer, socketIn, testFolder } from './testing/folder.ts';
 import { withoutRoot } from './testing/identity.ts';
 import { pngFile, pngThatClaims, profileChunk } from './testing/png-file.ts';
 import { tiffFile } from './testing/tiff-file.ts';
@@ -41,7 +42,7 @@ describe('what is no picture', () => {
       [join(folder, 'nowhere.png'), /no file of that name/],
       [join(file(Buffer.from('x')), 'inside.png'), /through a file as if it were a folder/],
       [folder, /a folder/],
-      ['/dev/null', /no file/],
+      [await socketIn(folder, 'socket.png'), /something that is no file/],
       [file(Buffer.alloc(0)), /empty file/],
       [file(Buffer.from('a list of things\n')), /a text file/],
       [file(Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>')), /an SVG drawing/],
@@ -181,11 +182,22 @@ it('leaves nothing in the folder for temporary files', async () => {
   try {
     const rows = new Uint8Array(64);
     const good = file(pngFile({ width: 8, height: 8, depth: 8, colour: 0, rows }));
-    await readPicture(good, { route: 'file' });
+    const pieces = decode(await readHeader(good), 'file');
+    await pieces.next();
+    const [spill] = readdirSync(own);
+    expect(readdirSync(join(own, spill))).toEqual(['samples.v']);
+    expect(statSync(join(own, spill)).mode & 0o77).toBe(0);
+    await pieces.next();
+    expect(readdirSync(own)).toEqual([]);
+    // Given up half-way, by a caller that fails.
+    const abandoned = decode(await readHeader(good), 'file');
+    await abandoned.next();
+    await abandoned.return(undefined);
+    expect(readdirSync(own)).toEqual([]);
     const bad = join(folder, 'bad.png');
     writeFileSync(bad, pngFile({ width: 8, height: 8, depth: 8, colour: 0, rows: new Uint8Array(8) }));
     await expect(readPicture(bad, { route: 'file' })).rejects.toMatchObject({ kind: 'input' });
-    expect(execFileSync('ls', ['-A', own], { encoding: 'utf8' })).toBe('');
+    expect(readdirSync(own)).toEqual([]);
     process.env.TMPDIR = join(folder, 'nowhere');
     expect((await readPicture(good, { route: 'file' })).width).toBe(8);
   } finally {

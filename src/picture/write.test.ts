@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
-import { readPicture, sharedSamples, type WritablePicture, writePicture } from './index.ts';
+import { readMask, readPicture, sharedSamples, type WritablePicture, writePicture } from './index.ts';
 import { profileOf } from './profile.ts';
 import { testFolder } from './testing/folder.ts';
 import { chunksOf } from './testing/png-file.ts';
@@ -68,13 +68,27 @@ describe.each(ENDINGS)('a picture written as %s', (ending) => {
   });
 });
 
+it('of more than one block comes back whole, through memory and file', async () => {
+  const picture = samplePicture(16, true, 1100, 1000);
+  const path = fresh('.png');
+  const { bytes } = await writePicture(path, picture, { level: 1 });
+  expect(bytes).toBeGreaterThan(4 << 20);
+  for (const route of ['memory', 'file'] as const) {
+    const { pixels } = await readPicture(path, { route });
+    expect(Buffer.compare(Buffer.from(pixels.buffer), Buffer.from(picture.pixels.buffer))).toBe(0);
+    expect((await readMask(path, { route })).samples.length).toBe(1_100_000);
+  }
+});
+
 it('drops alpha only where every pixel is full', async () => {
   for (const bits of [8, 16] as const) {
-    const picture = samplePicture(bits, true);
-    picture.pixels[picture.pixels.length - 1]--;
-    const path = fresh('.png');
-    expect((await writePicture(path, picture)).opaque).toBe(false);
-    expect((await readPicture(path)).pixels).toEqual(picture.pixels);
+    for (const pixel of [0, 1, 2, 3, 11]) {
+      const picture = samplePicture(bits, true, 4, 3);
+      picture.pixels[4 * pixel + 3]--;
+      const path = fresh('.png');
+      expect((await writePicture(path, picture)).opaque).toBe(false);
+      expect((await readPicture(path)).pixels).toEqual(picture.pixels);
+    }
   }
 });
 

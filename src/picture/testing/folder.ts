@@ -1,4 +1,5 @@
 import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll } from 'vitest';
@@ -19,4 +20,13 @@ export function filer(folder: string): (bytes: Uint8Array, ending?: string) => s
     writeFileSync(path, bytes);
     return path;
   };
+}
+
+/** Puts something into a folder that has a name and is no file: a socket. */
+export async function socketIn(folder: string, name: string): Promise<string> {
+  const path = join(folder, name);
+  const server = createServer();
+  await new Promise<void>((resolve) => server.listen(path, resolve));
+  afterAll(() => new Promise<void>((resolve) => server.close(() => resolve())));
+  return path;
 }
