@@ -1,6 +1,6 @@
 import { Fault } from 'tenter';
 import { describe, expect, it } from 'vitest';
-import { type Draft, draftOf, isSymmetry, isWarpUp, satinMoves } from './draft.ts';
+import { type Draft, draftOf, isSymmetry, isWarpUp, satinMoves, warpShare } from './draft.ts';
 
 const faultOf = (call: () => unknown): Fault => {
   try {
@@ -21,10 +21,6 @@ function longestFloat(draft: Draft): number {
     }
   }
   return longest;
-}
-
-function warpShare(draft: Draft): number {
-  return draft.warpUp.reduce((sum, up) => sum + up, 0) / draft.warpUp.length;
 }
 
 describe('satin', () => {

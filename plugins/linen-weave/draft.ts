@@ -95,6 +95,11 @@ export function isWarpUp({ across, down, warpUp }: Draft, i: number, j: number):
   return warpUp[modulo(j, down) * across + modulo(i, across)] === 1;
 }
 
+/** The share of the crossings at which the warp lies on top: 1/2 where both faces are alike. */
+export function warpShare({ warpUp }: Draft): number {
+  return warpUp.reduce((sum, up) => sum + up, 0) / warpUp.length;
+}
+
 /** Whether moving the draft by `ends` and `picks` leaves it as it is. */
 export function isSymmetry(draft: Draft, ends: number, picks: number): boolean {
   for (let j = 0; j < draft.down; j++) {

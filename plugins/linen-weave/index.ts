@@ -44,14 +44,14 @@ const parameters = {
     unit: 'tex',
     min: 10,
     max: 1200,
-    default: 130,
+    default: 138,
     help: 'How heavy the warp yarn is: heavier is thicker and closes the cloth.',
   }),
   weftCount: numeric({
     unit: 'tex',
     min: 10,
     max: 1200,
-    default: 155,
+    default: 165,
     help: 'How heavy the weft yarn is: heavier is thicker and closes the cloth.',
   }),
   unevenness: numeric({
@@ -72,7 +72,7 @@ const parameters = {
     unit: 'percent',
     min: 0,
     max: 30,
-    default: 7,
+    default: 9,
     help: 'How much lighter or darker one yarn is than the next.',
   }),
   fibres: numeric({
@@ -107,7 +107,7 @@ const parameters = {
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 78,
+    default: 75,
     help: 'How dark the open ground between the threads is.',
   }),
   wear: numeric({
@@ -158,9 +158,9 @@ export default defineEffect({
   paint: paintLinen,
 });
 
-/** The mean light a linen returns: the artwork's colours darken by 10 % of their light at relief 1. */
+/** The mean light a linen returns: the artwork's colours darken by 12 % of their light at relief 1. */
 function meanShadeOf({ relief }: Values): number {
-  return 1 - 0.1 * relief;
+  return 1 - 0.12 * relief;
 }
 
 function isDyed({ dye, warpColour, weftColour }: Values): boolean {
@@ -182,7 +182,7 @@ function specOf(values: Values): LinenSpec {
     streaks: values.fibres / 100,
     straying: values.straying,
     lighting: { from: values.light, relief: values.relief, wear: values.wear },
-    gap: 1 - values.gap / 100,
+    gapDarkness: values.gap / 100,
     warpColour: channelsOf(values.warpColour),
     weftColour: channelsOf(values.weftColour),
     dye: values.dye / 100,

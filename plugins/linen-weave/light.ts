@@ -16,6 +16,11 @@ export interface YarnShape {
   readonly thick: number;
   /** mm, how far the centre line rises and sinks about the middle of the cloth. */
   readonly rise: number;
+  /**
+   * How much higher than the middle of the cloth the whole set lies, in rises: where one set has
+   * the long floats it lies on top, and the other binds it from below.
+   */
+  readonly lift: number;
   /** mm from crossing to crossing. */
   readonly cellLength: number;
 }
@@ -73,7 +78,7 @@ const SHADOW_LEE = 0.25;
  * Kay, *Rendering fur with three dimensional textures*, 1989).
  */
 export function lightYarn(shape: YarnShape, lighting: Lighting): LitYarn {
-  const { thick, rise } = shape;
+  const { thick, rise, lift } = shape;
   const pressed = 0.25 + 0.6 * lighting.wear;
   const centre = new Float32Array(ROWS);
   const narrow = new Float32Array(ROWS);
@@ -82,7 +87,7 @@ export function lightYarn(shape: YarnShape, lighting: Lighting): LitYarn {
   for (let k = 0; k < SECTION_STEPS; k++) surface[k] = thick * sectionHeight(sectionAt(k), pressed);
   for (let row = 0; row < ROWS; row++) {
     const { level, slope } = courseAt(row);
-    centre[row] = rise * level;
+    centre[row] = rise * (level + lift);
     narrow[row] = 1 / (1 + SPREAD * level);
     lightRow(light.subarray(row * SECTION_STEPS), level, slope, pressed, shape, lighting);
   }
@@ -95,12 +100,12 @@ function lightRow(
   level: number,
   slope: number,
   pressed: number,
-  { isWarp, half, thick, rise, cellLength }: YarnShape,
+  { isWarp, half, thick, rise, lift, cellLength }: YarnShape,
   lighting: Lighting,
 ): void {
   const towards = lightVector(lighting);
   const along = (rise * slope) / cellLength;
-  const open = openness(level);
+  const open = openness(Math.max(-1, Math.min(1, level + lift)));
   const shine = gloss(isWarp, along, towards);
   const relief = lighting.relief * (1 - CALM_OF_WEAR * lighting.wear);
   for (let k = 0; k < SECTION_STEPS; k++) {

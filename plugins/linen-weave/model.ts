@@ -1,6 +1,6 @@
 import type { Box, Lattice, RandomStream } from 'tenter';
 import { clothCover, yarnDiameter } from './count.ts';
-import { type Draft, draftOf, type Weave } from './draft.ts';
+import { type Draft, draftOf, type Weave, warpShare } from './draft.ts';
 import { type FarLight, farLightOf } from './far.ts';
 import { drawFibres, type FibreStrip } from './fibre.ts';
 import { type Lighting, type LitYarn, lightYarn } from './light.ts';
@@ -28,8 +28,8 @@ export interface LinenSpec {
   /** How far threads stray, 1 as in a hand-woven linen. */
   readonly straying: number;
   readonly lighting: Lighting;
-  /** Light that returns from between the threads, 0..1. */
-  readonly gap: number;
+  /** How dark it is between the threads, 0..1. */
+  readonly gapDarkness: number;
   /** sRGB, 0..1 each. */
   readonly warpColour: readonly [number, number, number];
   readonly weftColour: readonly [number, number, number];
@@ -61,7 +61,9 @@ export interface LinenModel {
   readonly far: FarLight;
   /** Share of the plane that even yarns cover. */
   readonly cover: number;
+  /** Light that returns from between the threads. */
   readonly gap: number;
+  readonly gapDarkness: number;
   readonly warpColour: readonly [number, number, number];
   readonly weftColour: readonly [number, number, number];
   readonly dye: number;
@@ -101,9 +103,10 @@ export function weaveLinen(spec: LinenSpec, box: Box, random: (name: string) => 
     height: box.height,
     warp,
     weft,
-    far: farLightOf(warp, weft, spec.gap),
+    far: farLightOf(warp, weft, 1 - spec.gapDarkness),
     cover: clothCover(coverOf(warp), coverOf(weft)),
-    gap: spec.gap,
+    gap: 1 - spec.gapDarkness,
+    gapDarkness: spec.gapDarkness,
     warpColour: spec.warpColour,
     weftColour: spec.weftColour,
     dye: spec.dye,
@@ -137,13 +140,13 @@ function makeSet(
   placeThreads(
     threads,
     tables,
-    half,
     togetherness(draft, isWarp),
     lattice,
     CLOTH_STRAYING * spec.straying * threads.pitch,
     random(`${name} cloth`),
   );
   const fibres = random(`${name} fibres`);
+  const lift = (warpShare(draft) - 0.5) * (isWarp ? 1 : -1);
   return {
     threads,
     ...tables,
@@ -156,7 +159,7 @@ function makeSet(
       fibres,
     ),
     lit: lightYarn(
-      { isWarp, half, thick: thickness / 2, rise, cellLength: threads.cellLength },
+      { isWarp, half, thick: thickness / 2, rise, lift, cellLength: threads.cellLength },
       spec.lighting,
     ),
     evenHalf: half,

@@ -71,17 +71,21 @@ function addRuns(row: Float32Array, samples: number, mean: Float32Array): void {
   }
 }
 
-/** The yarn that shows, in its colour, as strong as the dye; nothing between the threads. */
+/**
+ * The yarn that shows, in its colour, as strong as the dye. Of the little light that comes back from a
+ * dark gap most has met the yarns around it, so a gap is tinted by both as far as it is dark.
+ */
 function tintRow(model: LinenModel, mean: SampleRow, tint: Float32Array, first: number): void {
-  const { warpColour, weftColour, dye } = model;
+  const { warpColour, weftColour, dye, gapDarkness } = model;
   for (let pixel = 0, at = 4 * first; pixel < mean.warp.length; pixel++, at += 4) {
     const warp = mean.warp[pixel];
     const weft = mean.weft[pixel];
-    const yarn = warp + weft;
-    const share = yarn > 0 ? warp / yarn : 0;
+    const gap = Math.max(0, 1 - warp - weft) * gapDarkness;
+    const tinted = warp + weft + gap;
+    const share = tinted > 0 ? (warp + gap / 2) / tinted : 0;
     tint[at] = weftColour[0] + share * (warpColour[0] - weftColour[0]);
     tint[at + 1] = weftColour[1] + share * (warpColour[1] - weftColour[1]);
     tint[at + 2] = weftColour[2] + share * (warpColour[2] - weftColour[2]);
-    tint[at + 3] = dye * Math.min(1, yarn);
+    tint[at + 3] = dye * Math.min(1, tinted);
   }
 }

@@ -2,7 +2,8 @@ import { randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import { cutCloth } from './cloth.ts';
 import { draftOf, isWarpUp } from './draft.ts';
-import { placeThreads, togetherness } from './place.ts';
+import { evenOut } from './neighbour.ts';
+import { PUSH, PUSH_DECAY, placeThreads, togetherness } from './place.ts';
 import { makeLinen } from './testing.ts';
 import { loopCount, placeInBox, type ThreadSet } from './threads.ts';
 import { spinYarns } from './yarn.ts';
@@ -39,15 +40,35 @@ describe.each(SETS)('threads with step $step and slip $slip', (set) => {
     const tables = spinYarns(set, character, 1);
     const lattice = { ax: 15 * 0.7, ay: 0, bx: 0, by: 8 };
     const plain = togetherness(draftOf('plain', 0, 0), true);
-    placeThreads(set, tables, half, plain, lattice, 0, randomStream('test', 'place'));
+    placeThreads(set, tables, plain, lattice, 0, randomStream('test', 'place'));
     for (const thread of [0, 1, 5, 9]) {
       for (const cell of [0, 4, 14]) {
         const pushes = [1, 2, 3].map(
           (reach) => tables.half[at(thread - reach, cell)] - tables.half[at(thread + reach, cell)],
         );
-        const wanted = 0.62 * (pushes[0] + 0.6 * pushes[1] + 0.36 * pushes[2]);
+        const wanted = PUSH * (pushes[0] + PUSH_DECAY * pushes[1] + PUSH_DECAY ** 2 * pushes[2]);
         expect(tables.offset[thread * set.cells + cell]).toBeCloseTo(wanted, 5);
       }
+    }
+  });
+});
+
+describe.each(SETS)('evened threads with step $step and slip $slip', (set) => {
+  it('lose most of what seventeen neighbours share', () => {
+    const table = Float32Array.from({ length: set.count * set.cells }, (_, k) => Math.sin(k * k));
+    const evened = evenOut(set, table, 0.5);
+    const at = (thread: number, cell: number) => {
+      const place = placeInBox(set, thread, cell);
+      return table[place.thread * set.cells + place.cell];
+    };
+    for (const [thread, cell] of [
+      [0, 0],
+      [9, 14],
+      [4, 3],
+    ]) {
+      const shared = Array.from({ length: 17 }, (_, k) => at(thread + k - 8, cell));
+      const wanted = at(thread, cell) - 0.75 * (shared.reduce((sum, value) => sum + value) / 17 - 0.5);
+      expect(evened[thread * set.cells + cell]).toBeCloseTo(wanted, 5);
     }
   });
 });

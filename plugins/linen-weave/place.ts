@@ -1,14 +1,15 @@
-import { addNoiseRow, type Lattice, latticeNoise, modulo, NOISE_DEVIATION, type RandomStream } from 'tenter';
+import { addNoiseRow, type Lattice, latticeNoise, NOISE_DEVIATION, type RandomStream } from 'tenter';
 import { type Draft, isWarpUp } from './draft.ts';
+import { addThread } from './neighbour.ts';
 import type { ThreadSet } from './threads.ts';
 import type { YarnTables } from './yarn.ts';
 
 /** A thread's own straying, its neighbours' push and the pull of the weave together stay within this share of the pitch. */
 const LARGEST_OWN_OFFSET = 0.3;
-/** How much of its extra half width a thick place pushes its neighbour away, and how that dies out from thread to thread. */
-const PUSH = 0.62;
-const PUSH_DECAY = 0.6;
-const PUSH_REACH = 3;
+/** The share of its half width by which a thread pushes its neighbour away, and how that dies out from thread to thread. */
+export const PUSH = 0.62;
+export const PUSH_DECAY = 0.6;
+export const PUSH_REACH = 3;
 /** How far threads that rise and sink together draw towards each other, in pitches. */
 const PAIRING = 0.1;
 /** Wavelengths of the cloth's own straying, mm, with their shares. */
@@ -21,14 +22,12 @@ const CLOTH_WAVES = [
  * Puts the threads in their places: adds to `offset` what the neighbours, the weave and the whole
  * cloth do to each crossing.
  *
- * @param half     mm, half the width of the even yarn.
  * @param lattice  The repeat in mm, its first axis along the threads of this set.
  * @param straying Deviation of the cloth as a whole, mm.
  */
 export function placeThreads(
   set: ThreadSet,
   tables: YarnTables,
-  half: number,
   together: Togetherness,
   lattice: Lattice,
   straying: number,
@@ -40,11 +39,11 @@ export function placeThreads(
   }));
   const limit = LARGEST_OWN_OFFSET * set.pitch;
   for (let thread = 0; thread < set.count; thread++) {
-    for (let reach = 1, gain = PUSH; reach <= PUSH_REACH; reach++, gain *= PUSH_DECAY) {
-      addThread(tables.offset, set, thread, tables.half, thread - reach, gain, half);
-      addThread(tables.offset, set, thread, tables.half, thread + reach, -gain, half);
-    }
     const start = thread * set.cells;
+    for (let reach = 1, gain = PUSH; reach <= PUSH_REACH; reach++, gain *= PUSH_DECAY) {
+      addThread(tables.offset, start, set, tables.half, thread - reach, gain);
+      addThread(tables.offset, start, set, tables.half, thread + reach, -gain);
+    }
     addPairing(tables.offset, start, set.cells, PAIRING * set.pitch, together, thread);
     clamp(tables.offset, start, start + set.cells, limit);
     const across = (thread + 0.5) * set.pitch;
@@ -53,26 +52,6 @@ export function placeThreads(
       addNoiseRow(noise, set.cellLength / 2, set.cellLength, across, gain, tables.offset, set.cells, start);
     }
   }
-}
-
-/** Adds `gain * (source - base)` of a neighbouring thread, cell by cell; the neighbour may be of the next box. */
-function addThread(
-  target: Float32Array,
-  { count, cells, step, slip }: ThreadSet,
-  thread: number,
-  source: Float32Array,
-  neighbour: number,
-  gain: number,
-  base: number,
-): void {
-  const boxes = Math.floor(neighbour / count);
-  const to = thread * cells;
-  // Only a set without `step` has a slip, so a cell that wraps stays on its thread.
-  const from = (neighbour - boxes * count) * cells;
-  const turn = step === 0 ? modulo(-boxes * slip, cells) : 0;
-  const split = cells - turn;
-  for (let c = 0; c < split; c++) target[to + c] += gain * (source[from + c + turn] - base);
-  for (let c = split; c < cells; c++) target[to + c] += gain * (source[from + c - split] - base);
 }
 
 function addPairing(

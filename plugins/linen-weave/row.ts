@@ -25,8 +25,12 @@ export function openRow(samples: number): SampleRow {
 /** mm of height over which the upper of two touching yarns gives way to the other. */
 const CONTACT = 0.05;
 
+/** How much more the light between the threads varies than that on them: loose fibres cross the gaps. */
+const HAIR = 1.3;
+const BARE = 0.6;
+
 /** What is left of light above 1, so that white paper does not burn out. */
-const BEND = 0.45;
+const BEND = 0.3;
 
 /** Draws rows of samples of one piece of cloth. */
 export interface RowPainter {
@@ -88,7 +92,7 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
   } = weft.lit;
   const { streaks: warpStreaks, fray: warpFray } = warp.fibres;
   const { streaks: weftStreaks, fray: weftFray, samples: weftSamples } = weft.fibres;
-  const { half: weftHalf, tone: weftTone, offset: weftOffset, fibre: weftFibre } = piece.weft;
+  const { half: weftHalf, tone: weftTone, offset: weftOffset, fibre: weftStrip } = piece.weft;
   const warpUp = piece.warpUp;
   const { scale, span } = across;
   const stride = 2 * across.count;
@@ -162,7 +166,7 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
       const tone0 = weftTone[a];
       const tone1 = weftTone[a + 1] - tone0;
       const weftCourse = (3 - 2 * warpUp[a] - warpUp[a + 1]) * ALONG_STEPS;
-      const strip = weftFibre[a];
+      const strip = weftStrip[a];
 
       let units = (p - base) * stride - rest;
       for (let k = p - first; p < until; p++, k++, units += stride) {
@@ -194,14 +198,14 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
         const weftShown = weftCover * (1 - warpCover * warpOver);
         const warpDark = 1 - warpShadow[i] * warpOver;
         const weftDark = 1 - weftShadow[j] * weftOver;
-        const onWarp = warpLight[warpRow + i] * warpTone * (1 + warpStreaks[warpBands + (i >> 2)]) * weftDark;
+        const warpFibre = warpStreaks[warpBands + (i >> 2)];
+        const weftFibre = weftStreaks[sample * FIBRE_BANDS + (j >> 2)];
+        const onWarp = warpLight[warpRow + i] * warpTone * (1 + warpFibre) * weftDark;
         const onWeft =
-          weftLight[weftAlong * SECTION_STEPS + j] *
-          (tone0 + f * tone1) *
-          (1 + weftStreaks[sample * FIBRE_BANDS + (j >> 2)]) *
-          warpDark;
-        const lit =
-          warpShown * onWarp + weftShown * onWeft + (1 - warpShown - weftShown) * gap * warpDark * weftDark;
+          weftLight[weftAlong * SECTION_STEPS + j] * (tone0 + f * tone1) * (1 + weftFibre) * warpDark;
+        const hair = 1 + HAIR * (warpFibre + weftFibre);
+        const ground = gap * Math.max(hair, BARE) * warpDark * weftDark;
+        const lit = warpShown * onWarp + weftShown * onWeft + (1 - warpShown - weftShown) * ground;
         shade[k] = lit > 1 ? 1 + BEND * (lit - 1) : lit;
         warpShare[k] = warpShown;
         weftShare[k] = weftShown;

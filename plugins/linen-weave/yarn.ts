@@ -1,4 +1,5 @@
 import { hashCell, hashUnit } from 'tenter';
+import { evenOut } from './neighbour.ts';
 import { lapCount, loopCount, type ThreadSet, threadOfLap } from './threads.ts';
 
 /** How a set of yarns varies. */
@@ -59,11 +60,9 @@ const THICKEST = 2.4;
  */
 export function spinYarns(set: ThreadSet, character: YarnCharacter, seed: number): YarnTables {
   const size = set.count * set.cells;
-  const tables = {
-    half: new Float32Array(size),
-    tone: new Float32Array(size),
-    offset: new Float32Array(size),
-  };
+  const half = new Float32Array(size);
+  const tones = new Float32Array(size);
+  const offset = new Float32Array(size);
   const length = lapCount(set) * set.cells;
   const width = new Float32Array(length);
   const tone = new Float32Array(length);
@@ -77,14 +76,25 @@ export function spinYarns(set: ThreadSet, character: YarnCharacter, seed: number
     addSlubs(slub, set.cellLength, character.slubs, seed + 33, loop);
     for (let k = 0; k < length; k++) {
       const swell = exponential(width[k]) * (1 + slub[k]);
-      width[k] = character.half * Math.min(THICKEST, Math.max(THINNEST, swell));
+      width[k] = character.half * swell;
       tone[k] = exponential(tone[k]);
     }
-    unroll(width, tables.half, set, loop);
-    unroll(tone, tables.tone, set, loop);
-    unroll(straying, tables.offset, set, loop);
+    unroll(width, half, set, loop);
+    unroll(tone, tones, set, loop);
+    unroll(straying, offset, set, loop);
   }
-  return tables;
+  return {
+    half: limit(evenOut(set, half, character.half), character.half),
+    tone: evenOut(set, tones, 1),
+    offset,
+  };
+}
+
+function limit(widths: Float32Array, half: number): Float32Array {
+  for (let k = 0; k < widths.length; k++) {
+    widths[k] = Math.min(THICKEST * half, Math.max(THINNEST * half, widths[k]));
+  }
+  return widths;
 }
 
 /** (1 + x/4)^4: e^x within 3 % for the small x of a yarn, never below 0, and several times cheaper. */
