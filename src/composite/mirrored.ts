@@ -14,7 +14,11 @@ import type { LayoutKind } from '../repeat/layout.ts';
  *     g(p) = w(p) f(p) + w(Sp) f(Sp)
  *
  * has g(Sp) = g(p) and is as smooth as f and w are on the whole plane, so it crosses the line
- * without a jump or a crease; and it is f itself away from the lines.
+ * without a jump or a crease; and it is f itself away from the lines. Where w is near a half and f
+ * does not resemble its image, the contrast is lower, by at most the factor 1/sqrt(2).
+ *
+ * For `turn` the lines are the sides x = 0 and x = W, and S about a side is the half turn about its
+ * middle: S(x, y) = (2 W - x, H - y).
  */
 export interface FollowPlan {
   /** Share of the texture as it is, for each column and each row of the band; they multiply. */
@@ -124,31 +128,34 @@ function imageOf(
 }
 
 /**
- * Weighs a layer by its own shares, in place; tint becomes premultiplied until `settleFollow`.
+ * Weighs a layer by its own shares, in place; away from the lines it stays bit for bit. Of a tint
+ * only the alpha is weighed: the colours are mixed by their alphas as the images come.
  *
  * @param layer Of the whole band.
  */
 export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
+  const { load, tint, shade, shift } = layer;
   for (let row = 0, pixel = 0; row < layer.height; row++) {
     for (let column = 0; column < layer.width; column++, pixel++) {
       const share = columns[column] * rows[row];
-      if (layer.load) layer.load[pixel] *= share;
-      if (layer.shade) layer.shade[pixel] *= share;
-      if (layer.shift) {
-        layer.shift[pixel * 2] *= share;
-        layer.shift[pixel * 2 + 1] *= share;
-      }
-      if (layer.tint) {
-        const at = pixel * 4;
-        const alpha = layer.tint[at + 3] * share;
-        for (let channel = 0; channel < 3; channel++) layer.tint[at + channel] *= alpha;
-        layer.tint[at + 3] = alpha;
+      if (share === 1) continue;
+      if (load) load[pixel] *= share;
+      if (tint) tint[pixel * 4 + 3] *= share;
+      if (shade) shade[pixel] *= share;
+      if (shift) {
+        shift[pixel * 2] *= share;
+        shift[pixel * 2 + 1] *= share;
       }
     }
   }
 }
 
-/** Adds an image to a weighed layer, flipped; a reflected shift points the other way. */
+/**
+ * Adds an image to a weighed layer, flipped; a reflected shift points the other way. Once all images
+ * of the plan are in, the layer is the symmetric texture.
+ *
+ * @param painted The image's band as the effect paints it; has the planes of `layer`.
+ */
 export function addImage(layer: AnyLayer, image: BandImage, painted: AnyLayer): void {
   const { flipX, flipY, columns, rows, left, top } = image;
   const { width, height } = painted;
@@ -168,17 +175,13 @@ export function addImage(layer: AnyLayer, image: BandImage, painted: AnyLayer): 
   }
 }
 
+/** Moves the mean colour toward the new one by the new one's part of all the alpha so far. */
 function addTint(tint: Float32Array, to: number, painted: Float32Array, from: number, share: number): void {
-  const alpha = share * painted[from + 3];
-  for (let channel = 0; channel < 3; channel++) tint[to + channel] += alpha * painted[from + channel];
-  tint[to + 3] += alpha;
-}
-
-/** Divides the tint by its alpha again once all images are added. */
-export function settleFollow({ tint }: AnyLayer): void {
-  if (!tint) return;
-  for (let at = 0; at < tint.length; at += 4) {
-    if (tint[at + 3] === 0) continue;
-    for (let channel = 0; channel < 3; channel++) tint[at + channel] /= tint[at + 3];
-  }
+  const added = share * painted[from + 3];
+  const alpha = tint[to + 3] + added;
+  if (alpha === 0) return;
+  const part = added / alpha;
+  for (let channel = 0; channel < 3; channel++)
+    tint[to + channel] += (painted[from + channel] - tint[to + channel]) * part;
+  tint[to + 3] = alpha;
 }

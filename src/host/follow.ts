@@ -1,4 +1,4 @@
-import { addImage, planFollow, settleFollow, weighOwn } from '../composite/index.ts';
+import { addImage, planFollow, weighOwn } from '../composite/index.ts';
 import type { Band } from '../effect/effect.ts';
 import { type AnyLayer, neutralLayer, type PlaneName } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
@@ -23,5 +23,4 @@ export function paintFollowing(
     paint(image.band, painted);
     addImage(layer, image, painted);
   }
-  settleFollow(layer);
 }
