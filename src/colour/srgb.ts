@@ -76,10 +76,11 @@ export function between(values: Float32Array, place: number): number {
  * Encoded over the square root of linear, where the curve is nearly straight. A knot lies on the
  * break between its two pieces, so that no chord cuts the corner.
  */
-export const ENCODED_OVER_ROOT: Knots = /* @__PURE__ */ knotsOf(
-  256 / /* @__PURE__ */ Math.sqrt(LINEAR_BREAK),
-  (root) => encodeSrgb(root * root),
-);
+export const ENCODED_OVER_ROOT: Knots = /* @__PURE__ */ encodedOverRoot();
+
+function encodedOverRoot(): Knots {
+  return knotsOf(256 / Math.sqrt(LINEAR_BREAK), (root) => encodeSrgb(root * root));
+}
 
 /** Linear over encoded. */
 export const LINEAR_OVER_ENCODED: Knots = /* @__PURE__ */ knotsOf(4096, decodeSrgb);
