@@ -12,9 +12,9 @@ const BLOCK_BYTES = 4 << 20;
 const RESOLUTION_UNIT_NONE = 1;
 
 /**
- * Completes what the engine wrote: the density of both directions as it is, not rounded to dots
- * per inch, and the sRGB profile, which the engine adds to 8 bit only (it would take 16 bit for
- * Display P3 and change it).
+ * Completes what the engine wrote: the density of both directions, not rounded to dots per inch,
+ * and the sRGB profile. The engine adds a profile only by converting to it, which takes 0.2 s at
+ * 57 megapixels where nothing changes, and changes 16 bit, which it takes for Display P3.
  */
 export async function stampPng(path: string, density: Density | undefined): Promise<void> {
   await withFile(path, async (file) => {
@@ -22,13 +22,8 @@ export async function stampPng(path: string, density: Density | undefined): Prom
     const phys = chunks.find(({ type }) => type === 'pHYs');
     if (!phys) throw new Error('the engine wrote a PNG without pHYs');
     await file.write(chunkBytes('pHYs', physOf(density)), 0, undefined, phys.offset - 8);
-    if (chunks.some(({ type }) => type === 'iCCP')) return;
-    const named = Buffer.from('sRGB\0\0', 'latin1');
-    await insert(
-      file,
-      AFTER_PNG_HEADER,
-      chunkBytes('iCCP', Buffer.concat([named, deflateSync(await srgbProfile())])),
-    );
+    const profile = Buffer.concat([Buffer.from('sRGB\0\0', 'latin1'), deflateSync(await srgbProfile())]);
+    await insert(file, AFTER_PNG_HEADER, chunkBytes('iCCP', profile));
   });
 }
 
@@ -43,7 +38,6 @@ export async function stampTiff(path: string, density: Density | undefined): Pro
       const none = Buffer.from(little ? [RESOLUTION_UNIT_NONE, 0] : [0, RESOLUTION_UNIT_NONE]);
       await file.write(none, 0, undefined, unit.valueOffset);
     }
-    if (directory.entries.some(({ tag }) => tag === TAG.profile)) return;
     await appendEntry(file, directory, TAG.profile, await srgbProfile());
   });
 }
