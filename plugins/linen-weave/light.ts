@@ -72,8 +72,8 @@ const SHADOW = 0.34;
 const SHADOW_LEE = 0.25;
 
 /**
- * Lights a set of yarns. The centre line goes from crossing to crossing as a cubic with level ends,
- * which follows Peirce's arcs within a few per cent; the section is an oval. Light is wrapped
+ * Lights a set of yarns. The centre line goes from crossing to crossing as a cubic with level ends, a
+ * smooth stand-in for Peirce's arcs and straights; the section is an oval. Light is wrapped
  * diffuse, less what the bends and grooves hold back, and a gloss along the fibres (after Kajiya and
  * Kay, *Rendering fur with three dimensional textures*, 1989).
  */

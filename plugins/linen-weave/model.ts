@@ -69,14 +69,15 @@ export interface LinenModel {
   readonly dye: number;
 }
 
-/** Width over thickness of a yarn is this squared... see `flattening`. */
+/** Width over thickness of a yarn in the cloth: off the loom, and what wear adds. */
 const FLATTENING = 1.5;
 const FLATTENING_OF_WEAR = 0.9;
 /** Beyond this share of the pitch threads of one set cannot lie side by side: they are pressed narrower. */
 const FULLEST = 1.06;
+/** Deviation of the edges, of half the width. */
+const FRAY = 0.1;
 /** Turns per metre; Z twist leans one way on the warp and the other, as seen along the yarn, on the weft. */
 const TWIST_PER_METRE = 260;
-const FRAY = 0.1;
 /** Deviations of straying 1, in pitches: a thread by itself, and the cloth as a whole. */
 const OWN_STRAYING = 0.08;
 const CLOTH_STRAYING = 0.22;

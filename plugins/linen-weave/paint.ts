@@ -6,7 +6,8 @@ import { openPainter, openRow, paintRow, type RowPainter, type SampleRow } from 
 
 /** Fills the planes of a band; each pixel is the mean of its samples, or of its crossings from afar. */
 export function paintLinen(model: LinenModel, band: Band, layer: TextureLayer<'shade' | 'tint'>): void {
-  const draw = isFarView(model, band) ? farRows(model, band) : nearRows(model, band);
+  const shares = layer.tint !== undefined;
+  const draw = isFarView(model, band) ? farRows(model, band) : nearRows(model, band, shares);
   for (let y = 0; y < band.height; y++) {
     const row = draw(band.y + y);
     // A layer holds only the planes that were asked for.
@@ -27,7 +28,8 @@ function farRows(model: LinenModel, band: Band): DrawRow {
   };
 }
 
-function nearRows(model: LinenModel, band: Band): DrawRow {
+/** @param shares Whether the shares of warp and weft are wanted besides the shade. */
+function nearRows(model: LinenModel, band: Band, shares: boolean): DrawRow {
   const samples = samplesPerPixel(model, band);
   const painter = openPainter(
     model,
@@ -40,9 +42,10 @@ function nearRows(model: LinenModel, band: Band): DrawRow {
   );
   const row = openRow(band.width * samples);
   const mean = samples === 1 ? row : openRow(band.width);
+  const wanted: readonly (keyof SampleRow)[] = shares ? ['shade', 'warp', 'weft'] : ['shade'];
   return (y) => {
     if (samples === 1) paintRow(painter, y, row);
-    else meanOfRows(painter, y * samples, samples, row, mean);
+    else meanOfRows(painter, y * samples, samples, wanted, row, mean);
     return mean;
   };
 }
@@ -51,13 +54,14 @@ function meanOfRows(
   painter: RowPainter,
   top: number,
   samples: number,
+  wanted: readonly (keyof SampleRow)[],
   row: SampleRow,
   mean: SampleRow,
 ): void {
-  for (const name of ['shade', 'warp', 'weft'] as const) mean[name].fill(0);
+  for (const name of wanted) mean[name].fill(0);
   for (let k = 0; k < samples; k++) {
     paintRow(painter, top + k, row);
-    for (const name of ['shade', 'warp', 'weft'] as const) addRuns(row[name], samples, mean[name]);
+    for (const name of wanted) addRuns(row[name], samples, mean[name]);
   }
 }
 

@@ -120,16 +120,7 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
     const pickB = knots.pick[end + 1];
     let pickCut = to;
     if (pickA !== pickB) {
-      const sign = pickA < pickB ? 1 : -1;
-      const a = pickA * ends + end;
-      const b = pickB * ends + end;
-      const yA = (place0 - 2 * down.span * pickA) * down.scale;
-      const yB = (place0 - 2 * down.span * pickB) * down.scale;
-      // How much nearer the edge of pick A is than that of pick B, at either end of the span.
-      const atLeft = sign * (yA - weftOffset[a]) - weftHalf[a] + sign * (yB - weftOffset[b]) + weftHalf[b];
-      const atRight =
-        sign * (yA - weftOffset[a + 1]) - weftHalf[a + 1] + sign * (yB - weftOffset[b + 1]) + weftHalf[b + 1];
-      const cut = left + ((right - left) * atLeft) / (atLeft - atRight);
+      const cut = left + (right - left) * boundaryBetween(painter, place0, end, pickA, pickB);
       pickCut = base + Math.ceil((cut / scale + rest) / stride);
     }
 
@@ -212,4 +203,27 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
       }
     }
   }
+}
+
+/**
+ * Where the row passes from pick `a`, nearest at end `end`, to pick `b`, nearest at the next one: as a
+ * share of the way between the two ends. There it is as far from the edge of one as of the other.
+ */
+function boundaryBetween(
+  { piece, down }: RowPainter,
+  place0: number,
+  end: number,
+  a: number,
+  b: number,
+): number {
+  const { half, offset } = piece.weft;
+  const sign = a < b ? 1 : -1;
+  const yA = (place0 - 2 * down.span * a) * down.scale;
+  const yB = (place0 - 2 * down.span * b) * down.scale;
+  const onA = a * piece.ends + end;
+  const onB = b * piece.ends + end;
+  const nearness = (k: number) =>
+    sign * (yA - offset[onA + k] + yB - offset[onB + k]) - half[onA + k] + half[onB + k];
+  const atLeft = nearness(0);
+  return atLeft / (atLeft - nearness(1));
 }

@@ -20,14 +20,15 @@ export function sectionHeight(u: number, pressed: number): number {
   const v = Math.min(1, u * u);
   const ellipse = Math.sqrt(1 - v);
   const flat = 1 - v * v;
-  return ellipse + pressed * (Math.min(flat, 1) - ellipse);
+  return ellipse + pressed * (flat - ellipse);
 }
 
-/** d(sectionHeight)/du. The ellipse's own is endless at the edge; fibres stop it at `STEEPEST`. */
+/** The ellipse is endlessly steep at its edge; a bundle of fibres is not. */
+const STEEPEST = 2.5;
+
+/** d(sectionHeight)/du, the ellipse's share held within STEEPEST. */
 export function sectionSlope(u: number, pressed: number): number {
   const v = Math.min(0.9999, u * u);
   const ellipse = Math.max(-STEEPEST, Math.min(STEEPEST, -u / Math.sqrt(1 - v)));
   return ellipse + pressed * (-4 * u * v - ellipse);
 }
-
-const STEEPEST = 2.5;
