@@ -1,0 +1,18 @@
+import type { Artwork } from './artwork.ts';
+import { CARDOON } from './cardoon.ts';
+import { CLOCHES } from './cloches.ts';
+import { ESPALIER } from './espalier.ts';
+import { MACKEREL } from './mackerel.ts';
+import { PARTERRE } from './parterre.ts';
+import { WINDFALL } from './windfall.ts';
+
+/**
+ * The studio's brief for the demo collection, "The Sea Wall Garden".
+ *
+ * A kitchen garden stands behind a sea wall. Whoever keeps it grows cardoons for show and quinces for the
+ * pantry, forces seedlings under glass in March, trains pears on the south side, has laid one bed out like a
+ * carpet, and buys mackerel from the boats at the end of the lane. Six designs for cloth and wall, cut from
+ * paper: flat shapes, no outline, no shading, eight inks for all of them and at most seven to a design. They
+ * are to look printed on linen in a dining room and on papered boards in a passage.
+ */
+export const COLLECTION: readonly Artwork[] = [WINDFALL, CARDOON, CLOCHES, PARTERRE, MACKEREL, ESPALIER];
