@@ -39,9 +39,13 @@ export function evenOut(set: ThreadSet, table: Float32Array, middle: number): Fl
   for (let thread = -EVENED; thread < EVENED; thread++) addThread(sum, 0, set, table, thread, 1);
   for (let thread = 0; thread < count; thread++) {
     addThread(sum, 0, set, table, thread + EVENED, 1);
-    const start = thread * cells;
-    for (let c = 0; c < cells; c++) evened[start + c] -= SHARE * (sum[c] / threads - middle);
+    takeOut(evened, thread * cells, sum, SHARE / threads, SHARE * middle);
     addThread(sum, 0, set, table, thread - EVENED, -1);
   }
   return evened;
+}
+
+/** Takes `gain * sum - rest` from each cell from `start` on. */
+function takeOut(table: Float32Array, start: number, sum: Float64Array, gain: number, rest: number): void {
+  for (let c = 0; c < sum.length; c++) table[start + c] -= gain * sum[c] - rest;
 }

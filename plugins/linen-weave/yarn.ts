@@ -74,11 +74,8 @@ export function spinYarns(set: ThreadSet, character: YarnCharacter, seed: number
     fillOctaves(straying, set, STRAYING_OCTAVES, character.straying, seed + 22, loop);
     slub.fill(0);
     addSlubs(slub, set.cellLength, character.slubs, seed + 33, loop);
-    for (let k = 0; k < length; k++) {
-      const swell = exponential(width[k]) * (1 + slub[k]);
-      width[k] = character.half * swell;
-      tone[k] = exponential(tone[k]);
-    }
+    swell(width, slub, character.half);
+    exponentiate(tone);
     unroll(width, half, set, loop);
     unroll(tone, tones, set, loop);
     unroll(straying, offset, set, loop);
@@ -90,17 +87,24 @@ export function spinYarns(set: ThreadSet, character: YarnCharacter, seed: number
   };
 }
 
-function limit(widths: Float32Array, half: number): Float32Array {
-  for (let k = 0; k < widths.length; k++) {
-    widths[k] = Math.min(THICKEST * half, Math.max(THINNEST * half, widths[k]));
-  }
-  return widths;
+/** From the log of the width and the slubs to mm. */
+function swell(width: Float32Array, slub: Float32Array, half: number): void {
+  exponentiate(width);
+  for (let k = 0; k < width.length; k++) width[k] *= half * (1 + slub[k]);
 }
 
-/** (1 + x/4)^4: e^x within 3 % for the small x of a yarn, never below 0, and several times cheaper. */
-function exponential(x: number): number {
-  const root = 1 + x / 4;
-  return root * root * root * root;
+/** (1 + x/4)^4: e^x within 4 % for the small x of a yarn, never below 0, and several times cheaper. */
+function exponentiate(line: Float32Array): void {
+  for (let k = 0; k < line.length; k++) {
+    const root = 1 + line[k] / 4;
+    line[k] = root * root * root * root;
+  }
+}
+
+function limit(widths: Float32Array, half: number): Float32Array {
+  const [least, most] = [THINNEST * half, THICKEST * half];
+  for (let k = 0; k < widths.length; k++) widths[k] = Math.min(most, Math.max(least, widths[k]));
+  return widths;
 }
 
 function fillOctaves(
@@ -129,27 +133,38 @@ function addLineNoise(
   seed: number,
   loop: number,
 ): void {
-  const length = line.length;
-  const knots = Math.min(length, Math.max(1, Math.round(length / wavelength)));
-  const scale = gain / (knots === 1 ? 1 : SPLINE_DEVIATION);
-  const knot = (k: number) => scale * normalOf(hashCell(seed, k < 0 ? k + knots : k % knots, loop));
-  let [a, b, c] = [knot(-1), knot(0), knot(1)];
-  const step = knots / length;
-  for (let k = 0, cell = 0; k < knots; k++) {
-    const d = knot(k + 2);
+  const count = Math.min(line.length, Math.max(1, Math.round(line.length / wavelength)));
+  const knots = drawKnots(count, gain / (count === 1 ? 1 : SPLINE_DEVIATION), seed, loop);
+  const step = count / line.length;
+  for (let k = 0, cell = 0; k < count; k++) {
+    const a = knots[k];
+    const b = knots[k + 1];
+    const c = knots[k + 2];
+    const d = knots[k + 3];
     const c0 = (a + 4 * b + c) / 6;
     const c1 = (c - a) / 2;
     const c2 = (a - 2 * b + c) / 2;
     const c3 = (d - 3 * c + 3 * b - a) / 6;
-    for (; cell < length; cell++) {
+    for (; cell < line.length; cell++) {
       const t = cell * step - k;
       if (t >= 1) break;
       line[cell] += ((c3 * t + c2) * t + c1) * t + c0;
     }
-    a = b;
-    b = c;
-    c = d;
   }
+}
+
+/** Kept from call to call, for yarns are many; only what was just written is read. */
+let knotStore = new Float64Array(0);
+
+/** Independent numbers of deviation `gain`: the last one, then all of them, then the first two again. */
+function drawKnots(count: number, gain: number, seed: number, loop: number): Float64Array {
+  if (knotStore.length < count + 3) knotStore = new Float64Array(2 * count + 3);
+  const knots = knotStore;
+  for (let k = 0; k < count; k++) knots[k + 1] = gain * normalOf(hashCell(seed, k, loop));
+  knots[0] = knots[count];
+  knots[count + 1] = knots[1];
+  knots[count + 2] = knots[count === 1 ? 1 : 2];
+  return knots;
 }
 
 /** The sum of four random bytes, near enough normal with mean 0 and deviation 1. */
