@@ -24,8 +24,8 @@ export interface FibreStrip {
 
 /** Fibre bundles: length and breadth in mm, share of the deviation. */
 const BUNDLES = [
-  { along: 3.5, across: 0.1, share: 0.6 },
-  { along: 2.2, across: 0.045, share: 0.8 },
+  { along: 4, across: 0.13, share: 0.8 },
+  { along: 2.5, across: 0.055, share: 0.6 },
 ] as const;
 /** A strip shorter than this would show as beads. */
 const SHORTEST_STRIP = 36;
