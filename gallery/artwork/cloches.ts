@@ -2,7 +2,7 @@ import { type Artwork, type Ink, type Piece, piece, placeAll } from './artwork.t
 import { arc } from './curve.ts';
 import { disc, outline, petal, smooth, stem, wheel } from './cut.ts';
 import { plainLeaf } from './foliage.ts';
-import { join, type Point, place, polar, type Shape } from './geometry.ts';
+import { join, type Point, path, place, polar, type Shape } from './geometry.ts';
 import { DEEP_WATER, FLOWERPOT, KELP, LIMEWASH, QUINCE, RHUBARB, SAMPHIRE, SEA_FOG } from './palette.ts';
 
 const ACROSS = 3;
@@ -71,43 +71,10 @@ function underGlass(colours: Glass, seedling: Seedling): Piece[] {
 const SEEDLINGS: readonly Seedling[] = [pair, bean, poppy, fern];
 
 function pair({ glass, leaf, shade, flower }: Glass): Piece[] {
-  const right = plainLeaf(
-    [
-      [0, 30],
-      [6, 14],
-      [15, 2],
-      [21, -6],
-    ],
-    6.2,
-    0,
-  );
-  const left = plainLeaf(
-    [
-      [0, 30],
-      [-6, 14],
-      [-15, 2],
-      [-21, -6],
-    ],
-    6.2,
-    0,
-  );
+  const right = plainLeaf(path('0 30, 6 14, 15 2, 21 -6'), 6.2, 0);
+  const left = plainLeaf(path('0 30, -6 14, -15 2, -21 -6'), 6.2, 0);
   return [
-    piece(
-      leaf,
-      join(
-        stem(
-          [
-            [0, 40],
-            [0, 20],
-            [0, 0],
-          ],
-          1.3,
-          1,
-        ),
-        right.left,
-        left.right,
-      ),
-    ),
+    piece(leaf, join(stem(path('0 40, 0 20, 0 0'), 1.3, 1), right.left, left.right)),
     piece(shade, join(right.right, left.left)),
     piece(glass, join(right.veins, left.veins)),
     piece(
@@ -118,27 +85,18 @@ function pair({ glass, leaf, shade, flower }: Glass): Piece[] {
 }
 
 function bean({ leaf, shade, flower }: Glass): Piece[] {
-  const stalk: Point[] = [
-    [0, 40],
-    [-3, 30],
-    [3, 14],
-    [-2, -1],
-    [3, -11],
-  ];
+  const stalk: Point[] = path('0 40, -3 30, 3 14, -2 -1, 3 -11');
   return [
     piece(leaf, stem(stalk, 1.3, 0.9)),
     piece(
       leaf,
-      join(
-        smooth([0, 25], [9, 14], [18, 13], [19, 20], [11, 26]),
-        smooth([0, 8], [-8, -4], [-17, -5], [-19, 2], [-11, 8]),
-      ),
+      join(smooth(path('0 25, 9 14, 18 13, 19 20, 11 26')), smooth(path('0 8, -8 -4, -17 -5, -19 2, -11 8'))),
     ),
     piece(
       shade,
       join(
-        smooth([-2, 31], [-8, 20], [-16, 18], [-18, 24], [-11, 29]),
-        smooth([2, 0], [10, -9], [18, -9], [19, -3], [11, 2]),
+        smooth(path('-2 31, -8 20, -16 18, -18 24, -11 29')),
+        smooth(path('2 0, 10 -9, 18 -9, 19 -3, 11 2')),
       ),
     ),
     piece(flower, join(disc([3.4, -14.5], 4.4), disc([-5.5, -16], 2.2), disc([10.6, -17.5], 2))),
@@ -146,43 +104,10 @@ function bean({ leaf, shade, flower }: Glass): Piece[] {
 }
 
 function poppy({ glass, leaf, shade, flower }: Glass): Piece[] {
-  const right = plainLeaf(
-    [
-      [0, 36],
-      [7, 28],
-      [13, 17],
-      [15, 6],
-    ],
-    4.6,
-    0,
-  );
-  const left = plainLeaf(
-    [
-      [0, 36],
-      [-7, 28],
-      [-13, 17],
-      [-15, 6],
-    ],
-    4.6,
-    0,
-  );
+  const right = plainLeaf(path('0 36, 7 28, 13 17, 15 6'), 4.6, 0);
+  const left = plainLeaf(path('0 36, -7 28, -13 17, -15 6'), 4.6, 0);
   return [
-    piece(
-      leaf,
-      join(
-        stem(
-          [
-            [0, 40],
-            [0, 16],
-            [0, -6],
-          ],
-          1.3,
-          1,
-        ),
-        right.left,
-        left.right,
-      ),
-    ),
+    piece(leaf, join(stem(path('0 40, 0 16, 0 -6'), 1.3, 1), right.left, left.right)),
     piece(shade, join(right.right, left.left)),
     piece(glass, join(right.veins, left.veins)),
     piece(
@@ -203,18 +128,7 @@ function fern({ leaf, shade, flower }: Glass): Piece[] {
     }));
   });
   return [
-    piece(
-      leaf,
-      stem(
-        [
-          [0, 40],
-          [0, 20],
-          [0, -14],
-        ],
-        1.3,
-        0.8,
-      ),
-    ),
+    piece(leaf, stem(path('0 40, 0 20, 0 -14'), 1.3, 0.8)),
     piece(leaf, join(...fronds.filter(({ side }) => side < 0).map(({ shape }) => shape))),
     piece(shade, join(...fronds.filter(({ side }) => side > 0).map(({ shape }) => shape))),
     piece(flower, join(...[0, 1, 2].map((i) => disc(polar(-90 + (i - 1) * 54, 8, [0, -11]), 2)))),

@@ -1,17 +1,12 @@
 import { arc, bezier, curveThrough, loopThrough, stationsAlong } from './curve.ts';
-import { type Contour, type Point, polar, type Shape } from './geometry.ts';
+import { type Contour, type Point, place, polar, type Shape } from './geometry.ts';
 
 /** Half a width in mm at a fraction 0..1 of the length. */
 export type Profile = (t: number) => number;
 
 /** A piece whose edge runs smoothly through the points. */
-export function smooth(...points: Point[]): Shape {
+export function smooth(points: readonly Point[]): Shape {
   return [loopThrough(points)];
-}
-
-/** A piece with straight edges. */
-export function polygon(...points: Point[]): Shape {
-  return [points];
 }
 
 /** A piece cut along several lines, one after the other, with a corner where two meet. */
@@ -26,17 +21,6 @@ export function edged(...edges: (readonly Point[])[]): Shape {
 
 export function disc(centre: Point, radius: number): Shape {
   return [arc(centre, radius, 0, 357)];
-}
-
-/** An ellipse; `turn` in degrees. */
-export function oval([cx, cy]: Point, acrossRadius: number, downRadius: number, turn = 0): Shape {
-  const angle = (turn * Math.PI) / 180;
-  return [
-    arc([0, 0], 1, 0, 357).map(([x, y]) => {
-      const [u, v] = [x * acrossRadius, y * downRadius];
-      return [cx + u * Math.cos(angle) - v * Math.sin(angle), cy + u * Math.sin(angle) + v * Math.cos(angle)];
-    }),
-  ];
 }
 
 /**
@@ -82,6 +66,11 @@ export function stem(points: readonly Point[], from: number, to = from): Shape {
   ];
 }
 
+/** A straight strip between two points, cut off square. */
+export function straight(from: Point, to: Point, halfWidth: number): Shape {
+  return ribbon([from, to], () => halfWidth, undefined, 2);
+}
+
 /** A drop-shaped petal from the origin towards three o'clock. */
 export function petal(length: number, width: number, fullness = 0.62): Shape {
   const half = width / 2;
@@ -100,11 +89,35 @@ export function wheel(count: number, start: number, draw: (angle: number, index:
   return Array.from({ length: count }, (_, index) => draw(start + (360 * index) / count, index)).flat();
 }
 
-/** A star or scalloped round: the radius swings between two values. */
-export function rosette(centre: Point, inner: number, outer: number, count: number, start = 0): Shape {
-  const points: Point[] = [];
-  for (let index = 0; index < count * 2; index++) {
-    points.push(polar(start + (180 * index) / count, index % 2 ? inner : outer, centre));
-  }
-  return [loopThrough(points)];
+/** How the petals of a wheel are cut. */
+export interface Petals {
+  readonly count: number;
+  /** mm */
+  readonly length: number;
+  /** mm */
+  readonly width: number;
+  readonly fullness?: number;
+  /** Degrees of the first petal, clockwise from three o'clock. */
+  readonly start?: number;
+  /** From the centre to where a petal begins, mm. */
+  readonly hole?: number;
+}
+
+/** Petals set evenly round a centre. */
+export function petals(
+  centre: Point,
+  { count, length, width, fullness, start = 0, hole = 0 }: Petals,
+): Shape {
+  return wheel(count, start, (turn) => {
+    const [x, y] = polar(turn, hole, centre);
+    return place(petal(length, width, fullness), { x, y, turn });
+  });
+}
+
+/** Discs as they are written down: `x y radius, x y radius, ...`, mm. */
+export function dots(text: string): Shape {
+  return text.split(',').flatMap((dot) => {
+    const [x, y, radius] = dot.trim().split(' ').map(Number);
+    return disc([x, y], radius);
+  });
 }

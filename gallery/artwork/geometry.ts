@@ -5,6 +5,14 @@ export type Contour = readonly Point[];
 /** One cut piece of paper: the nonzero-winding inside of its contours, in mm. */
 export type Shape = readonly Contour[];
 
+/** Reads points as they are written down in a drawing: `x y, x y, ...`, mm. */
+export function path(text: string): Point[] {
+  return text.split(',').map((pair) => {
+    const [x, y] = pair.trim().split(' ').map(Number);
+    return [x, y] as const;
+  });
+}
+
 /** How a shape is set down: flipped left to right first, then scaled, turned, and moved. */
 export interface Placing {
   /** mm */
@@ -33,11 +41,6 @@ export function place(shape: Shape, placing: Placing): Shape {
 /** Several shapes as one piece. */
 export function join(...shapes: Shape[]): Shape {
   return shapes.flat();
-}
-
-/** The point at `t` (0..1) between two others. */
-export function between([ax, ay]: Point, [bx, by]: Point, t: number): Point {
-  return [ax + (bx - ax) * t, ay + (by - ay) * t];
 }
 
 export function distance([ax, ay]: Point, [bx, by]: Point): number {

@@ -1,7 +1,7 @@
 import { type Artwork, type Ink, type Piece, piece, placeAll } from './artwork.ts';
 import { curveThrough } from './curve.ts';
 import { disc, edged, leafProfile, petal, ribbon } from './cut.ts';
-import { join, type Placing, type Point, place, type Shape } from './geometry.ts';
+import { join, type Placing, type Point, path, place, type Shape } from './geometry.ts';
 import { DEEP_WATER, FLOWERPOT, LIMEWASH, QUINCE, RHUBARB, SEA_FOG } from './palette.ts';
 
 const WIDTH = 160;
@@ -50,21 +50,9 @@ const BACK: readonly Point[] = [[-46, 0.4], [-30, -4.5], [-6, -12], [20, -14.5],
 const FLANK: readonly Point[] = [NOSE, [32, 2], [0, 0.5], [-46, 2.6]];
 const BELLY: readonly Point[] = [NOSE, [44, 12], [18, 16.5], [-8, 13.5], [-30, 8], [-46, 4.8]];
 const TAIL: Shape = edged(
-  [
-    [-43, 0.6],
-    [-53, -4],
-    [-66, -15],
-  ],
-  [
-    [-66, -15],
-    [-57, 2],
-    [-63, 20],
-  ],
-  [
-    [-63, 20],
-    [-53, 9],
-    [-43, 4.6],
-  ],
+  path('-43 0.6, -53 -4, -66 -15'),
+  path('-66 -15, -57 2, -63 20'),
+  path('-63 20, -53 9, -43 4.6'),
 );
 
 /** A fish that swims to the right, 126 mm from nose to tail. */
@@ -76,17 +64,7 @@ function fish({ back, belly, line, fin }: Coat, placing: Placing): Piece[] {
       piece(belly, edged(BELLY, [...FLANK].reverse())),
       piece(back, TAIL),
       piece(RHUBARB, BARS),
-      piece(
-        line,
-        ribbon(
-          curveThrough([
-            [33, 2.6],
-            [0, 1.6],
-            [-42, 2.8],
-          ]),
-          leafProfile(1.7, 0.3, 0.5),
-        ),
-      ),
+      piece(line, ribbon(curveThrough(path('33 2.6, 0 1.6, -42 2.8')), leafProfile(1.7, 0.3, 0.5))),
       piece(belly, GILL),
       piece(LIMEWASH, join(disc([72, 5], 2.6), disc([79, -1], 1.9), disc([80, 8], 1.3))),
       piece(line, place(petal(15, 7.5, 0.6), { x: 30, y: 7, turn: 158 })),
@@ -98,54 +76,10 @@ function fish({ back, belly, line, fin }: Coat, placing: Placing): Piece[] {
 }
 
 const FINS: Shape = join(
-  edged(
-    [
-      [22, -12],
-      [12, -21],
-      [0, -22.5],
-    ],
-    [
-      [0, -22.5],
-      [4, -16],
-      [4, -11],
-    ],
-  ),
-  edged(
-    [
-      [-14, -8],
-      [-20, -15],
-      [-27, -16],
-    ],
-    [
-      [-27, -16],
-      [-25, -9],
-      [-25, -5],
-    ],
-  ),
-  edged(
-    [
-      [16, 14],
-      [6, 23],
-      [-3, 23.5],
-    ],
-    [
-      [-3, 23.5],
-      [0, 18],
-      [1, 13],
-    ],
-  ),
-  edged(
-    [
-      [-14, 11],
-      [-22, 18],
-      [-28, 18],
-    ],
-    [
-      [-28, 18],
-      [-26, 12],
-      [-26, 8],
-    ],
-  ),
+  edged(path('22 -12, 12 -21, 0 -22.5'), path('0 -22.5, 4 -16, 4 -11')),
+  edged(path('-14 -8, -20 -15, -27 -16'), path('-27 -16, -25 -9, -25 -5')),
+  edged(path('16 14, 6 23, -3 23.5'), path('-3 23.5, 0 18, 1 13')),
+  edged(path('-14 11, -22 18, -28 18'), path('-28 18, -26 12, -26 8')),
   ...[-30.5, -35.5, -40].map((x) =>
     edged([
       [x + 3, -1],
@@ -179,12 +113,4 @@ const BARS: Shape = join(
   }),
 );
 
-const GILL: Shape = ribbon(
-  curveThrough([
-    [38, -9.6],
-    [34, -3],
-    [34, 5],
-    [38, 12.4],
-  ]),
-  leafProfile(1.3, 0.5, 0.5),
-);
+const GILL: Shape = ribbon(curveThrough(path('38 -9.6, 34 -3, 34 5, 38 12.4')), leafProfile(1.3, 0.5, 0.5));

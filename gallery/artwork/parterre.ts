@@ -1,8 +1,9 @@
 import { type Artwork, type Ink, type Pen, type Piece, piece } from './artwork.ts';
-import { bezier, curveThrough, stationsAlong } from './curve.ts';
-import { disc, edged, leafProfile, outline, petal, ribbon, wheel } from './cut.ts';
+import { bract } from './bract.ts';
+import { bezier, stationsAlong } from './curve.ts';
+import { disc, dots, leafProfile, outline, type Profile, petal, petals, ribbon, straight } from './cut.ts';
 import { type LeafCut, lobedLeaf } from './foliage.ts';
-import { join, type Placing, type Point, place, polar, type Shape } from './geometry.ts';
+import { join, type Point, path, place } from './geometry.ts';
 import { DEEP_WATER, FLOWERPOT, LIMEWASH, QUINCE, RHUBARB, SAMPHIRE, SEA_FOG } from './palette.ts';
 
 /** Of the quarter; the mirrors make it a bed of 400 x 520 mm. */
@@ -36,37 +37,26 @@ const PATH: readonly Point[] = [
 ];
 
 function drawBeds(pen: Pen): void {
-  pen.lay(
-    piece(
-      DEEP_WATER,
-      outline(PATH, [
-        [-12, HEIGHT + 12],
-        [-12, -12],
-      ]),
-    ),
-  );
+  const corners: Point[] = [
+    [-12, HEIGHT + 12],
+    [-12, -12],
+  ];
+  pen.lay(piece(DEEP_WATER, outline(PATH, corners)));
 }
 
 function drawPath(pen: Pen): void {
-  const strip = (ink: Ink, from: number, to: number) =>
-    pen.lay(
-      piece(
-        ink,
-        ribbon(
-          PATH,
-          () => to,
-          () => -from,
-          240,
-        ),
-      ),
-    );
-  strip(LIMEWASH, -6, 6);
-  strip(RHUBARB, 8.4, 9.8);
-  strip(SEA_FOG, -9.8, -8.4);
-  const beads = stationsAlong(PATH.slice(1, -1), 38);
-  pen.lay(
-    ...beads.map(({ point }, index): Piece => piece(index % 2 ? FLOWERPOT : DEEP_WATER, disc(point, 2.5))),
-  );
+  layStrip(pen, LIMEWASH, 0, 6);
+  layStrip(pen, RHUBARB, 9.1, 0.7);
+  layStrip(pen, SEA_FOG, -9.1, 0.7);
+  const beads = stationsAlong(PATH.slice(1, -1), 38).map(({ point }) => disc(point, 2.5));
+  pen.lay(...beads.map((bead, index): Piece => piece(index % 2 ? FLOWERPOT : DEEP_WATER, bead)));
+}
+
+/** A strip beside the path's middle line, `offset` mm to the left of it. */
+function layStrip(pen: Pen, ink: Ink, offset: number, halfWidth: number): void {
+  const left: Profile = () => halfWidth + offset;
+  const right: Profile = () => halfWidth - offset;
+  pen.lay(piece(ink, ribbon(PATH, left, right, 240)));
 }
 
 function layLeaf(
@@ -79,92 +69,27 @@ function layLeaf(
   pen.lay(piece(leftInk, stalk), piece(leftInk, left), piece(rightInk, right), piece(ground, veins));
 }
 
-/** A straight leaf that lies on a mirror, so that its halves are alike. */
-function layUprightLeaf(
-  pen: Pen,
-  from: Point,
-  to: Point,
-  reach: number,
-  count: number,
-  ink: Ink,
-  ground: Ink,
-): void {
-  const middle = (share: number): Point => [
-    from[0] + (to[0] - from[0]) * share,
-    from[1] + (to[1] - from[1]) * share,
-  ];
-  const leaf = lobedLeaf([from, middle(0.33), middle(0.67), to], { count, reach: [reach, reach], peak: 0.3 });
-  layLeaf(pen, leaf, ink, ink, ground);
-}
-
 /** The bed round the upper left corner of the quarter. */
 function drawFirstBed(pen: Pen): void {
   layLeaf(
     pen,
-    lobedLeaf(
-      [
-        [36, 22],
-        [80, 45],
-        [124, 46],
-        [164, 16],
-      ],
-      { count: 6, reach: [15, 23] },
-    ),
+    lobedLeaf(path('36 22, 80 45, 124 46, 164 16'), { count: 6, reach: [15, 23] }),
     SEA_FOG,
     SAMPHIRE,
     DEEP_WATER,
   );
   layLeaf(
     pen,
-    lobedLeaf(
-      [
-        [26, 38],
-        [58, 66],
-        [73, 98],
-        [57, 142],
-      ],
-      { count: 6, reach: [20, 15] },
-    ),
+    lobedLeaf(path('26 38, 58 66, 73 98, 57 142'), { count: 6, reach: [20, 15] }),
     SAMPHIRE,
     SEA_FOG,
     DEEP_WATER,
   );
   pen.lay(
-    piece(
-      QUINCE,
-      ribbon(
-        [
-          [52, 0],
-          [152, 0],
-        ],
-        leafProfile(13.5, 0.42),
-      ),
-    ),
-    piece(
-      RHUBARB,
-      ribbon(
-        [
-          [58, 0],
-          [136, 0],
-        ],
-        leafProfile(8, 0.42),
-      ),
-    ),
+    piece(QUINCE, ribbon(path('52 0, 152 0'), leafProfile(13.5, 0.42))),
+    piece(RHUBARB, ribbon(path('58 0, 136 0'), leafProfile(8, 0.42))),
   );
-  pen.lay(
-    piece(
-      LIMEWASH,
-      join(
-        disc([157, 0], 3.6),
-        disc([166.5, 0], 2.6),
-        ...[
-          [0, 186, 4.2],
-          [0, 197, 3.2],
-          [0, 206, 2.3],
-        ].map(([x, y, r]) => disc([x, y], r)),
-      ),
-    ),
-  );
+  pen.lay(piece(LIMEWASH, dots('157 0 3.6, 166.5 0 2.6, 0 186 4.2, 0 197 3.2, 0 206 2.3')));
   drawHead(pen, 96);
   drawRosette(
     pen,
@@ -180,50 +105,27 @@ function drawFirstBed(pen: Pen): void {
   );
 }
 
+const UPRIGHT = [220, 166, 110, 56].map((y): Point => [WIDTH, y]);
+
 /** The bed round the lower right corner of the quarter. */
 function drawSecondBed(pen: Pen): void {
   layLeaf(
     pen,
-    lobedLeaf(
-      [
-        [176, 222],
-        [156, 190],
-        [146, 150],
-        [170, 104],
-      ],
-      { count: 6, reach: [20, 18] },
-    ),
+    lobedLeaf(path('176 222, 156 190, 146 150, 170 104'), { count: 6, reach: [20, 18] }),
     DEEP_WATER,
     LIMEWASH,
     FLOWERPOT,
   );
   layLeaf(
     pen,
-    lobedLeaf(
-      [
-        [166, 236],
-        [126, 208],
-        [84, 206],
-        [46, 242],
-      ],
-      { count: 6, reach: [17, 20] },
-    ),
+    lobedLeaf(path('166 236, 126 208, 84 206, 46 242'), { count: 6, reach: [17, 20] }),
     LIMEWASH,
     DEEP_WATER,
     FLOWERPOT,
   );
-  layUprightLeaf(pen, [WIDTH, 220], [WIDTH, 56], 24, 7, QUINCE, FLOWERPOT);
-  pen.lay(
-    piece(
-      LIMEWASH,
-      join(
-        ...[
-          [46, 3.6],
-          [36, 2.6],
-        ].map(([y, radius]) => disc([WIDTH, y], radius)),
-      ),
-    ),
-  );
+  // It lies on the mirror, so its halves are alike.
+  layLeaf(pen, lobedLeaf(UPRIGHT, { count: 7, reach: [24, 24], peak: 0.3 }), QUINCE, QUINCE, FLOWERPOT);
+  pen.lay(piece(LIMEWASH, dots(`${WIDTH} 46 3.6, ${WIDTH} 36 2.6`)));
   drawFruit(pen, [106, HEIGHT]);
   drawRosette(
     pen,
@@ -240,48 +142,23 @@ function drawSecondBed(pen: Pen): void {
 
 /** A quince cut open, on the lower mirror. */
 function drawFruit(pen: Pen, [x, y]: Point): void {
+  const calyx = [-40, 40, 0].map((lean) => place(petal(12, 5, 0.55), { x: x - 19, y, turn: 180 + lean }));
   pen.lay(
-    piece(
-      LIMEWASH,
-      ribbon(
-        [
-          [x + 54, y],
-          [x + 10, y],
-        ],
-        () => 1.6,
-      ),
-    ),
+    piece(LIMEWASH, join(straight([x + 54, y], [x + 10, y], 1.6), ...calyx)),
     piece(QUINCE, disc([x, y], 21)),
     piece(RHUBARB, disc([x, y], 17.5)),
-    piece(
-      LIMEWASH,
-      wheel(6, 0, (turn) => place(petal(13, 8, 0.62), { x, y, turn })),
-    ),
-    piece(
-      DEEP_WATER,
-      wheel(6, 0, (turn) =>
-        place(petal(6, 3, 0.5), { x: polar(turn, 4.4)[0] + x, y: polar(turn, 4.4)[1] + y, turn }),
-      ),
-    ),
-    piece(
-      LIMEWASH,
-      join(...[-40, 40, 0].map((lean) => place(petal(12, 5, 0.55), { x: x - 19, y, turn: 180 + lean }))),
-    ),
+    piece(LIMEWASH, petals([x, y], { count: 6, length: 13, width: 8 })),
+    piece(DEEP_WATER, petals([x, y], { count: 6, length: 6, width: 3, fullness: 0.5, hole: 4.4 })),
   );
 }
 
 type Ring = readonly [count: number, length: number, width: number, ink: Ink];
 
-function drawRosette(pen: Pen, [x, y]: Point, rings: readonly Ring[], heart: Ink): void {
+function drawRosette(pen: Pen, centre: Point, rings: readonly Ring[], heart: Ink): void {
   for (const [count, length, width, ink] of rings) {
-    pen.lay(
-      piece(
-        ink,
-        wheel(count, 0, (turn) => place(petal(length, width, 0.66), { x, y, turn })),
-      ),
-    );
+    pen.lay(piece(ink, petals(centre, { count, length, width, fullness: 0.66 })));
   }
-  pen.lay(piece(heart, disc([x, y], 5)));
+  pen.lay(piece(heart, disc(centre, 5)));
 }
 
 /**
@@ -292,10 +169,11 @@ function drawHead(pen: Pen, y: number): void {
   drawTuft(pen, y + 2, { count: 8, length: 78, width: 8.4, spread: 50 }, QUINCE);
   drawTuft(pen, y + 2, { count: 7, length: 67, width: 8, spread: 42 }, RHUBARB);
   for (const [index, { rise, scale, places }] of BRACT_ROWS.entries()) {
-    const ink = index % 2 ? SAMPHIRE : SEA_FOG;
+    const inks = index % 2 ? ([SAMPHIRE, DEEP_WATER] as const) : ([SEA_FOG, QUINCE] as const);
     for (const x of places) {
       const lean = x / HALF_HEAD;
-      layBract(pen, { x, y: y + rise + lean * lean * 7, turn: 180 - lean * 44, scale }, ink);
+      const at = { x, y: y + rise + lean * lean * 7, turn: 180 - lean * 44, scale };
+      pen.lay(...bract(at, DEEP_WATER, ...inks));
     }
   }
 }
@@ -317,30 +195,6 @@ const BRACT_ROWS: readonly {
   { rise: -15, scale: 1.1, places: [28.5, 20, 11] },
   { rise: -27, scale: 1, places: [20, 10, 0] },
 ];
-
-const BRACT_EDGE: readonly Point[] = [
-  [0, -17],
-  [-7.5, -6],
-  [-8.2, 5],
-  [0, 11],
-];
-const BRACT: Shape = edged(BRACT_EDGE, BRACT_EDGE.map(([x, y]): Point => [-x, y]).reverse());
-const BRACT_MARK: Shape = ribbon(
-  curveThrough([
-    [0, -12],
-    [0, -4],
-    [0, 4],
-  ]),
-  leafProfile(1.3, 0.3),
-);
-
-function layBract(pen: Pen, at: Placing & { scale: number }, ink: Ink): void {
-  pen.lay(
-    piece(DEEP_WATER, place(BRACT, { ...at, scale: at.scale * 1.18 })),
-    piece(ink, place(BRACT, at)),
-    piece(ink === SEA_FOG ? QUINCE : DEEP_WATER, place(BRACT_MARK, at)),
-  );
-}
 
 interface Tuft {
   readonly count: number;

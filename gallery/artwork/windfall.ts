@@ -3,7 +3,7 @@ import { type Artwork, type Pen, type Piece, piece, placeAll } from './artwork.t
 import { curveThrough, loopThrough } from './curve.ts';
 import { disc, edged, leafProfile, petal, ribbon, stem, wheel } from './cut.ts';
 import { plainLeaf } from './foliage.ts';
-import { join, type Placing, type Point, place, placePoint, polar, type Shape } from './geometry.ts';
+import { join, type Placing, type Point, path, place, placePoint, polar, type Shape } from './geometry.ts';
 import { DEEP_WATER, FLOWERPOT, KELP, LIMEWASH, QUINCE, RHUBARB, SAMPHIRE, SEA_FOG } from './palette.ts';
 import { type Round, scatter } from './scatter.ts';
 
@@ -86,96 +86,32 @@ export const WINDFALL: Artwork = {
   },
 };
 
-const SKIN: readonly Point[] = [
-  [0, -22],
-  [10, -25],
-  [22, -15],
-  [26, 3],
-  [19, 19],
-  [7, 25],
-  [0, 23.5],
-  [-8, 25.5],
-  [-21, 18],
-  [-27, 0],
-  [-22, -16],
-  [-9, -25],
-];
+const SKIN: readonly Point[] = path(
+  '0 -22, 10 -25, 22 -15, 26 3, 19 19, 7 25, 0 23.5, -8 25.5, -21 18, -27 0, -22 -16, -9 -25',
+);
 
 function quince(): Piece[] {
   const shade = edged(
-    [
-      [-9, -25],
-      [-22, -16],
-      [-27, 0],
-      [-21, 18],
-      [-8, 25.5],
-      [0, 23.5],
-      [7, 25],
-    ],
-    [
-      [7, 25],
-      [-6, 19],
-      [-14, 6],
-      [-14, -10],
-      [-9, -25],
-    ],
+    path('-9 -25, -22 -16, -27 0, -21 18, -8 25.5, 0 23.5, 7 25'),
+    path('7 25, -6 19, -14 6, -14 -10, -9 -25'),
   );
   return [
     ...foliage(),
     piece(QUINCE, [loopThrough(SKIN)]),
     piece(FLOWERPOT, shade),
-    piece(
-      LIMEWASH,
-      ribbon(
-        curveThrough([
-          [11, -17],
-          [18, -8],
-          [20, 4],
-        ]),
-        leafProfile(1.9, 0.4),
-      ),
-    ),
+    piece(LIMEWASH, ribbon(curveThrough(path('11 -17, 18 -8, 20 4')), leafProfile(1.9, 0.4))),
     piece(KELP, calyx([1, 17])),
   ];
 }
 
 function foliage(): Piece[] {
-  const right = plainLeaf(
-    [
-      [1, -27],
-      [12, -38],
-      [26, -38],
-      [38, -27],
-    ],
-    9,
-    4,
-  );
-  const left = plainLeaf(
-    [
-      [0, -26],
-      [-10, -37],
-      [-22, -38],
-      [-32, -30],
-    ],
-    7.5,
-    4,
-  );
+  const right = plainLeaf(path('1 -27, 12 -38, 26 -38, 38 -27'), 9, 4);
+  const left = plainLeaf(path('0 -26, -10 -37, -22 -38, -32 -30'), 7.5, 4);
   return [
     piece(KELP, join(right.left, left.right)),
     piece(SAMPHIRE, join(right.right, left.left)),
     piece(SEA_FOG, join(right.veins, left.veins)),
-    piece(
-      DEEP_WATER,
-      stem(
-        [
-          [0, -18],
-          [1, -28],
-          [-3, -37],
-        ],
-        1.6,
-        2.1,
-      ),
-    ),
+    piece(DEEP_WATER, stem(path('0 -18, 1 -28, -3 -37'), 1.6, 2.1)),
   ];
 }
 
@@ -196,41 +132,16 @@ function halfQuince(): Piece[] {
       DEEP_WATER,
       wheel(5, -90, (turn) => place(petal(6.5, 3.2, 0.5), { ...shift(polar(turn, 4.6)), turn })),
     ),
-    piece(
-      DEEP_WATER,
-      stem(
-        [
-          [0, -19],
-          [0.5, -25],
-          [-2, -30],
-        ],
-        1.4,
-        1.9,
-      ),
-    ),
+    piece(DEEP_WATER, stem(path('0 -19, 0.5 -25, -2 -30'), 1.4, 1.9)),
     piece(KELP, place(calyx([0, 0]), { y: 23, scale: 0.8 })),
   ];
 }
 
 function blossom(): Piece[] {
   const broad = edged(
-    [
-      [0, 0],
-      [7, -6.6],
-      [14, -7],
-      [17.5, -2.4],
-    ],
-    [
-      [17.5, -2.4],
-      [15.6, 0],
-      [17.5, 2.4],
-    ],
-    [
-      [17.5, 2.4],
-      [14, 7],
-      [7, 6.6],
-      [0, 0],
-    ],
+    path('0 0, 7 -6.6, 14 -7, 17.5 -2.4'),
+    path('17.5 -2.4, 15.6 0, 17.5 2.4'),
+    path('17.5 2.4, 14 7, 7 6.6, 0 0'),
   );
   return [
     piece(
@@ -252,43 +163,11 @@ function blossom(): Piece[] {
 }
 
 function twig(): Piece[] {
-  const line: Point[] = [
-    [0, 20],
-    [2, 8],
-    [0, -4],
-    [-4, -15],
-  ];
+  const line: Point[] = path('0 20, 2 8, 0 -4, -4 -15');
   const leaves = [
-    plainLeaf(
-      [
-        [1.5, 10],
-        [8, 2],
-        [15, -2],
-        [20, -10],
-      ],
-      5.4,
-      3,
-    ),
-    plainLeaf(
-      [
-        [1.5, 5],
-        [-6, 0],
-        [-12, 0],
-        [-20, -6],
-      ],
-      5.4,
-      3,
-    ),
-    plainLeaf(
-      [
-        [-2, -10],
-        [-3, -17],
-        [-1, -22],
-        [4, -28],
-      ],
-      5,
-      3,
-    ),
+    plainLeaf(path('1.5 10, 8 2, 15 -2, 20 -10'), 5.4, 3),
+    plainLeaf(path('1.5 5, -6 0, -12 0, -20 -6'), 5.4, 3),
+    plainLeaf(path('-2 -10, -3 -17, -1 -22, 4 -28'), 5, 3),
   ];
   return [
     piece(DEEP_WATER, stem(line, 1.1, 0.7)),
