@@ -45,7 +45,7 @@ function drawTrail(pen: Pen): void {
 
 const DROOPING = lobedLeaf(path('90 226, 60 224, 34 246, 14 306'), { count: 5, reach: [24, 42] });
 const LYING = lobedLeaf(path('133 158, 92 154, 32 152, -46 112'), { count: 6, reach: [46, 46] });
-const RISING = lobedLeaf(path('150 140, 194 113, 218 72, 220 -6'), { count: 5, reach: [40, 34] });
+const RISING = lobedLeaf(path('143 145, 194 113, 218 72, 220 -6'), { count: 5, reach: [40, 34] });
 
 function layLeaf(pen: Pen, { stalk, left, right, veins }: LeafCut, leftInk: Ink, rightInk: Ink): void {
   pen.lay(piece(SAMPHIRE, stalk), piece(leftInk, left), piece(rightInk, right), piece(DEEP_WATER, veins));

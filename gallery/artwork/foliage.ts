@@ -70,7 +70,7 @@ export function lobedLeaf(points: readonly Point[], lobes: Lobes): LeafCut {
   const line = curveThrough(points);
   const bent = bendAlong(line);
   const sides = [1, -1].map((side) => lobedHalf(lobes, lobes.reach[side > 0 ? 0 : 1], side));
-  const rib = ribbon(partOf(line, LOBES_FROM + 0.02, 1), taper(1.3, 0.15));
+  const rib = ribbon(partOf(line, LOBES_FROM, 1), (t) => 0.1 + 1.35 * Math.min(1, t / 0.14) * (1 - t));
   return {
     stalk: ribbon(partOf(line, 0, LOBES_FROM + 0.06), taper(STALK, STALK * 0.8)),
     left: [sides[0].edge.map(bent)],
