@@ -1,8 +1,9 @@
-import type { Artwork } from './artwork.ts';
+import type { Artwork, Ink } from './artwork.ts';
 import { CARDOON } from './cardoon.ts';
 import { CLOCHES } from './cloches.ts';
 import { ESPALIER } from './espalier.ts';
 import { MACKEREL } from './mackerel.ts';
+import { PALETTE } from './palette.ts';
 import { PARTERRE } from './parterre.ts';
 import { WINDFALL } from './windfall.ts';
 
@@ -16,3 +17,8 @@ import { WINDFALL } from './windfall.ts';
  * are to look printed on linen in a dining room and on papered boards in a passage.
  */
 export const COLLECTION: readonly Artwork[] = [WINDFALL, CARDOON, CLOCHES, PARTERRE, MACKEREL, ESPALIER];
+
+/** Every ink of a design, its ground first: as many screens as the mill would cut with the ground blotched. */
+export function screensOf({ ground, inks }: Artwork): Ink[] {
+  return [...PALETTE.filter(({ hex }) => hex === ground), ...inks];
+}

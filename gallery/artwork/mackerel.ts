@@ -53,6 +53,7 @@ const TAIL: Shape = edged(
   path('-43 0.6, -53 -4, -66 -15'),
   path('-66 -15, -57 2, -63 20'),
   path('-63 20, -53 9, -43 4.6'),
+  path('-43 4.6, -34 2.8, -43 0.6'),
 );
 
 /** A fish that swims to the right, 126 mm from nose to tail. */
@@ -64,7 +65,7 @@ function fish({ back, belly, line, fin }: Coat, placing: Placing): Piece[] {
       piece(belly, edged(BELLY, [...FLANK].reverse())),
       piece(back, TAIL),
       piece(RHUBARB, BARS),
-      piece(line, ribbon(curveThrough(path('33 2.6, 0 1.6, -42 2.8')), leafProfile(1.7, 0.3, 0.5))),
+      piece(line, ribbon(curveThrough(path('33 2.6, 0 1.6, -36 2.7')), leafProfile(1.7, 0.3, 0.5))),
       piece(belly, GILL),
       piece(LIMEWASH, join(disc([72, 5], 2.6), disc([79, -1], 1.9), disc([80, 8], 1.3))),
       piece(line, place(petal(15, 7.5, 0.6), { x: 30, y: 7, turn: 158 })),

@@ -29,26 +29,44 @@ export const PARTERRE: Artwork = {
   },
 };
 
-/** The path between the two beds: upright where it meets the mirrors, so that it runs on without a kink. */
+/** The middle of the path between the two beds: upright where it meets the mirrors, so that it has no kink there. */
+const CURVE = bezier(
+  [WIDTH - LANE, 0],
+  [WIDTH - LANE, HEIGHT * 0.52],
+  [LANE, HEIGHT * 0.48],
+  [LANE, HEIGHT],
+  96,
+);
+/** The path goes on beyond each mirror as its own reflection does: anything else would show as a spur. */
+const BEYOND = 8;
 const PATH: readonly Point[] = [
-  [WIDTH - LANE, -12],
-  ...bezier([WIDTH - LANE, 0], [WIDTH - LANE, HEIGHT * 0.52], [LANE, HEIGHT * 0.48], [LANE, HEIGHT], 96),
-  [LANE, HEIGHT + 12],
+  ...CURVE.slice(1, BEYOND)
+    .map(([x, y]): Point => [x, -y])
+    .reverse(),
+  ...CURVE,
+  ...CURVE.slice(-BEYOND, -1)
+    .map(([x, y]): Point => [x, 2 * HEIGHT - y])
+    .reverse(),
 ];
 
 function drawBeds(pen: Pen): void {
-  const corners: Point[] = [
-    [-12, HEIGHT + 12],
-    [-12, -12],
-  ];
-  pen.lay(piece(DEEP_WATER, outline(PATH, corners)));
+  const [[, top], [, bottom]] = [PATH[0], PATH[PATH.length - 1]];
+  pen.lay(
+    piece(
+      DEEP_WATER,
+      outline(PATH, [
+        [-1, bottom],
+        [-1, top],
+      ]),
+    ),
+  );
 }
 
 function drawPath(pen: Pen): void {
   layStrip(pen, LIMEWASH, 0, 6);
   layStrip(pen, RHUBARB, 9.1, 0.7);
   layStrip(pen, SEA_FOG, -9.1, 0.7);
-  const beads = stationsAlong(PATH.slice(1, -1), 38).map(({ point }) => disc(point, 2.5));
+  const beads = stationsAlong(CURVE, 38).map(({ point }) => disc(point, 2.5));
   pen.lay(...beads.map((bead, index): Piece => piece(index % 2 ? FLOWERPOT : DEEP_WATER, bead)));
 }
 
