@@ -1,0 +1,20 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { prepareWood } from './model.ts';
+import { paintWood } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'wood-grain',
+  version: '1.0.0',
+  summary:
+    'Boards or veneer of pine, oak, ash or walnut with rings, pores, rays and knots, or a painted imitation.',
+  parameters: PARAMETERS,
+  planes: ['tint', 'shade'],
+  planesFor: ({ body, relief }) => {
+    if (body === 'relief') return ['shade'];
+    return relief > 0 ? ['tint', 'shade'] : ['tint'];
+  },
+  prepare: prepareWood,
+  paint: paintWood,
+});
