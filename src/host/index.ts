@@ -1,5 +1,6 @@
 /** The host for programs in Node: finds effects, renders tiles, reads presets and recipes. */
 export * from '../picture/index.ts';
+export * from './check-picture.ts';
 export * from './crew.ts';
 export * from './find-recipe.ts';
 export * from './frame.ts';

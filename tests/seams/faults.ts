@@ -79,7 +79,8 @@ export function localFault(picture: Drawn, share: number, ink: readonly [number,
 export function translates({ kind }: Layout): { readonly across: boolean; readonly down: boolean } {
   return {
     across: kind === 'straight' || kind === 'drop' || kind === 'brick' || kind === 'mirror-y',
-    down: kind === 'straight' || kind === 'drop' || kind === 'brick' || kind === 'mirror-x' || kind === 'turn',
+    down:
+      kind === 'straight' || kind === 'drop' || kind === 'brick' || kind === 'mirror-x' || kind === 'turn',
   };
 }
 
@@ -88,6 +89,7 @@ export function toBytes({ samples, width, height }: Drawn): {
   width: number;
   height: number;
 } {
-  const pixels = Uint8Array.from(samples, (value) => Math.max(0, Math.min(255, Math.round(value))));
+  // The clamped array rounds by itself.
+  const pixels = new Uint8Array(Uint8ClampedArray.from(samples).buffer);
   return { pixels, width, height };
 }

@@ -1,4 +1,5 @@
-import { addFractalRow, type CellShape, type FractalShape, fractalNoise } from '../../src/field/fractal.ts';
+import type { CellShape } from '../../src/field/cells.ts';
+import { addFractalRow, type FractalShape, fractalNoise } from '../../src/field/fractal.ts';
 import { randomStream } from '../../src/field/random.ts';
 import { boxCount, type Lattice, latticeOf, unfoldedLayout } from '../../src/repeat/lattice.ts';
 import type { Layout } from '../../src/repeat/layout.ts';
@@ -110,8 +111,7 @@ function translatesNear(
     for (let n = -4; n <= 4; n++) {
       const dx = m * ax + n * bx;
       const dy = m * ay + n * by;
-      const inside =
-        x + dx > -reach && x + dx < width + reach && y + dy > -reach && y + dy < height + reach;
+      const inside = x + dx > -reach && x + dx < width + reach && y + dy > -reach && y + dy < height + reach;
       if (inside) found.push([dx, dy]);
     }
   }

@@ -77,8 +77,15 @@ function streaks(along: number, across: number, direction: number, from: Ink, to
 
 /** Rings and cathedrals: the sine of a slow noise. */
 function rings(ground: Ground) {
-  const noise = noisePlane(ground, 'rings', { along: 150, across: 60, direction: 90 }, { octaves: 2, gain: 0.3 });
-  return painted(ground, (_x, _y, at) => mix([196, 150, 100], [128, 84, 48], 0.5 + 0.5 * Math.sin(9 * noise[at])));
+  const noise = noisePlane(
+    ground,
+    'rings',
+    { along: 150, across: 60, direction: 90 },
+    { octaves: 2, gain: 0.3 },
+  );
+  return painted(ground, (_x, _y, at) =>
+    mix([196, 150, 100], [128, 84, 48], 0.5 + 0.5 * Math.sin(9 * noise[at])),
+  );
 }
 
 /** Flat shapes with anti-aliased outlines, cut where a noise passes a level. */
@@ -122,7 +129,7 @@ function places(ground: Ground, name: string, spacing: number, onMirrors = false
   const random = randomStream(ground.seed, name);
   const found: Place[] = [];
   const wanted = Math.max(2, Math.round((ground.width * ground.height) / spacing ** 2));
-  for (let tries = 0; tries < 60 * wanted && found.length < wanted; tries++) {
+  for (let tries = 0; tries < 20 * wanted && found.length < wanted; tries++) {
     const place = { x: random.next() * ground.width, y: random.next() * ground.height };
     const settled = settle(ground, place, spacing * 0.6, onMirrors);
     if (!settled) continue;
@@ -147,16 +154,19 @@ function settle(
   return { x: column ?? x, y: row ?? y };
 }
 
+/** px between two places of the tile, the shorter way round. */
 function apart({ lattice }: Ground, a: { x: number; y: number }, b: { x: number; y: number }): number {
+  const { ax, ay, bx, by } = lattice;
+  const [acrossMost, downMost] = bx === 0 ? [1, 2] : [2, 1];
   let least = Number.POSITIVE_INFINITY;
-  for (let m = -2; m <= 2; m++) {
-    for (let n = -3; n <= 3; n++) {
-      const dx = a.x - b.x + m * lattice.ax + n * lattice.bx;
-      const dy = a.y - b.y + m * lattice.ay + n * lattice.by;
-      least = Math.min(least, Math.hypot(dx, dy));
+  for (let m = -acrossMost; m <= acrossMost; m++) {
+    for (let n = -downMost; n <= downMost; n++) {
+      const dx = a.x - b.x + m * ax + n * bx;
+      const dy = a.y - b.y + m * ay + n * by;
+      least = Math.min(least, dx * dx + dy * dy);
     }
   }
-  return least;
+  return Math.sqrt(least);
 }
 
 function disc(x: number, y: number, radius: number): Shape {
@@ -203,7 +213,14 @@ function rectangle(x: number, y: number, halfWidth: number, halfHeight: number, 
   };
 }
 
-function motifs(spacing: number, base: Ink, inks: readonly Ink[], shape: (place: Place) => Shape, softness = 1, onMirrors = false) {
+function motifs(
+  spacing: number,
+  base: Ink,
+  inks: readonly Ink[],
+  shape: (place: Place) => Shape,
+  softness = 1,
+  onMirrors = false,
+) {
   return (ground: Ground) => {
     const all = places(ground, 'motifs', spacing, onMirrors);
     const planes = inks.map((_, k) =>
@@ -218,8 +235,14 @@ function motifs(spacing: number, base: Ink, inks: readonly Ink[], shape: (place:
 /** Flowers with a centre and an outline. */
 function tossedFlowers(ground: Ground) {
   const all = places(ground, 'flowers', 90);
-  const petals = distancePlane(ground, all.map(({ x, y, r, k }) => flower(x, y, 26 + 16 * r, 5 + (k % 3), 7 * r)));
-  const hearts = distancePlane(ground, all.map(({ x, y, r }) => disc(x, y, 6 + 4 * r)));
+  const petals = distancePlane(
+    ground,
+    all.map(({ x, y, r, k }) => flower(x, y, 26 + 16 * r, 5 + (k % 3), 7 * r)),
+  );
+  const hearts = distancePlane(
+    ground,
+    all.map(({ x, y, r }) => disc(x, y, 6 + 4 * r)),
+  );
   const leaves = distancePlane(
     ground,
     all.map(({ x, y, r }) => leaf(x + 44 * Math.cos(9 * r), y + 44 * Math.sin(9 * r), 17, 9 * r)),
@@ -367,7 +390,11 @@ function speckle(ground: Ground) {
     for (const { sx, sy, ox, oy } of turns) {
       const i = Math.floor(ox + sx * x);
       const j = Math.floor(oy + sy * y);
-      sum += hashUnit(7, ((i % lattice.ax) + lattice.ax) % lattice.ax, ((j % lattice.by) + lattice.by) % lattice.by);
+      sum += hashUnit(
+        7,
+        ((i % lattice.ax) + lattice.ax) % lattice.ax,
+        ((j % lattice.by) + lattice.by) % lattice.by,
+      );
     }
     return add(SAGE, 90 * (sum / turns.length - 0.5));
   });
@@ -390,7 +417,10 @@ function watercolour(ground: Ground) {
 /** A motif on nothing: transparent outside. */
 function cutOut(ground: Ground): Float32Array {
   const all = places(ground, 'cut-out', 80);
-  const plane = distancePlane(ground, all.map(({ x, y, r, k }) => flower(x, y, 24 + 12 * r, 4 + (k % 3), r)));
+  const plane = distancePlane(
+    ground,
+    all.map(({ x, y, r, k }) => flower(x, y, 24 + 12 * r, 4 + (k % 3), r)),
+  );
   const samples = painted(ground, () => MADDER);
   for (let at = 0; at < plane.length; at++) samples[at * 4 + 3] = 255 * coverage(plane[at]);
   return samples;
@@ -407,11 +437,28 @@ export const KINDS: readonly Kind[] = [
   { name: 'ombre', draw: ombre(MADDER, WELD) },
   { name: 'dark ombre', draw: ombre([8, 8, 12], [44, 30, 52]) },
   { name: 'dots', draw: motifs(46, LINEN, [INDIGO], ({ x, y }) => disc(x, y, 15), 1, true) },
-  { name: 'dots of many sizes', draw: motifs(40, COAL, [WELD, MADDER, SAGE], ({ x, y, r }) => disc(x, y, 4 + 14 * r), 1, true) },
+  {
+    name: 'dots of many sizes',
+    draw: motifs(40, COAL, [WELD, MADDER, SAGE], ({ x, y, r }) => disc(x, y, 4 + 14 * r), 1, true),
+  },
   { name: 'small dots', draw: motifs(14, INDIGO, [LINEN], ({ x, y }) => disc(x, y, 3.2), 1, true) },
-  { name: 'dots of colour only', draw: motifs(46, [196, 110, 120], [[70, 146, 140]], ({ x, y }) => disc(x, y, 15), 1, true) },
+  {
+    name: 'dots of colour only',
+    draw: motifs(46, [196, 110, 120], [[70, 146, 140]], ({ x, y }) => disc(x, y, 15), 1, true),
+  },
   { name: 'blobs', draw: blobs(60, [[0.3, INDIGO]], LINEN) },
-  { name: 'blobs in layers', draw: blobs(70, [[-0.6, SAGE], [0.2, WELD], [0.9, MADDER]], COAL) },
+  {
+    name: 'blobs in layers',
+    draw: blobs(
+      70,
+      [
+        [-0.6, SAGE],
+        [0.2, WELD],
+        [0.9, MADDER],
+      ],
+      COAL,
+    ),
+  },
   { name: 'small blobs', draw: blobs(18, [[0.4, COAL]], WELD) },
   { name: 'soft blobs', draw: blobs(60, [[0.2, MADDER]], LINEN, 5) },
   { name: 'line drawing', draw: contours },
@@ -429,10 +476,22 @@ export const KINDS: readonly Kind[] = [
   { name: 'one motif over the corner', draw: lonely(0.04, 0.07) },
   { name: 'one motif over an edge', draw: lonely(0.02, 0.45) },
   { name: 'tossed flowers', draw: tossedFlowers },
-  { name: 'leaves', draw: motifs(44, [226, 232, 214], [SAGE, [64, 92, 66]], ({ x, y, r }) => leaf(x, y, 26, 9 * r)) },
-  { name: 'leaves without anti-aliasing', draw: motifs(44, LINEN, [SAGE, COAL], ({ x, y, r }) => leaf(x, y, 26, 9 * r), 1e-3) },
-  { name: 'rectangles', draw: motifs(60, LINEN, [MADDER, SAGE], ({ x, y, r }) => rectangle(x, y, 8 + 20 * r, 30 - 20 * r)) },
-  { name: 'tilted rectangles', draw: motifs(60, SAGE, [LINEN, COAL], ({ x, y, r, k }) => rectangle(x, y, 20, 8 + 6 * r, k)) },
+  {
+    name: 'leaves',
+    draw: motifs(44, [226, 232, 214], [SAGE, [64, 92, 66]], ({ x, y, r }) => leaf(x, y, 26, 9 * r)),
+  },
+  {
+    name: 'leaves without anti-aliasing',
+    draw: motifs(44, LINEN, [SAGE, COAL], ({ x, y, r }) => leaf(x, y, 26, 9 * r), 1e-3),
+  },
+  {
+    name: 'rectangles',
+    draw: motifs(60, LINEN, [MADDER, SAGE], ({ x, y, r }) => rectangle(x, y, 8 + 20 * r, 30 - 20 * r)),
+  },
+  {
+    name: 'tilted rectangles',
+    draw: motifs(60, SAGE, [LINEN, COAL], ({ x, y, r, k }) => rectangle(x, y, 20, 8 + 6 * r, k)),
+  },
   { name: 'brush marks', draw: strokes },
   { name: 'scales', draw: scales },
   { name: 'speckle', draw: speckle },

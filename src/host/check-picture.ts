@@ -1,0 +1,59 @@
+import {
+  checkRepeat,
+  checkSeams,
+  drawRing,
+  type RepeatReport,
+  repeatSheet,
+  type SeamReport,
+} from '../inspect/index.ts';
+import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
+import type { Layout } from '../repeat/layout.ts';
+import type { Size } from '../repeat/length.ts';
+
+export interface CheckRequest {
+  readonly picture: string;
+  readonly layout: Layout;
+  /** mm of one tile, so that places are also told in mm. */
+  readonly size?: Size;
+  /** Where to write the tile in repeat with the worst place ringed. */
+  readonly sheet?: string;
+  readonly overwrite?: boolean;
+}
+
+export interface PictureReport {
+  readonly seams: SeamReport;
+  readonly repeat: RepeatReport;
+  readonly sheet?: string;
+}
+
+const TILES_ON_SHEET = 3;
+const SHEET_SIDE = 1500;
+
+/**
+ * Checks whether a picture closes over a layout and whether its repeat shows from afar.
+ *
+ * @throws Fault (input, output or usage).
+ */
+export async function checkPicture(request: CheckRequest): Promise<PictureReport> {
+  if (request.sheet) await refuseOverwrite(request.sheet, request.overwrite);
+  const picture = await readPicture(request.picture);
+  const { width, height, pixelsPerMm } = picture;
+  const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;
+  const mmPerPixelY = request.size ? request.size.height / height : pixelsPerMm && 1 / pixelsPerMm;
+  const seams = checkSeams(picture, request.layout, { mmPerPixelX, mmPerPixelY });
+  const repeat = checkRepeat(picture);
+  if (request.sheet) {
+    const shape = { columns: TILES_ON_SHEET, rows: TILES_ON_SHEET, maxSide: SHEET_SIDE };
+    const sheet = repeatSheet(picture, request.layout, shape);
+    if (!seams.closes && seams.worst) ringWorst(sheet, seams);
+    await writePicture(request.sheet, sheet, { overwrite: request.overwrite });
+  }
+  return { seams, repeat, sheet: request.sheet };
+}
+
+/** Rings the fault on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */
+function ringWorst(sheet: ReturnType<typeof repeatSheet>, { worst }: SeamReport): void {
+  const { x, y, from, to } = worst!.place;
+  const radius = Math.min(sheet.width / 5, Math.max(26, ((to - from) / 2) * sheet.scale + 14));
+  drawRing(sheet, { x: x * sheet.scale, y: y * sheet.scale, radius });
+}

@@ -1,0 +1,110 @@
+import type { Sides } from './foretell.ts';
+import type { Strip } from './strip.ts';
+
+/** How outlines go on over a line. */
+export interface Contours {
+  /** Weighted sum of how far each fails to go on: 0 straight on, 1 at 45 degrees off, 2 lost. */
+  readonly broken: number;
+  /** Sum of the weights: how much outline crosses. */
+  readonly weight: number;
+}
+
+/** Pixels to each side that a direction is judged from, and places along the line. */
+export const CONTOUR_TAPS = 5;
+const HALF_WINDOW = 2;
+const SLACK = 2;
+/** An outline must rise by about 4 L* per pixel to count: squared gradients summed over 3 x 5 px. */
+const LEAST_STRENGTH = 200;
+/** 0 is no direction at all, 1 a perfectly straight outline. */
+const LEAST_COHERENCE = 0.7;
+/** Outlines nearer to the line's own direction than 45 degrees do not cross it within the taps. */
+const STEEPEST = Math.PI / 4;
+/** Beyond the line an outline must keep this share of its strength. */
+const KEPT_STRENGTH = 0.25;
+
+/**
+ * Looks at every outline that crosses a line whether it goes on beyond it: at the place where its
+ * direction leads to, with the direction it had. Directions are those of the structure tensor (Förstner
+ * and Gülch 1987; Bigün and Granlund 1987), taken on each side by itself.
+ *
+ * At a mirror line this sees outlines that arrive aslant and turn back in a corner.
+ */
+export function contoursOver({ before, after }: Sides): Contours {
+  const { count, taps } = before;
+  if (taps < CONTOUR_TAPS || count < 4 * CONTOUR_TAPS) return { broken: 0, weight: 0 };
+  const [near, far] = [tensorOf(before, -1), tensorOf(after, 1)];
+  const there = follow(near, far, 1);
+  const back = follow(far, near, -1);
+  return { broken: there.broken + back.broken, weight: there.weight + back.weight };
+}
+
+/** Squared gradients on one side of a line: `nn` across it, `tt` along it, `nt` the product. */
+interface Tensor {
+  readonly nn: Float32Array;
+  readonly nt: Float32Array;
+  readonly tt: Float32Array;
+}
+
+function follow(from: Tensor, to: Tensor, way: 1 | -1): Contours {
+  const count = from.nn.length;
+  const margin = HALF_WINDOW + 1;
+  let [broken, weight] = [0, 0];
+  for (let place = margin; place < count - margin; place++) {
+    const strength = from.nn[place] + from.tt[place];
+    if (strength < LEAST_STRENGTH) continue;
+    const [x, y] = [from.tt[place] - from.nn[place], 2 * from.nt[place]];
+    if (Math.hypot(x, y) < LEAST_COHERENCE * strength) continue;
+    const angle = Math.atan2(y, x) / 2;
+    if (Math.abs(angle) > STEEPEST) continue;
+    const landing = Math.round(place - way * CONTOUR_TAPS * Math.tan(angle));
+    if (landing < margin || landing >= count - margin) continue;
+    const share = Math.sqrt(strength);
+    broken += share * misfit(to, landing, strength, x, y);
+    weight += share;
+  }
+  return { broken, weight };
+}
+
+/** 0 where the outline goes on, 2 where there is none. (x, y) is its direction, the angle doubled. */
+function misfit({ nn, nt, tt }: Tensor, landing: number, strength: number, x: number, y: number): number {
+  let [best, at] = [0, -1];
+  const last = nn.length - HALF_WINDOW - 2;
+  for (
+    let place = Math.max(HALF_WINDOW + 1, landing - SLACK);
+    place <= Math.min(last, landing + SLACK);
+    place++
+  ) {
+    if (nn[place] + tt[place] > best) [best, at] = [nn[place] + tt[place], place];
+  }
+  if (at < 0 || best < KEPT_STRENGTH * strength) return 2;
+  const [u, v] = [tt[at] - nn[at], 2 * nt[at]];
+  const length = Math.hypot(u, v);
+  const cosine = (u * x + v * y) / (length * Math.hypot(x, y) + 1e-9);
+  return 1 - cosine * Math.min(1, length / best / LEAST_COHERENCE);
+}
+
+/** @param way 1 where the taps go to higher columns (rows) of the plane, -1 where to lower. */
+function tensorOf({ channels, count, taps }: Strip, way: 1 | -1): Tensor {
+  const [nn, nt, tt] = [new Float32Array(count), new Float32Array(count), new Float32Array(count)];
+  for (const samples of channels) {
+    for (let place = 1; place < count - 1; place++) {
+      for (let tap = 1; tap < taps - 1; tap++) {
+        const at = place * taps + tap;
+        const across = (way * (samples[at + 1] - samples[at - 1])) / 2;
+        const along = (samples[at + taps] - samples[at - taps]) / 2;
+        nn[place] += across * across;
+        nt[place] += across * along;
+        tt[place] += along * along;
+      }
+    }
+  }
+  return { nn: windowed(nn), nt: windowed(nt), tt: windowed(tt) };
+}
+
+function windowed(values: Float32Array): Float32Array {
+  const sums = new Float32Array(values.length);
+  for (let place = HALF_WINDOW; place < values.length - HALF_WINDOW; place++) {
+    for (let k = -HALF_WINDOW; k <= HALF_WINDOW; k++) sums[place] += values[place + k];
+  }
+  return sums;
+}

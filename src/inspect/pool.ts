@@ -1,0 +1,120 @@
+import type { Measured } from './measure.ts';
+
+/**
+ * How a measure is gathered along a stretch of a line. Each sees another sort of fault:
+ * - `peak`   the largest single place
+ * - `mean`   the length of the mean: a weak jump of one sign, out of noise
+ * - `rms`    the root of the mean square: jumps of all signs, as where a texture does not go on
+ * - `median` the length of the median: a jump along most of the stretch, however wild the rest is.
+ *   Outlines that cross the line leave it at zero, a difference of tone or a motif cut off does not.
+ */
+export type PoolName = 'peak' | 'mean' | 'rms' | 'median';
+
+/** One pooling: over every stretch of `window` places, the largest counts. */
+export interface Pool {
+  readonly name: PoolName;
+  readonly window: number;
+}
+
+const FIRST_WINDOW = 16;
+const WINDOW_GROWTH = 4;
+/** A median over more places than this is taken from as many, spread evenly. */
+const MOST_OF_MEDIAN = 256;
+
+/** The poolings of a line of `count` places: stretches of 16, 64, 256 and so on, and the whole line. */
+export function poolsOf(count: number): Pool[] {
+  const pools: Pool[] = [{ name: 'peak', window: 1 }];
+  const windows: number[] = [];
+  for (let window = FIRST_WINDOW; window < count; window *= WINDOW_GROWTH) windows.push(window);
+  for (const window of [...windows, count]) {
+    for (const name of ['mean', 'rms', 'median'] as const) pools.push({ name, window });
+  }
+  return pools;
+}
+
+/**
+ * Pools a measure along a line.
+ *
+ * @param values Receives the largest value of each pool, from `offset` on.
+ * @param starts Receives the first place of the stretch where that was.
+ */
+export function poolLine(
+  measured: Measured,
+  pools: readonly Pool[],
+  offset: number,
+  values: Float64Array,
+  starts: Int32Array,
+): void {
+  const sums = new Sums(measured);
+  for (let k = 0; k < pools.length; k++) {
+    const { name, window } = pools[k];
+    const pace = Math.max(1, window >> 1);
+    const last = sums.count - window;
+    let [largest, start] = [-1, 0];
+    for (let place = 0; ; place += pace) {
+      const from = Math.min(place, last);
+      const value = sums.pooled(name, from, window);
+      if (value > largest) [largest, start] = [value, from];
+      if (place >= last) break;
+    }
+    values[offset + k] = largest;
+    starts[offset + k] = start;
+  }
+}
+
+/** Running sums, so that a stretch of any length costs the same. */
+class Sums {
+  readonly count: number;
+  private readonly measured: Measured;
+  private readonly totals: readonly Float64Array[];
+  private readonly squares: Float64Array;
+  private readonly few = new Float32Array(MOST_OF_MEDIAN);
+
+  constructor(measured: Measured) {
+    this.measured = measured;
+    this.count = measured[0].length;
+    this.squares = new Float64Array(this.count + 1);
+    this.totals = measured.map((values) => running(values, this.squares));
+    for (let place = 0; place < this.count; place++) this.squares[place + 1] += this.squares[place];
+  }
+
+  pooled(name: PoolName, from: number, window: number): number {
+    const square = Math.max(0, this.squares[from + window] - this.squares[from]) / window;
+    // Nothing there: on flat grounds nearly every stretch, and a median costs a sort.
+    if (square < 1e-9) return 0;
+    if (name === 'mean') return this.meanLength(from, window);
+    if (name === 'median') return this.medianLength(from, window);
+    return Math.sqrt(square);
+  }
+
+  private meanLength(from: number, window: number): number {
+    let sum = 0;
+    for (const total of this.totals) sum += ((total[from + window] - total[from]) / window) ** 2;
+    return Math.sqrt(sum);
+  }
+
+  private medianLength(from: number, window: number): number {
+    let sum = 0;
+    for (const values of this.measured) sum += this.median(values, from, window) ** 2;
+    return Math.sqrt(sum);
+  }
+
+  private median(values: Float32Array, from: number, window: number): number {
+    const taken = Math.min(window, MOST_OF_MEDIAN);
+    const few = this.few.subarray(0, taken);
+    for (let k = 0; k < taken; k++) few[k] = values[from + Math.floor((k * window) / taken)];
+    few.sort();
+    const middle = taken >> 1;
+    return taken % 2 === 1 ? few[middle] : (few[middle - 1] + few[middle]) / 2;
+  }
+}
+
+/** Running totals of one channel; adds its squares, not yet running, to `squares`. */
+function running(values: Float32Array, squares: Float64Array): Float64Array {
+  const totals = new Float64Array(values.length + 1);
+  for (let place = 0; place < values.length; place++) {
+    totals[place + 1] = totals[place] + values[place];
+    squares[place + 1] += values[place] * values[place];
+  }
+  return totals;
+}

@@ -1,0 +1,162 @@
+import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { modulo } from '../repeat/lattice.ts';
+import type { Picture } from './picture.ts';
+import type { Axis, Side } from './seam.ts';
+
+/** A picture with what its samples mean. */
+export interface Source extends Picture {
+  /** Light of each sample value, 0..1. */
+  readonly linear: Readonly<Float32Array>;
+  /** The sample of full opacity. */
+  readonly full: number;
+  readonly opaque: boolean;
+}
+
+/**
+ * The pixels on one side of a line, as colours: `count` places along the line, `taps` cells deep,
+ * the nearest first. Sample (place, tap) of a channel stands at place * taps + tap.
+ *
+ * The channels are L* (0..100), then, in cells larger than a pixel, a* and b* at half weight, then
+ * opacity (0..100) unless all is opaque. Colour counts for half and only in cells: the eye resolves
+ * it less, and JPEG stores it at half the resolution. Colours are as seen over black, so that what
+ * is transparent has none.
+ */
+export interface Strip {
+  readonly channels: readonly Float32Array[];
+  readonly count: number;
+  readonly taps: number;
+}
+
+const COLOUR_WEIGHT = 0.5;
+/** Cells are sampled at 8 by 8 points at most: enough to quiet noise, and the time stays bounded. */
+const POINTS_ACROSS_CELL = 8;
+
+export function openSource(picture: Picture): Source {
+  const bytes = picture.pixels.BYTES_PER_ELEMENT === 1;
+  const full = bytes ? 255 : 65_535;
+  return {
+    ...picture,
+    linear: bytes ? LINEAR_OF_BYTE : linearOfShortTable(),
+    full,
+    opaque: isOpaque(picture.pixels, full),
+  };
+}
+
+function isOpaque(pixels: Picture['pixels'], full: number): boolean {
+  for (let at = 3; at < pixels.length; at += 4) if (pixels[at] !== full) return false;
+  return true;
+}
+
+/** How many channels a strip has at a scale. */
+export function channelCount({ opaque }: Source, scale: number): number {
+  return (scale > 1 ? 3 : 1) + (opaque ? 0 : 1);
+}
+
+/**
+ * Reads a strip.
+ *
+ * @param scale Side of a cell in px, at least 1; a rest along the line that fills no cell is left out.
+ */
+export function readStrip(source: Source, axis: Axis, side: Side, scale: number, taps: number): Strip {
+  const length = axis === 'column' ? source.height : source.width;
+  const count = Math.floor(length / scale);
+  const channels = Array.from({ length: channelCount(source, scale) }, () => new Float32Array(count * taps));
+  const strip = { channels, count, taps };
+  if (scale === 1) readPixels(source, axis, side, length, strip);
+  else readCells(source, axis, side, scale, length, strip);
+  return strip;
+}
+
+function readPixels(source: Source, axis: Axis, side: Side, length: number, strip: Strip): void {
+  const { pixels, linear, width, full, opaque } = source;
+  const { channels, count, taps } = strip;
+  const [across, along] = axis === 'column' ? [4, width * 4] : [width * 4, 4];
+  const [lightness, opacity] = channels;
+  for (let place = 0; place < count; place++) {
+    let at = alongAt(side, place, length) * along + side.first * across;
+    for (let tap = 0; tap < taps; tap++, at += side.step * across) {
+      const light =
+        RED_LIGHT * linear[pixels[at]] +
+        GREEN_LIGHT * linear[pixels[at + 1]] +
+        BLUE_LIGHT * linear[pixels[at + 2]];
+      const seen = opaque ? light : (light * pixels[at + 3]) / full;
+      lightness[place * taps + tap] = 116 * root(seen) - 16;
+      if (!opaque) opacity[place * taps + tap] = (100 * pixels[at + 3]) / full;
+    }
+  }
+}
+
+function readCells(
+  source: Source,
+  axis: Axis,
+  side: Side,
+  scale: number,
+  length: number,
+  strip: Strip,
+): void {
+  const { pixels, linear, width, full, opaque } = source;
+  const { channels, count, taps } = strip;
+  const [across, along] = axis === 'column' ? [4, width * 4] : [width * 4, 4];
+  const pace = Math.max(1, Math.floor(scale / POINTS_ACROSS_CELL));
+  const points = Math.ceil(scale / pace) ** 2;
+  for (let place = 0; place < count; place++) {
+    for (let tap = 0; tap < taps; tap++) {
+      let [red, green, blue, cover] = [0, 0, 0, 0];
+      for (let i = 0; i < scale; i += pace) {
+        const row = alongAt(side, place * scale + i, length) * along;
+        for (let j = 0; j < scale; j += pace) {
+          const at = row + (side.first + side.step * (tap * scale + j)) * across;
+          const opacity = opaque ? 1 : pixels[at + 3] / full;
+          red += linear[pixels[at]] * opacity;
+          green += linear[pixels[at + 1]] * opacity;
+          blue += linear[pixels[at + 2]] * opacity;
+          cover += opacity;
+        }
+      }
+      storeColour(channels, place * taps + tap, red / points, green / points, blue / points);
+      if (!opaque) channels[3][place * taps + tap] = (100 * cover) / points;
+    }
+  }
+}
+
+function alongAt({ shift, reversed }: Side, place: number, length: number): number {
+  if (reversed) return length - 1 - place;
+  return shift === 0 ? place : modulo(place + shift, length);
+}
+
+/** The Y row of linear sRGB to XYZ (IEC 61966-2-1; exact fractions of CSS Color Module Level 4). */
+const RED_LIGHT = 87_098 / 409_605;
+const GREEN_LIGHT = 175_762 / 245_763;
+const BLUE_LIGHT = 12_673 / 175_545;
+
+/** The X and Z rows, divided by the white x = 0.3127, y = 0.3290. */
+const WHITE_X = 0.3127 / 0.329;
+const WHITE_Z = (1 - 0.3127 - 0.329) / 0.329;
+const X_ROW = [506_752 / 1_228_815 / WHITE_X, 87_881 / 245_763 / WHITE_X, 12_673 / 70_218 / WHITE_X] as const;
+const Z_ROW = [
+  7_918 / 409_605 / WHITE_Z,
+  87_881 / 737_289 / WHITE_Z,
+  1_001_167 / 1_053_270 / WHITE_Z,
+] as const;
+
+function storeColour(channels: readonly Float32Array[], at: number, r: number, g: number, b: number): void {
+  const y = root(RED_LIGHT * r + GREEN_LIGHT * g + BLUE_LIGHT * b);
+  const x = root(X_ROW[0] * r + X_ROW[1] * g + X_ROW[2] * b);
+  const z = root(Z_ROW[0] * r + Z_ROW[1] * g + Z_ROW[2] * b);
+  channels[0][at] = 116 * y - 16;
+  channels[1][at] = COLOUR_WEIGHT * 500 * (x - y);
+  channels[2][at] = COLOUR_WEIGHT * 200 * (y - z);
+}
+
+/** The root of CIE L*a*b* (CIE 15) by a table over the square root of light, where it is nearly straight. */
+const ROOT_CELLS = 4096;
+const ROOTS = /* @__PURE__ */ Float32Array.from({ length: ROOT_CELLS + 3 }, (_, cell) => {
+  const light = (cell / ROOT_CELLS) ** 2;
+  return light > 216 / 24_389 ? Math.cbrt(light) : ((24_389 / 27) * light + 16) / 116;
+});
+
+function root(light: number): number {
+  const place = Math.sqrt(light) * ROOT_CELLS;
+  const cell = place | 0;
+  return ROOTS[cell] + (ROOTS[cell + 1] - ROOTS[cell]) * (place - cell);
+}
