@@ -38,7 +38,7 @@ for (const folder of readdirSync('plugins')) {
 // The demo draws its own artwork; it is part of the repository, not of the package.
 await build({
   ...shared,
-  entryPoints: ['gallery/demo.ts', 'gallery/make.ts'],
+  entryPoints: ['gallery/run.ts', 'gallery/make.ts'],
   outdir: 'dist/gallery',
   packages: 'external',
   platform: 'node',
@@ -46,4 +46,6 @@ await build({
   alias: { 'tenter/host': join(root, 'src/host/index.ts'), tenter: join(root, 'src/index.ts') },
 });
 
-execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', '.build/types.json'], { stdio: 'inherit' });
+execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', '.build/types.json'], {
+  stdio: 'inherit',
+});

@@ -371,7 +371,7 @@ function scales(ground: Ground) {
         x: (i + (j % 2) / 2) * w,
         y: j * h,
         reach: w,
-        distance: (dx, dy) => Math.abs(Math.hypot(dx, dy) - w * 0.62) - 1.5 + (dy > 0 ? dy : 0),
+        distance: (dx, dy) => Math.abs(Math.hypot(dx, dy) - w * 0.62) - 1.5 + Math.max(dy, 0),
       });
     }
   }
