@@ -25,6 +25,8 @@ export interface WoodModel {
   readonly nodes: Nodes;
   readonly rings: RingTable;
   readonly sheet: Sheet;
+  /** mm by which fibres are pushed aside at most. */
+  readonly fibreReach: number;
   readonly pores: readonly PoreLayer[];
   readonly rays: RayLayer | null;
   readonly look: Look;
@@ -110,6 +112,7 @@ export function prepareWood(setting: WoodSetting): WoodModel {
     nodes,
     rings,
     sheet,
+    fibreReach: nodes.drift.reduce((most, drift) => Math.max(most, Math.abs(drift)), 0),
     pores: pores.map((pore) => poreLayer(layout.detail, pore, poreRandom)),
     rays: hasRays ? rayLayer(layout.detail, setting.random('rays')) : null,
     look: {

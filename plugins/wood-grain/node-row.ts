@@ -24,6 +24,7 @@ export function nodeRow(
   const n = grid.columns;
   const { radius, wash, drift, ray } = nodes;
   const hasRays = ray.length > 0;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let c = c0; c < c1; c++) {
     const a = k0 + c;
     const [b, d, e] = [a + n, a + 2 * n, a + 3 * n];
@@ -31,7 +32,12 @@ export function nodeRow(
     row.radius[c] = w0 * ra + w1 * rb + w2 * rd + w3 * re;
     row.climb[c] = s0 * ra + s1 * rb + s2 * rd + s3 * re;
     row.wash[c] = w0 * wash[a] + w1 * wash[b] + w2 * wash[d] + w3 * wash[e];
-    row.drift[c] = w0 * drift[a] + w1 * drift[b] + w2 * drift[d] + w3 * drift[e];
+    const aside = w0 * drift[a] + w1 * drift[b] + w2 * drift[d] + w3 * drift[e];
+    row.drift[c] = aside;
+    if (aside < low) low = aside;
+    if (aside > high) high = aside;
     if (hasRays) row.ray[c] = w0 * ray[a] + w1 * ray[b] + w2 * ray[d] + w3 * ray[e];
   }
+  row.driftLow = low;
+  row.driftHigh = high;
 }

@@ -103,21 +103,41 @@ export function splineSlopes(f: number, out: Float64Array): void {
   out[3] = (f * f) / 2;
 }
 
-const AT = { s: new Float64Array(4), t: new Float64Array(4) };
-
-/** A field of a piece at one point, by the spline; clamped to the nodes there are. */
+/**
+ * A field of a piece at one point, straight between the nodes; clamped to those there are. Differs from
+ * the spline by a few hundredths of a mm and costs a quarter of it.
+ */
 export function nodeAt(values: Float32Array, grid: NodeGrid, u: number, v: number): number {
   const s = (u - grid.u0) * grid.perMmU;
   const t = (v - grid.v0) * grid.perMmV;
-  const c = Math.max(1, Math.min(grid.columns - 3, Math.floor(s)));
-  const r = Math.max(1, Math.min(grid.rows - 3, Math.floor(t)));
-  splineWeights(s - c, AT.s);
-  splineWeights(t - r, AT.t);
-  const [s0, s1, s2, s3] = [AT.s[0], AT.s[1], AT.s[2], AT.s[3]];
-  let sum = 0;
-  for (let n = 0; n < 4; n++) {
-    const k = grid.base + c - 1 + (r - 1 + n) * grid.columns;
-    sum += AT.t[n] * (s0 * values[k] + s1 * values[k + 1] + s2 * values[k + 2] + s3 * values[k + 3]);
+  const c = Math.max(0, Math.min(grid.columns - 2, Math.floor(s)));
+  const r = Math.max(0, Math.min(grid.rows - 2, Math.floor(t)));
+  const k = grid.base + c + r * grid.columns;
+  const [a, b] = [values[k], values[k + grid.columns]];
+  const upper = a + (s - c) * (values[k + 1] - a);
+  const lower = b + (s - c) * (values[k + grid.columns + 1] - b);
+  return upper + (t - r) * (lower - upper);
+}
+
+/** Bounds of a field of a piece over a rectangle of it, mm. */
+export function nodeBounds(
+  values: Float32Array,
+  grid: NodeGrid,
+  [u0, u1]: readonly [number, number],
+  [v0, v1]: readonly [number, number],
+): { readonly low: number; readonly high: number } {
+  const clamp = (value: number, most: number) => Math.max(0, Math.min(most, value));
+  const c0 = clamp(Math.floor((u0 - grid.u0) * grid.perMmU) - 1, grid.columns - 1);
+  const c1 = clamp(Math.ceil((u1 - grid.u0) * grid.perMmU) + 1, grid.columns - 1);
+  const r0 = clamp(Math.floor((v0 - grid.v0) * grid.perMmV) - 1, grid.rows - 1);
+  const r1 = clamp(Math.ceil((v1 - grid.v0) * grid.perMmV) + 1, grid.rows - 1);
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let r = r0; r <= r1; r++) {
+    for (let c = c0; c <= c1; c++) {
+      const value = values[grid.base + c + r * grid.columns];
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
   }
-  return sum;
+  return { low, high };
 }

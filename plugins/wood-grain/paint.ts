@@ -7,8 +7,10 @@ import { nodeRow } from './node-row.ts';
 import type { Edge, Piece, Placement } from './piece.ts';
 import { cover, PoreRow } from './pores.ts';
 import { rayPass } from './ray-pass.ts';
+import { RayCache } from './rays.ts';
 import { type RowRange, ringPass } from './ring-pass.ts';
-import { FIBRE_REACH, type RowScratch, rowScratch } from './scratch.ts';
+import { type RowScratch, rowScratch } from './scratch.ts';
+import { levelFor, type SheetLevel } from './sheet.ts';
 import { sheetRow } from './sheet-row.ts';
 import { waveAt } from './waves.ts';
 
@@ -21,9 +23,11 @@ export function paintWood(model: WoodModel, band: Band, planes: WoodPlanes): voi
   const windows = windowsOf(grain, model.lattice);
   const widest = windows.reduce((most, { i0, i1 }) => Math.max(most, i1 - i0), 0);
   const row = rowScratch(model, widest, grain.mmU);
+  const sheet = levelFor(model.sheet, grain.mmU);
+  const rays = model.rays ? new RayCache(model.rays) : null;
   for (const window of windows) {
     for (const placement of model.placements) {
-      new PiecePainter(model, grain, window, placement, row, planes).paint();
+      new PiecePainter(model, grain, window, placement, row, planes, sheet, rays).paint();
     }
   }
 }
@@ -39,6 +43,8 @@ class PiecePainter {
     private readonly placement: Placement,
     private readonly row: RowScratch,
     private readonly planes: WoodPlanes,
+    private readonly sheet: SheetLevel,
+    private readonly rays: RayCache | null,
   ) {
     this.piece = model.pieces[placement.piece];
   }
@@ -54,7 +60,7 @@ class PiecePainter {
       const i0 = firstPixel(this.edgeAt(placement.left, v), band.mmU, window.i0, window.i1);
       const i1 = firstPixel(this.edgeAt(placement.right, v), band.mmU, window.i0, window.i1);
       if (i0 >= i1) continue;
-      pores ??= this.openPores();
+      pores ??= this.openPores(j0, j1);
       this.paintRow(i0, i1, j, v, pores);
     }
   }
@@ -64,13 +70,14 @@ class PiecePainter {
   }
 
   /** Pores of the whole width of the piece within the window, with a pixel to spare for their slants. */
-  private openPores(): PoreRow[] {
+  private openPores(j0: number, j1: number): PoreRow[] {
     const { model, band, window, placement, piece } = this;
-    const spare = 2 * band.mmU;
-    const from = Math.max(window.i0 * band.mmU, placement.left.at - 8) - placement.offsetU - spare;
-    const to = Math.min(window.i1 * band.mmU, placement.right.at + 8) - placement.offsetU + spare;
-    const ground = { radius: model.nodes.radius, drift: model.nodes.drift, rings: model.rings };
-    return model.pores.map((layer) => new PoreRow(layer, ground, piece, from, to));
+    const { mmU, mmV } = band;
+    const spare = 2 * mmU + 0.3;
+    const from = Math.max(window.i0 * mmU, placement.left.at - 8) - placement.offsetU - spare;
+    const to = Math.min(window.i1 * mmU, placement.right.at + 8) - placement.offsetU + spare;
+    const along = [j0 * mmV - placement.offsetV, j1 * mmV - placement.offsetV] as const;
+    return model.pores.map((layer) => new PoreRow(layer, model, piece, [from, to], along));
   }
 
   private paintRow(i0: number, i1: number, j: number, v: number, pores: readonly PoreRow[]): void {
@@ -92,17 +99,16 @@ class PiecePainter {
       Math.max(0, Math.min(grid.columns - 4, nodeOf(i0 - 1) - 2)),
       Math.min(grid.columns, Math.max(4, nodeOf(i1 + 1) + 4)),
     );
-    const { cellU } = model.sheet;
-    const cellOf = (u: number) => Math.floor((u - offsetU + piece.detailU) / cellU);
-    const reach = FIBRE_REACH + 2 * mmU;
-    const firstCell = cellOf(i0 * mmU - reach);
-    const cells = cellOf(i1 * mmU + reach) - firstCell + 2;
-    sheetRow(model.sheet, own + piece.detailV, mmU, firstCell, cells, row);
-    ringPass(model, piece, range, row, firstCell);
+    const { sheet } = this;
+    const cellOf = (u: number) => Math.floor((u - offsetU + piece.detailU) / sheet.cellU - sheet.lead);
+    const firstCell = cellOf((i0 - 1) * mmU + Math.min(0, row.driftLow)) - 2;
+    const cells = cellOf((i1 + 1) * mmU + Math.max(0, row.driftHigh)) + 4 - firstCell;
+    sheetRow(sheet, own + piece.detailV, mmU, firstCell, cells, row);
+    ringPass(model, piece, range, row, sheet, firstCell);
     row.pore.fill(0, 0, count + 2);
     for (const layer of pores)
       layer.add(own, 1 / mmU, offsetU, model.look.poreStrength, row.pore, i0 - 1, count + 2);
-    if (model.rays) rayPass(model, piece, wider, own, row, firstCell);
+    if (this.rays) rayPass(model, piece, wider, own, row, sheet, firstCell, this.rays);
     if (piece.knots.length > 0) knotPass(piece, wider, own, row);
     this.joints(i0, i1, v);
     const at = window.at + (i0 - window.i0) * strideU + (j - window.j0) * strideV;

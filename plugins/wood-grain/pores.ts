@@ -1,7 +1,7 @@
 import { type CellLattice, hashCell, type RandomStream, wrapCell } from 'tenter';
-import { type NodeGrid, nodeAt } from './nodes.ts';
+import type { WoodModel } from './model.ts';
+import { type NodeGrid, nodeAt, nodeBounds } from './nodes.ts';
 import type { Detail, Piece } from './piece.ts';
-import type { RingTable } from './rings.ts';
 import { uprightCells } from './sheet.ts';
 import type { PoreHabit } from './species.ts';
 
@@ -16,13 +16,6 @@ export interface PoreLayer {
 
 export function poreLayer(detail: Detail, habit: PoreHabit, random: RandomStream): PoreLayer {
   return { ...uprightCells(detail, habit.pitch, habit.spacing), seed: random.bits() | 0, habit };
-}
-
-/** The fields a pore asks: which ring it stands in, and where the fibres run. */
-export interface PoreGround {
-  readonly radius: Float32Array;
-  readonly drift: Float32Array;
-  readonly rings: RingTable;
 }
 
 /**
@@ -40,20 +33,23 @@ export class PoreRow {
   private readonly first: number;
 
   /**
-   * @param from mm, the piece's own: the stretch of the row that is to be drawn.
-   * @param to   mm
+   * @param across mm of the piece: the stretch of the rows that is to be drawn.
+   * @param along  mm of the piece: the first and last row.
    */
   constructor(
     private readonly layer: PoreLayer,
-    private readonly ground: PoreGround,
+    private readonly model: WoodModel,
     private readonly piece: Piece,
-    from: number,
-    to: number,
+    across: readonly [number, number],
+    along: readonly [number, number],
   ) {
-    // Pores are pushed aside with the fibres, by less than this.
-    const reach = 24;
-    this.first = Math.floor((from + piece.detailU - reach) / layer.cellU);
-    const count = Math.ceil((to + piece.detailU + reach) / layer.cellU) - this.first + 1;
+    const reach = layer.cellV;
+    const rows = [along[0] - reach, along[1] + reach] as const;
+    const near = [across[0] - model.fibreReach, across[1] + model.fibreReach] as const;
+    // Pores are pushed aside with the fibres.
+    const { low, high } = nodeBounds(model.nodes.drift, piece.grid, near, rows);
+    this.first = Math.floor((across[0] + piece.detailU + low) / layer.cellU) - 1;
+    const count = Math.ceil((across[1] + piece.detailU + high) / layer.cellU) - this.first + 2;
     this.until = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
     this.middle = new Float64Array(count);
     this.half = new Float64Array(count);
@@ -112,10 +108,10 @@ export class PoreRow {
     const length = cellV * (0.16 + 0.8 * share * share);
     const start = (place - stagger) * cellV - piece.detailV + (cellV - length) * ((bits >>> 18) / 16383);
     const u = (column + 0.5 + 0.55 * ((more & 255) / 255 - 0.5)) * cellU - piece.detailU;
-    const { drift } = this.ground;
+    const { drift } = this.model.nodes;
     const upper = u - nodeAt(drift, piece.grid, u, start);
     const lower = u - nodeAt(drift, piece.grid, u, start + length);
-    const phase = phaseAt(this.ground, piece.grid, (upper + lower) / 2, start + length / 2);
+    const phase = phaseAt(this.model, piece.grid, (upper + lower) / 2, start + length / 2);
     if (chance >= densityAt(habit, phase)) return;
     this.middle[q] = upper;
     this.lean[q] = (lower - upper) / length;
@@ -127,8 +123,8 @@ export class PoreRow {
 }
 
 /** Share of a ring passed at a point of a piece, 0..1. */
-function phaseAt({ radius, rings }: PoreGround, grid: NodeGrid, u: number, v: number): number {
-  const k = Math.floor((nodeAt(radius, grid, u, v) - rings.from) * rings.perMm);
+function phaseAt({ nodes, rings }: WoodModel, grid: NodeGrid, u: number, v: number): number {
+  const k = Math.floor((nodeAt(nodes.radius, grid, u, v) - rings.from) * rings.perMm);
   return rings.phase[Math.max(0, Math.min(rings.phase.length - 1, k))];
 }
 

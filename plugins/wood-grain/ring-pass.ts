@@ -1,6 +1,7 @@
 import type { WoodModel } from './model.ts';
 import type { Piece } from './piece.ts';
 import type { RowScratch } from './scratch.ts';
+import type { SheetLevel } from './sheet.ts';
 
 /** A row of pixels of one piece. */
 export interface RowRange {
@@ -29,6 +30,7 @@ export function ringPass(
   piece: Piece,
   range: RowRange,
   row: RowScratch,
+  sheet: SheetLevel,
   firstCell: number,
 ): void {
   const { grid } = piece;
@@ -36,13 +38,13 @@ export function ringPass(
   const first = range.origin;
   const { tone, light, streak, jitter } = row;
   const { integral, perMm, from } = model.rings;
-  const { look, sheet } = model;
+  const { look } = model;
   const { fibre, fibreTone } = look;
   const fibreShift = look.jitter;
   const scale = mmU * grid.perMmU;
   const origin = (-offsetU - grid.u0) * grid.perMmU;
   const cellScale = mmU / sheet.cellU;
-  const cellOrigin = (piece.detailU - offsetU) / sheet.cellU;
+  const cellOrigin = (piece.detailU - offsetU) / sheet.cellU - sheet.lead;
   const perCell = 1 / sheet.cellU;
   const last = integral.length - 2;
   const tableFrom = from * perMm;

@@ -1,4 +1,5 @@
 import type { WoodModel } from './model.ts';
+import { levelFor } from './sheet.ts';
 
 /** Working rows of one call of paint. Pixel i of the box stands at index i - first of the pixel rows. */
 export interface RowScratch {
@@ -17,6 +18,9 @@ export interface RowScratch {
   readonly streak: Float32Array;
   readonly jitter: Float32Array;
   readonly spare: Float32Array;
+  /** Bounds of `drift` over the node columns in use, mm. */
+  driftLow: number;
+  driftHigh: number;
 }
 
 /**
@@ -25,7 +29,8 @@ export interface RowScratch {
  */
 export function rowScratch(model: WoodModel, pixels: number, mmU: number): RowScratch {
   const columns = model.pieces.reduce((most, { grid }) => Math.max(most, grid.columns), 0);
-  const cells = Math.ceil((pixels * mmU + 2 * FIBRE_REACH + 4 * mmU) / model.sheet.cellU) + 8;
+  const { cellU } = levelFor(model.sheet, mmU);
+  const cells = Math.ceil((pixels * mmU + 2 * model.fibreReach + 8 * mmU) / cellU) + 8;
   const pixelRow = () => new Float32Array(pixels + 4);
   const nodeRow = () => new Float64Array(columns);
   const cellRow = () => new Float32Array(cells);
@@ -43,8 +48,7 @@ export function rowScratch(model: WoodModel, pixels: number, mmU: number): RowSc
     streak: cellRow(),
     jitter: cellRow(),
     spare: cellRow(),
+    driftLow: 0,
+    driftHigh: 0,
   };
 }
-
-/** mm by which fibres may be pushed aside at most. */
-export const FIBRE_REACH = 24;

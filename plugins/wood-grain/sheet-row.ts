@@ -1,5 +1,5 @@
 import type { RowScratch } from './scratch.ts';
-import type { Sheet } from './sheet.ts';
+import type { SheetLevel } from './sheet.ts';
 
 /**
  * Brings the sheet of fibres to the height of a row, cells `first` to `first + count`, each averaged
@@ -9,7 +9,7 @@ import type { Sheet } from './sheet.ts';
  * @param width mm per pixel across.
  */
 export function sheetRow(
-  sheet: Sheet,
+  sheet: SheetLevel,
   v: number,
   width: number,
   first: number,
@@ -20,7 +20,7 @@ export function sheetRow(
   const t = v / cellV;
   const j = Math.floor(t);
   const cells = width / cellU;
-  if (cells <= 1.01) {
+  if (cells <= 1) {
     blend(sheet, sheet.streak, j, t - j, first, count, row.streak);
     blend(sheet, sheet.jitter, j, t - j, first, count, row.jitter);
     return;
@@ -33,7 +33,7 @@ export function sheetRow(
 
 /** Mixes rows j and j + 1 of the sheet. */
 function blend(
-  { cells }: Sheet,
+  { cells }: SheetLevel,
   values: Float32Array,
   j: number,
   share: number,
@@ -56,20 +56,14 @@ function blend(
   }
 }
 
-/** Each cell becomes the mean over `width` cells round its middle. The outermost are left as they are. */
+/** Each cell becomes the mean over `width` cells round its middle, 1 to 3. The outermost are left as they are. */
 function average(source: Float32Array, count: number, width: number, out: Float32Array): void {
-  const half = (width - 1) / 2;
-  const whole = Math.floor(half);
-  const part = half - whole;
-  for (let k = 0; k < count; k++) {
-    const [from, to] = [k - whole, k + whole];
-    if (from < 1 || to > count - 2) {
-      out[k] = source[k];
-      continue;
-    }
-    let sum = part * (source[from - 1] + source[to + 1]);
-    for (let n = from; n <= to; n++) sum += source[n];
-    out[k] = sum / width;
+  const part = (Math.min(3, width) - 1) / 2;
+  const whole = 1 / (1 + 2 * part);
+  out[0] = source[0];
+  out[count - 1] = source[count - 1];
+  for (let k = 1; k < count - 1; k++) {
+    out[k] = (source[k] + part * (source[k - 1] + source[k + 1])) * whole;
   }
 }
 

@@ -3,13 +3,20 @@ import type { Detail } from './piece.ts';
 
 /**
  * A sheet of fibres: two numbers of mean 0 and variance 1 per small cell, drawn out along the grain,
- * closing over a lattice of its own. Plain data; cell (i, j) wrapped stands at i + j * across.
+ * closing over a lattice of its own. Each further level has cells twice as wide, for larger pixels.
+ * Plain data.
  */
 export interface Sheet {
+  readonly levels: readonly SheetLevel[];
+}
+
+/** Cell (i, j), wrapped, stands at i + j * cells.across; its middle lies at u = (i + lead) * cellU. */
+export interface SheetLevel {
   readonly cells: CellLattice;
   /** mm */
   readonly cellU: number;
   readonly cellV: number;
+  readonly lead: number;
   /** Lightness of the fibres. */
   readonly streak: Float32Array;
   /** How far single fibres lead or lag the growth surface. */
@@ -46,13 +53,39 @@ export function uprightCells(
 
 /** The sheet of a habit over a detail lattice. */
 export function fibreSheet(detail: Detail, habit: SheetHabit, random: RandomStream): Sheet {
-  const { cells, cellU, cellV } = uprightCells(detail, CELL_U, CELL_V);
+  const divisible = { ...detail, stepU: detail.stepU * 2 ** (LEVELS - 1) };
+  const { cells, cellU, cellV } = uprightCells(divisible, CELL_U, CELL_V);
   const channel = (octaves: readonly Octave[]) => {
     const sum = new Float32Array(cells.across * cells.down);
     for (const octave of octaves) addOctave(sum, cells, cellU, cellV, octave, random);
     return sum;
   };
-  return { cells, cellU, cellV, streak: channel(habit.streak), jitter: channel(habit.jitter) };
+  const levels: SheetLevel[] = [
+    { cells, cellU, cellV, lead: 0, streak: channel(habit.streak), jitter: channel(habit.jitter) },
+  ];
+  while (levels.length < LEVELS) levels.push(halve(levels[levels.length - 1]));
+  return { levels };
+}
+
+/** Levels of a sheet: the widest cells are 2 mm, a pixel at 13 dpi. */
+const LEVELS = 5;
+
+function halve({ cells, cellU, cellV, lead, streak, jitter }: SheetLevel): SheetLevel {
+  const pairs = (values: Float32Array) =>
+    Float32Array.from({ length: values.length / 2 }, (_, k) => (values[2 * k] + values[2 * k + 1]) / 2);
+  return {
+    cells: { ...cells, across: cells.across / 2 },
+    cellU: cellU * 2,
+    cellV,
+    lead: (lead + 0.5) / 2,
+    streak: pairs(streak),
+    jitter: pairs(jitter),
+  };
+}
+
+/** The finest level whose next one has cells wider than a pixel. */
+export function levelFor({ levels }: Sheet, mmPerPixel: number): SheetLevel {
+  return levels.findLast(({ cellU }) => cellU <= mmPerPixel * 1.0001) ?? levels[0];
 }
 
 /** Adds a smoothed random walk along each column of cells: fibres of many lengths, with ends. */
