@@ -211,8 +211,8 @@ function board(
     detailU: random.between(0, DETAIL_WIDTH),
     detailV: random.between(0, DETAIL_LENGTH),
     knots,
-    lightness: 0.06 * variation * clampNormal(random),
-    warmth: 0.5 * variation * clampNormal(random),
+    lightness: 0.045 * variation * clampNormal(random),
+    warmth: 0.24 * variation * clampNormal(random),
     field: (u, v, out) => {
       straight(u, v, out);
       bendRoundKnots(knots, centres, u, v, out);

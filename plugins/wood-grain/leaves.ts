@@ -45,8 +45,8 @@ function sliceLeaf(
   const [broad, middle, small] = [noise(34, 190), noise(17, 80), noise(8, 45)];
   const [wash, washFine, ripple] = [noise(28, 260), noise(6, 110), noise(60, 34)];
   const gain = ((random.next() < 0.5 ? -1 : 1) * along * ringWidth) / period;
-  const bow = closedWave(period, 300, 4, 2 * figure, random);
-  const sweep = closedWave(period, 600, 3, 2.5 * figure, random);
+  const bow = closedWave(period, 300, 4, 1.6 * figure, random);
+  const sweep = closedWave(period, 600, 3, 1.3 * figure, random);
   const pith = cut === 'plain' ? width * random.between(0.1, 0.5) : width + random.between(45, 90);
   const lean = { plain: 0, rift: 45, quarter: 87 }[cut];
   const depth = cut === 'plain' ? random.between(9, 26) : pith / Math.tan((lean * Math.PI) / 180);
@@ -64,7 +64,7 @@ function sliceLeaf(
     field: (u, v, out) => {
       const x = u - pith - waveAt(sweep, v);
       const deep = Math.max(4, depth + waveAt(bow, v));
-      const lumps = figure * (broad(u, v) + 0.45 * middle(u, v) + 0.16 * small(u, v));
+      const lumps = figure * (0.75 * broad(u, v) + 0.45 * middle(u, v) + 0.16 * small(u, v));
       out.radius = Math.sqrt(x * x + deep * deep) + gain * v + lumps + start;
       out.drift = -waveAt(sweep, v) - 1.2 * figure * broad(u + 200, v);
       out.wash = variation * (0.05 * wash(u, v) + 0.022 * washFine(u, v));

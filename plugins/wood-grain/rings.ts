@@ -114,7 +114,8 @@ function closedWalk(count: number, size: number, random: RandomStream): Float64A
 
 /** How strong each ring is, its share of latewood, and its place in the slow drift of colour. */
 function ringCharacters(habit: RingHabit, count: number, random: RandomStream) {
-  const level = slowDrift(count, habit.drift, random);
+  // In a short sequence the drift comes round so soon that it would show as stripes.
+  const level = slowDrift(count, habit.drift * Math.min(1, Math.max(0.45, count / 30)), random);
   return Array.from({ length: count }, (_, k) => {
     const strong = random.next();
     const latewood = habit.latewood * (1 + habit.latewoodSpread * (2 * random.next() - 1));

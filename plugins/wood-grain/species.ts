@@ -82,8 +82,8 @@ const pine: Species = {
 
 /** Ring-porous: the ring opens with a band of wide vessels and closes dense. */
 const oak: Species = {
-  light: hex('#d3b183'),
-  dark: hex('#a2784a'),
+  light: hex('#d2b389'),
+  dark: hex('#a17a50'),
   glow: [0.02, 0.01, -0.02],
   pore: hex('#6f4c2c'),
   profile: (t, latewood) => 0.8 * Math.exp(-((t / (0.7 * (1 - latewood))) ** 1.6)) + 0.34 * t * t,
@@ -126,15 +126,15 @@ const ash: Species = {
 
 /** Half ring-porous, nearly diffuse: fine dark ring lines, smoky streaks over many rings. */
 const walnut: Species = {
-  light: hex('#8f6849'),
-  dark: hex('#432c1e'),
+  light: hex('#8a6446'),
+  dark: hex('#3d281b'),
   glow: [0.02, 0, -0.02],
   pore: hex('#2b1b13'),
   profile: (t, latewood) => 0.2 + 0.34 * rise(1 - latewood, 1, t) ** 2 + 0.16 * Math.exp(-t / 0.18),
   latewood: 0.35,
   latewoodSpread: 0.25,
   ringSpread: 0.36,
-  drift: 0.26,
+  drift: 0.22,
   spells: 0.06,
   jitter: 0.08,
   fibre: 0.06,

@@ -19,7 +19,7 @@ interface Winding {
 /** One sheet of veneer without a joint over the whole repeat. */
 export function layVeneer(setting: WoodSetting): Layout {
   const { parameters, box } = setting;
-  const { figure, variation, cut } = parameters;
+  const { figure, variation, cut, species } = parameters;
   const lattice = grainLattice(box, parameters.direction === 'across');
   const random = setting.random('veneer');
   const winding = cut === 'plain' ? heartWinding(setting, random) : straightWinding(setting, random);
@@ -33,7 +33,7 @@ export function layVeneer(setting: WoodSetting): Layout {
   const field = (u: number, v: number, out: GrainSample) => {
     out.radius = winding.radius(u, v);
     out.drift = -1.6 * figure * noises.bend(u, v);
-    out.wash = variation * (0.03 * noises.wash(u, v) + 0.018 * noises.washFine(u, v));
+    out.wash = variation * (WASH_DEPTH[species] * noises.wash(u, v) + 0.018 * noises.washFine(u, v));
     out.ray = rays.across * u + rays.along * v + 0.35 * noises.ripple(u, v);
     bendRoundKnots(knots, centres, u, v, out);
   };
@@ -73,6 +73,9 @@ export function layVeneer(setting: WoodSetting): Layout {
     detail,
   };
 }
+
+/** How far the colour wanders over the sheet: walnut is smoky, the others even. */
+const WASH_DEPTH = { oak: 0.03, ash: 0.03, pine: 0.025, walnut: 0.07 } as const;
 
 /** How often the sheet of fibres may stand in a repeat: once per 160 mm or so. */
 function shares({ ax, by }: Lattice): { across: number; along: number } {
@@ -140,8 +143,8 @@ function heartWinding({ parameters, box }: WoodSetting, random: RandomStream): W
   const hearts = Array.from({ length: columns.distinct }, () => ({
     aside: width * random.between(-0.22, 0.22),
     depth: random.between(11, 28),
-    bow: closedWave(columns.period, 300, 4, 2 * figure, random),
-    sweep: closedWave(columns.period, 500, 3, 2.5 * figure, random),
+    bow: closedWave(columns.period, 300, 4, 1.6 * figure, random),
+    sweep: closedWave(columns.period, 500, 3, 1.4 * figure, random),
   }));
   const along = Math.max(1, Math.round((0.062 * figure * lattice.by) / ringWidth));
   const sense = random.next() < 0.5 ? -1 : 1;
@@ -175,7 +178,7 @@ function windingNoises(lattice: Lattice, random: RandomStream): (u: number, v: n
     latticeNoise(lattice, { along: across, across: along }, random);
   const [broad, middle, small] = [noise(34, 190), noise(17, 80), noise(8, 45)];
   return (u, v) =>
-    4.6 * (1 * noiseAt(broad, u, v) + 0.45 * noiseAt(middle, u, v) + 0.16 * noiseAt(small, u, v));
+    4.6 * (0.75 * noiseAt(broad, u, v) + 0.45 * noiseAt(middle, u, v) + 0.16 * noiseAt(small, u, v));
 }
 
 function closedNoises(lattice: Lattice, random: RandomStream) {

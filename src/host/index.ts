@@ -8,6 +8,7 @@ export * from './lay-tile.ts';
 export * from './preset.ts';
 export * from './recipe.ts';
 export * from './render.ts';
+export * from './schemas.ts';
 export * from './shelf.ts';
 export * from './step.ts';
 export * from './tile-grid.ts';

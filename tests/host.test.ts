@@ -1,0 +1,206 @@
+import { execFile } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { API_VERSION } from '../src/effect/index.ts';
+import { openShelf, plainFrame, presetSchema, recipeSchema, renderTile, resolveSteps } from '../src/host/index.ts';
+import { publishedSchemas } from '../src/host/schemas.ts';
+import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
+
+const root = new URL('..', import.meta.url).pathname;
+const command = join(root, 'dist/cli/main.js');
+let folder: string;
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tenter-test-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A plugin with all four planes; it shifts and counts on nothing but its arguments. */
+const WAVES = `
+import { defineEffect, numeric } from 'tenter';
+export default defineEffect({
+  apiVersion: ${API_VERSION}, name: 'waves', version: '1.0.0', summary: 'Waves.',
+  parameters: { height: numeric({ unit: 'mm', min: 0, max: 5, default: 0.4, help: 'How far.' }) },
+  planes: ['load', 'tint', 'shade', 'shift'],
+  prepare: ({ box, parameters }) => ({ width: box.width, height: box.height, reach: parameters.height }),
+  paint(model, band, layer) {
+    for (let row = 0, k = 0; row < band.height; row++) for (let column = 0; column < band.width; column++, k++) {
+      const x = ((band.x + column + 0.5) * band.mmPerPixelX * 2 * Math.PI) / model.width;
+      const y = ((band.y + row + 0.5) * band.mmPerPixelY * 2 * Math.PI) / model.height;
+      layer.load[k] = 1 + 0.5 * Math.sin(x); layer.shade[k] = 1 + 0.2 * Math.sin(y);
+      layer.tint.set([1, 0, 0, 0.2 + 0.1 * Math.sin(x + y)], k * 4);
+      layer.shift[2 * k] = model.reach * Math.sin(y); layer.shift[2 * k + 1] = model.reach * Math.cos(x);
+    }
+  },
+});`;
+
+function run(args: string[]): Promise<{ code: number; out: string; err: string }> {
+  return new Promise((resolve) => {
+    execFile(process.execPath, [command, ...args], { cwd: folder }, (error, out, err) => {
+      resolve({ code: error ? Number(error.code) : 0, out, err });
+    });
+  });
+}
+
+async function plugin(name: string, code: string): Promise<string> {
+  const path = join(folder, `${name}.ts`);
+  writeFileSync(path, code);
+  return path;
+}
+
+async function checkedTile(path: string, width = 120, height = 96): Promise<string> {
+  const samples = Buffer.alloc(width * height * 3);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const value = 150 + 60 * Math.sin((2 * Math.PI * x) / width) * Math.cos((4 * Math.PI * y) / height);
+      samples.fill(Math.round(value), (y * width + x) * 3, (y * width + x) * 3 + 3);
+    }
+  }
+  await sharp(samples, { raw: { width, height, channels: 3 } }).png().toFile(path);
+  return path;
+}
+
+describe('rendering', () => {
+  it.each(['straight', 'drop:1/2', 'brick:1/3', 'mirror-xy', 'turn'])(
+    'gives the same bytes with 1, 2 and 4 workers over %s',
+    async (text) => {
+      const shelf = await openShelf([await plugin(`waves-${text.replace(/\W/g, '')}`, WAVES)]);
+      const grid = gridOfPixels({ layout: parseLayout(text), width: 40, height: 32 }, 240, 192);
+      const steps = resolveSteps(
+        shelf,
+        [{ effect: 'linen-weave' }, { effect: 'waves' }, { effect: 'wood-grain', opacity: 0.5, mask: { colours: ['#c08040'] } }],
+        'seed',
+      );
+      for (const follow of ['cloth', 'artwork'] as const) {
+        const pictures = [];
+        for (const workers of [1, 2, 4]) {
+          const tile = plainFrame(240, 192, '#c08040');
+          pictures.push((await renderTile({ grid, tile, steps, follow }, { workers })).frame.pixels);
+        }
+        expect(Buffer.compare(Buffer.from(pictures[1]), Buffer.from(pictures[0]))).toBe(0);
+        expect(Buffer.compare(Buffer.from(pictures[2]), Buffer.from(pictures[0]))).toBe(0);
+        expect(new Set(pictures[0]).size).toBeGreaterThan(20);
+      }
+    },
+  );
+  it('stops when asked, and says so', async () => {
+    const shelf = await openShelf();
+    const grid = gridOfPixels({ layout: parseLayout('straight'), width: 100, height: 100 }, 2000, 2000);
+    const steps = resolveSteps(shelf, [{ effect: 'linen-weave' }], '1');
+    const stopping = new AbortController();
+    setTimeout(() => stopping.abort(), 150);
+    const job = { grid, tile: plainFrame(2000, 2000, '#ffffff'), steps, follow: 'cloth' as const };
+    await expect(renderTile(job, { signal: stopping.signal })).rejects.toMatchObject({ kind: 'cancelled' });
+  });
+});
+
+describe('plugins that are broken', () => {
+  const cases: [string, string, string][] = [
+    ['syntax', 'export default {{{', 'a module that compiles'],
+    ['nothing', 'export const a = 1;', 'a default export made by defineEffect'],
+    ['throws-at-load', 'throw "no";', 'a module that loads'],
+    ['missing-package', 'import "no-such-package-here"; export default {};', 'a module that compiles'],
+    ['old', WAVES.replace(`apiVersion: ${API_VERSION}`, 'apiVersion: 0'), `apiVersion ${API_VERSION}`],
+  ];
+  it.each(cases)('%s: one clear message, and the others still load', async (name, code, words) => {
+    const shelf = await openShelf([await plugin(name, code)]);
+    expect(shelf.faults).toHaveLength(1);
+    expect(shelf.faults[0].message).toContain(words);
+    expect(shelf.effects.has('linen-weave')).toBe(true);
+  });
+  it('refuses two effects of one name and names both places', async () => {
+    const first = await plugin('waves-a', WAVES);
+    const second = await plugin('waves-b', WAVES);
+    await expect(openShelf([first, second])).rejects.toThrow(/waves-b.*waves-a/);
+  });
+  it('stamps a failure in paint', async () => {
+    const shelf = await openShelf([await plugin('bad-paint', WAVES.replace('for (let row', 'throw "ink"; for (let row'))]);
+    const grid = gridOfPixels({ layout: parseLayout('straight'), width: 10, height: 10 }, 20, 20);
+    const steps = resolveSteps(shelf, [{ effect: 'waves' }], 'seven');
+    const failing = renderTile({ grid, tile: plainFrame(20, 20, '#ffffff'), steps, follow: 'cloth' });
+    await expect(failing).rejects.toMatchObject({
+      kind: 'effect',
+      details: { effect: 'waves', stage: 'paint', seed: 'seven', parameters: { height: 0.4 } },
+    });
+  });
+});
+
+describe('published schemas', () => {
+  it('are those that the code checks by', () => {
+    for (const [file, schema] of Object.entries(publishedSchemas())) {
+      expect(JSON.parse(readFileSync(join(root, 'presets', file), 'utf8'))).toEqual(JSON.parse(JSON.stringify(schema)));
+    }
+  });
+  it('all recipes and presets keep them', async () => {
+    for (const file of readdirSync(join(root, 'presets/recipes'))) {
+      recipeSchema.parse(JSON.parse(readFileSync(join(root, 'presets/recipes', file), 'utf8')));
+    }
+    const { effects, faults } = await openShelf();
+    expect(faults).toEqual([]);
+    for (const { presets } of effects.values()) {
+      expect(presets.length).toBeGreaterThanOrEqual(4);
+      for (const { name, ...preset } of presets) presetSchema.parse(preset);
+    }
+  });
+});
+
+describe('the command', () => {
+  it('lays, states the density, and its result closes', async () => {
+    await checkedTile(join(folder, 'tile.png'));
+    const { code, out } = await run(['lay', 'linen-weave', 'tile.png', '--size', '12x9.6mm', '--layout', 'drop:1/2', '--json', '--out', 'a/laid.png']);
+    expect(code).toBe(0);
+    const facts = JSON.parse(out);
+    expect(facts.repeat.dpi.x).toBeCloseTo(254, 6);
+    expect((await sharp(join(folder, 'a/laid.png')).metadata()).density).toBe(254);
+    const again = await run(['lay', 'linen-weave', 'tile.png', '--size', '12x9.6mm', '--layout', 'drop:1/2', '--out', 'a/laid.png']);
+    expect(again.code).toBe(4);
+    expect(again.err).toContain('--overwrite');
+  });
+  it('makes a texture alone, 16 bit TIFF tiles stay 16 bit', async () => {
+    expect((await run(['make', 'wood-grain', '--size', '30x20mm', '--out', 'wood.tif'])).code).toBe(0);
+    const deep = new Uint16Array(64 * 64 * 3).map((_, k) => 30000 + ((k * 37) % 9000));
+    await sharp(deep, { raw: { width: 64, height: 64, channels: 3 } }).toColourspace('rgb16').png().toFile(join(folder, 'deep.png'));
+    expect((await run(['lay', 'linen-weave', 'deep.png', '--size', '10x10mm', '--out', 'deep-laid.png'])).code).toBe(0);
+    expect((await sharp(join(folder, 'deep-laid.png')).metadata()).depth).toBe('ushort');
+  });
+  it('check exits 0 where a picture closes and 1 where it was cropped', async () => {
+    const tile = await checkedTile(join(folder, 'whole.png'));
+    await sharp(tile).extract({ left: 0, top: 0, width: 105, height: 96 }).toFile(join(folder, 'cropped.png'));
+    expect((await run(['check', 'whole.png'])).code).toBe(0);
+    expect((await run(['check', 'cropped.png', '--sheet', 'fault.png'])).code).toBe(1);
+    expect(existsSync(join(folder, 'fault.png'))).toBe(true);
+  });
+  const wrong: [string[], number, string][] = [
+    [['lay', 'linen-weav', 'whole.png'], 2, 'Did you mean "linen-weave"?'],
+    [['lay', 'linen-weave', 'absent.png'], 3, 'no such file'],
+    [['lay', 'linen-weave', 'whole.png'], 2, '--size'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'ends=4000'], 2, 'per cm'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'ends=NaN'], 2, 'received "NaN"'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'end=4'], 2, 'Did you mean "ends"?'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--preset', 'bed-shet'], 2, 'Did you mean "bed-sheet"?'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--out', 'x.jpg'], 4, '.png'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x80mm'], 2, 'in the shape of the tile'],
+    [['make', 'wood-grain', '--size', '640x640mm', '--dpi', '300'], 2, '299.9978 dpi'],
+    [['make', 'wood-grain'], 2, '--size'],
+    [['make', 'wood-grain', '--layout', 'diagonal', '--size', '10mm'], 2, 'drop:1/2'],
+    [['weave'], 2, 'unknown command'],
+  ];
+  it.each(wrong)('%j ends with %i', async (args, code, words) => {
+    await checkedTile(join(folder, 'whole.png'));
+    const result = await run(args);
+    expect(result.err).toContain(words);
+    expect(result.code).toBe(code);
+  });
+  it('takes the nearest with --fit and says so', async () => {
+    await checkedTile(join(folder, 'odd.png'), 120, 97);
+    const refused = await run(['lay', 'linen-weave', 'odd.png', '--size', '12x9.7mm', '--layout', 'drop:1/2', '--out', 'odd-laid.png']);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain('120 x 98 px');
+    const fitted = await run(['lay', 'linen-weave', 'odd.png', '--size', '12x9.7mm', '--layout', 'drop:1/2', '--out', 'odd-laid.png', '--fit']);
+    expect(fitted.code).toBe(0);
+    expect(fitted.out).toContain('resampled from 120 x 97 to 120 x 98 px');
+  });
+});
