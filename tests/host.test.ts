@@ -5,7 +5,14 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { API_VERSION } from '../src/effect/index.ts';
-import { openShelf, plainFrame, presetSchema, recipeSchema, renderTile, resolveSteps } from '../src/host/index.ts';
+import {
+  openShelf,
+  plainFrame,
+  presetSchema,
+  recipeSchema,
+  renderTile,
+  resolveSteps,
+} from '../src/host/index.ts';
 import { publishedSchemas } from '../src/host/schemas.ts';
 import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
 
@@ -59,7 +66,9 @@ async function checkedTile(path: string, width = 120, height = 96): Promise<stri
       samples.fill(Math.round(value), (y * width + x) * 3, (y * width + x) * 3 + 3);
     }
   }
-  await sharp(samples, { raw: { width, height, channels: 3 } }).png().toFile(path);
+  await sharp(samples, { raw: { width, height, channels: 3 } })
+    .png()
+    .toFile(path);
   return path;
 }
 
@@ -71,7 +80,11 @@ describe('rendering', () => {
       const grid = gridOfPixels({ layout: parseLayout(text), width: 40, height: 32 }, 240, 192);
       const steps = resolveSteps(
         shelf,
-        [{ effect: 'linen-weave' }, { effect: 'waves' }, { effect: 'wood-grain', opacity: 0.5, mask: { colours: ['#c08040'] } }],
+        [
+          { effect: 'linen-weave' },
+          { effect: 'waves' },
+          { effect: 'wood-grain', opacity: 0.5, mask: { colours: ['#c08040'] } },
+        ],
         'seed',
       );
       for (const follow of ['cloth', 'artwork'] as const) {
@@ -117,7 +130,9 @@ describe('plugins that are broken', () => {
     await expect(openShelf([first, second])).rejects.toThrow(/waves-b.*waves-a/);
   });
   it('stamps a failure in paint', async () => {
-    const shelf = await openShelf([await plugin('bad-paint', WAVES.replace('for (let row', 'throw "ink"; for (let row'))]);
+    const shelf = await openShelf([
+      await plugin('bad-paint', WAVES.replace('for (let row', 'throw "ink"; for (let row')),
+    ]);
     const grid = gridOfPixels({ layout: parseLayout('straight'), width: 10, height: 10 }, 20, 20);
     const steps = resolveSteps(shelf, [{ effect: 'waves' }], 'seven');
     const failing = renderTile({ grid, tile: plainFrame(20, 20, '#ffffff'), steps, follow: 'cloth' });
@@ -131,7 +146,9 @@ describe('plugins that are broken', () => {
 describe('published schemas', () => {
   it('are those that the code checks by', () => {
     for (const [file, schema] of Object.entries(publishedSchemas())) {
-      expect(JSON.parse(readFileSync(join(root, 'presets', file), 'utf8'))).toEqual(JSON.parse(JSON.stringify(schema)));
+      expect(JSON.parse(readFileSync(join(root, 'presets', file), 'utf8'))).toEqual(
+        JSON.parse(JSON.stringify(schema)),
+      );
     }
   });
   it('all recipes and presets keep them', async () => {
@@ -150,39 +167,74 @@ describe('published schemas', () => {
 describe('the command', () => {
   it('lays, states the density, and its result closes', async () => {
     await checkedTile(join(folder, 'tile.png'));
-    const { code, out } = await run(['lay', 'linen-weave', 'tile.png', '--size', '12x9.6mm', '--layout', 'drop:1/2', '--json', '--out', 'a/laid.png']);
+    const { code, out } = await run([
+      'lay',
+      'linen-weave',
+      'tile.png',
+      '--size',
+      '12x9.6mm',
+      '--layout',
+      'drop:1/2',
+      '--json',
+      '--out',
+      'a/laid.png',
+    ]);
     expect(code).toBe(0);
     const facts = JSON.parse(out);
     expect(facts.repeat.dpi.x).toBeCloseTo(254, 6);
     expect((await sharp(join(folder, 'a/laid.png')).metadata()).density).toBe(254);
-    const again = await run(['lay', 'linen-weave', 'tile.png', '--size', '12x9.6mm', '--layout', 'drop:1/2', '--out', 'a/laid.png']);
+    const again = await run([
+      'lay',
+      'linen-weave',
+      'tile.png',
+      '--size',
+      '12x9.6mm',
+      '--layout',
+      'drop:1/2',
+      '--out',
+      'a/laid.png',
+    ]);
     expect(again.code).toBe(4);
     expect(again.err).toContain('--overwrite');
   });
   it('makes a texture alone, 16 bit TIFF tiles stay 16 bit', async () => {
     expect((await run(['make', 'wood-grain', '--size', '30x20mm', '--out', 'wood.tif'])).code).toBe(0);
     const deep = new Uint16Array(64 * 64 * 3).map((_, k) => 30000 + ((k * 37) % 9000));
-    await sharp(deep, { raw: { width: 64, height: 64, channels: 3 } }).toColourspace('rgb16').png().toFile(join(folder, 'deep.png'));
-    expect((await run(['lay', 'linen-weave', 'deep.png', '--size', '10x10mm', '--out', 'deep-laid.png'])).code).toBe(0);
+    await sharp(deep, { raw: { width: 64, height: 64, channels: 3 } })
+      .toColourspace('rgb16')
+      .png()
+      .toFile(join(folder, 'deep.png'));
+    expect(
+      (await run(['lay', 'linen-weave', 'deep.png', '--size', '10x10mm', '--out', 'deep-laid.png'])).code,
+    ).toBe(0);
     expect((await sharp(join(folder, 'deep-laid.png')).metadata()).depth).toBe('ushort');
   });
   it('check exits 0 where a picture closes and 1 where it was cropped', async () => {
     const tile = await checkedTile(join(folder, 'whole.png'));
-    await sharp(tile).extract({ left: 0, top: 0, width: 105, height: 96 }).toFile(join(folder, 'cropped.png'));
+    await sharp(tile)
+      .extract({ left: 0, top: 0, width: 105, height: 96 })
+      .toFile(join(folder, 'cropped.png'));
     expect((await run(['check', 'whole.png'])).code).toBe(0);
     expect((await run(['check', 'cropped.png', '--sheet', 'fault.png'])).code).toBe(1);
     expect(existsSync(join(folder, 'fault.png'))).toBe(true);
   });
   const wrong: [string[], number, string][] = [
     [['lay', 'linen-weav', 'whole.png'], 2, 'Did you mean "linen-weave"?'],
-    [['lay', 'linen-weave', 'absent.png'], 3, 'no such file'],
-    [['lay', 'linen-weave', 'whole.png'], 2, '--size'],
+    [['lay', 'linen-weave', 'absent.png'], 3, 'no file of that name'],
     [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'ends=4000'], 2, 'per cm'],
     [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'ends=NaN'], 2, 'received "NaN"'],
     [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--set', 'end=4'], 2, 'Did you mean "ends"?'],
-    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--preset', 'bed-shet'], 2, 'Did you mean "bed-sheet"?'],
+    [
+      ['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--preset', 'bed-shet'],
+      2,
+      'Did you mean "bed-sheet"?',
+    ],
     [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--out', 'x.jpg'], 4, '.png'],
-    [['lay', 'linen-weave', 'whole.png', '--size', '10x80mm'], 2, 'in the shape of the tile'],
+    [
+      ['lay', 'linen-weave', 'whole.png', '--size', '10x80mm', '--out', 'tall.png'],
+      2,
+      'in the shape of the tile',
+    ],
     [['make', 'wood-grain', '--size', '640x640mm', '--dpi', '300'], 2, '299.9978 dpi'],
     [['make', 'wood-grain'], 2, '--size'],
     [['make', 'wood-grain', '--layout', 'diagonal', '--size', '10mm'], 2, 'drop:1/2'],
@@ -196,10 +248,31 @@ describe('the command', () => {
   });
   it('takes the nearest with --fit and says so', async () => {
     await checkedTile(join(folder, 'odd.png'), 120, 97);
-    const refused = await run(['lay', 'linen-weave', 'odd.png', '--size', '12x9.7mm', '--layout', 'drop:1/2', '--out', 'odd-laid.png']);
+    const refused = await run([
+      'lay',
+      'linen-weave',
+      'odd.png',
+      '--size',
+      '12x9.7mm',
+      '--layout',
+      'drop:1/2',
+      '--out',
+      'odd-laid.png',
+    ]);
     expect(refused.code).toBe(2);
     expect(refused.err).toContain('120 x 98 px');
-    const fitted = await run(['lay', 'linen-weave', 'odd.png', '--size', '12x9.7mm', '--layout', 'drop:1/2', '--out', 'odd-laid.png', '--fit']);
+    const fitted = await run([
+      'lay',
+      'linen-weave',
+      'odd.png',
+      '--size',
+      '12x9.7mm',
+      '--layout',
+      'drop:1/2',
+      '--out',
+      'odd-laid.png',
+      '--fit',
+    ]);
     expect(fitted.code).toBe(0);
     expect(fitted.out).toContain('resampled from 120 x 97 to 120 x 98 px');
   });

@@ -32,8 +32,13 @@ function imports(file: string): string[] {
 describe('the house', () => {
   it.each(BROWSER_ROOMS)('%s runs in a browser: no Node', (room) => {
     for (const file of sources(`src/${room}`)) {
-      expect(imports(file).filter((name) => name.startsWith('node:') || name === 'sharp'), relative(root, file)).toEqual([]);
-      expect(readFileSync(file, 'utf8'), relative(root, file)).not.toMatch(/\b(Buffer\.|process\.|Math\.random|Date\.now)/);
+      expect(
+        imports(file).filter((name) => name.startsWith('node:') || name === 'sharp'),
+        relative(root, file),
+      ).toEqual([]);
+      expect(readFileSync(file, 'utf8'), relative(root, file)).not.toMatch(
+        /\b(Buffer\.|process\.|Math\.random|Date\.now)/,
+      );
     }
   });
   it.each(Object.keys(BELOW))('%s imports only what lies below it', (room) => {
@@ -47,7 +52,14 @@ describe('the house', () => {
   });
   it('effects import nothing of the house but its public entry', () => {
     for (const file of sources('plugins')) {
-      for (const name of imports(file)) expect(name === 'tenter' || name.startsWith('./') || name.startsWith('../wood') || name.startsWith('../linen'), `${file}: ${name}`).toBe(true);
+      for (const name of imports(file))
+        expect(
+          name === 'tenter' ||
+            name.startsWith('./') ||
+            name.startsWith('../wood') ||
+            name.startsWith('../linen'),
+          `${file}: ${name}`,
+        ).toBe(true);
     }
   });
 });

@@ -59,7 +59,7 @@ function writeWood(
 
 /** Only the darker grain: one colour, as dense as the wood is dark there. */
 function writeGrain(
-  { dark, pore: poreColour }: Look,
+  { dark, pore: poreColour, meanTone, contrast }: Look,
   { tone, light, pore }: RowScratch,
   count: number,
   tint: Float32Array,
@@ -69,7 +69,7 @@ function writeGrain(
   let n = at * 4;
   for (let k = 1; k <= count; k++, n += 4 * stride) {
     const p = Math.min(pore[k], 1);
-    const dense = 0.7 * tone[k] + 2 * (1 - light[k]);
+    const dense = 0.7 * (meanTone + contrast * (tone[k] - meanTone)) + 2 * (1 - light[k]);
     const line = dense < 0 ? 0 : Math.min(dense, 0.9);
     tint[n] = dark[0] + p * (poreColour[0] - dark[0]);
     tint[n + 1] = dark[1] + p * (poreColour[1] - dark[1]);
@@ -80,7 +80,7 @@ function writeGrain(
 
 /** Light and shade: pores and joints are grooves lit from the left, fibres shine by their lightness. */
 function writeShade(
-  { relief, body, meanTone }: Look,
+  { relief, body, meanTone, contrast }: Look,
   { tone, light, pore }: RowScratch,
   count: number,
   shade: Float32Array,
@@ -88,7 +88,7 @@ function writeShade(
   stride: number,
 ): void {
   // With no colour laid, light and shade must tell the rings as well.
-  const ringDepth = body === 'relief' ? 0.5 : 0;
+  const ringDepth = body === 'relief' ? 0.5 * contrast : 0;
   for (let k = 1, n = at; k <= count; k++, n += stride) {
     const slant = pore[k + 1] - pore[k - 1];
     const value =

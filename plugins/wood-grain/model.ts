@@ -48,6 +48,7 @@ export interface Look {
   readonly relief: number;
   /** The tone that contrast does not change. */
   readonly meanTone: number;
+  readonly contrast: number;
 }
 
 /** mm from node to node across and along the grain. */
@@ -127,6 +128,7 @@ export function prepareWood(setting: WoodSetting): WoodModel {
       halfJoint: parameters.joint / 2,
       relief: parameters.relief,
       meanTone,
+      contrast: parameters.contrast,
     },
   };
 }

@@ -78,7 +78,7 @@ export function gridOfPixels(repeat: Repeat, tileWidth: number, tileHeight: numb
   if (misfit) throw misfit;
   const mmPerPixelX = repeat.width / tileWidth;
   const mmPerPixelY = repeat.height / tileHeight;
-  if (Math.abs(mmPerPixelX / mmPerPixelY - 1) > squareTolerance(tileWidth, tileHeight)) {
+  if (Math.abs(mmPerPixelX / mmPerPixelY - 1) > squareTolerance(repeat.layout, tileWidth, tileHeight)) {
     throw notSquare(repeat, tileWidth, tileHeight);
   }
   const { across, down } = boxCount(repeat.layout);
@@ -173,9 +173,9 @@ function notSquare(repeat: Repeat, width: number, height: number): Fault {
   });
 }
 
-/** One pixel of rounding on the shorter side is never a wrong shape. */
-function squareTolerance(width: number, height: number): number {
-  return Math.max(SQUARE_PIXEL_TOLERANCE, 1 / Math.min(width, height));
+/** Rounding the shorter side to the next step that fits is never a wrong shape. */
+function squareTolerance({ denominator }: Layout, width: number, height: number): number {
+  return Math.max(SQUARE_PIXEL_TOLERANCE, (1.5 * denominator) / Math.min(width, height));
 }
 
 function nearestMultiple(value: number, step: number): number {
