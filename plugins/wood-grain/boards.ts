@@ -146,7 +146,7 @@ function sawCut(parameters: WoodValues, width: number, length: number, random: R
   const side = random.next() < 0.5 ? -1 : 1;
   const figure = parameters.figure;
   if (parameters.cut === 'plain') {
-    const taper = figure * random.between(0.035, 0.085);
+    const taper = figure * random.between(0.045, 0.09);
     const nearest = random.between(9, 34);
     const isUp = random.next() < 0.5;
     return {
@@ -174,7 +174,7 @@ function board(
   const cut = sawCut(parameters, width, length, random);
   const far = 8000;
   const sweep = closedWave(far, 900, 4, 3.2 * figure, random);
-  const bow = closedWave(far, 420, 5, (sawn === 'plain' ? 2.6 : 1) * figure, random);
+  const bow = closedWave(far, 520, 5, (sawn === 'plain' ? 1.9 : 1) * figure, random);
   const [du, dv] = [random.between(0, 1900), random.between(0, 2900)];
   const scale = Math.exp(0.16 * random.normal());
   const start = random.between(0, 60);

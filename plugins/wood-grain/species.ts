@@ -61,8 +61,8 @@ function rise(from: number, to: number, t: number): number {
 
 /** Hard pine: earlywood darkens slowly into resinous latewood that ends sharply. */
 const pine: Species = {
-  light: hex('#edcf9f'),
-  dark: hex('#bd8246'),
+  light: hex('#ecd2a6'),
+  dark: hex('#bd8850'),
   glow: [0.04, 0.015, -0.03],
   pore: hex('#96602f'),
   profile: (t, latewood) => 0.1 * t + 0.9 * rise(1 - 1.3 * latewood, 1 - 0.55 * latewood, t),
