@@ -4,4 +4,5 @@ export * from './composite/index.ts';
 export * from './effect/index.ts';
 export * from './fault.ts';
 export * from './field/index.ts';
+export * from './inspect/index.ts';
 export * from './repeat/index.ts';

@@ -1,0 +1,83 @@
+import { randomStream } from 'tenter';
+import { describe, expect, it } from 'vitest';
+import { type RingTable, ringTable } from './rings.ts';
+import { bandOf, bareModel, painted } from './test-kit.ts';
+
+/** Rings of exactly `width` mm whose tone climbs from 0 to 1: the tone falls where a ring ends. */
+function plainRings(width: number, to: number): RingTable {
+  const habit = {
+    profile: (t: number) => t,
+    latewood: 0.5,
+    latewoodSpread: 0,
+    ringSpread: 0,
+    drift: 0,
+    spells: 0,
+  };
+  return ringTable(habit, 200, width, 0, to, { ...randomStream('rings', 'plain'), next: () => 1 });
+}
+
+/** Where a row's tone falls from late to early wood, mm from its middle; only to the right of it. */
+function crossings(model: ReturnType<typeof bareModel>, row: number, width: number, mm: number): number[] {
+  const count = Math.round(width / mm);
+  const { tint } = painted(model, bandOf(0, row, count, 1, mm));
+  const found: number[] = [];
+  for (let k = count / 2 + 1; k < count; k++) {
+    const [before, after] = [tint[(k - 1) * 4], tint[k * 4]];
+    if (before - after > 0.25 && tint[Math.max(0, k - 2) * 4] <= before + 0.25) {
+      found.push(k * mm - width / 2);
+    }
+  }
+  return merge(found, mm);
+}
+
+/** A fall may spread over two pixels: it lies between them. */
+function merge(places: number[], mm: number): number[] {
+  const merged: number[] = [];
+  for (const place of places) {
+    if (merged.length > 0 && place - merged[merged.length - 1] < 1.5 * mm) {
+      merged[merged.length - 1] = place - mm / 2;
+    } else merged.push(place);
+  }
+  return merged;
+}
+
+describe('the picture of a sawn log', () => {
+  // Rings are cylinders of radius k * w; a face at distance d from the pith cuts them at
+  // sqrt(k^2 w^2 - d^2) (Pythagoras).
+  it.each([
+    [50, 2, [14.283, 20.396, 25.219, 29.394, 33.166, 36.661]],
+    [100, 2, [20.1, 28.566, 35.157, 40.792, 45.826, 50.438]],
+  ])('at d = %f mm, w = %f mm crosses the rings where the cylinders do', (d, w, expected) => {
+    const model = bareModel(120, 20, (u) => Math.hypot(u - 60, d), plainRings(w, 160));
+    const found = crossings(model, 100, 120, 0.08);
+    expected.forEach((x, k) => {
+      expect(found[k]).toBeGreaterThan(x - 0.15);
+      expect(found[k]).toBeLessThan(x + 0.15);
+    });
+  });
+
+  // The rings meet the face at atan(x / d): 45 degrees at x = d, the trade's border between plain- and
+  // quarter-sawn (US Forest Service). On the face they stand w * sqrt(x^2 + d^2) / x apart.
+  it('passes from plain- to quarter-sawn at x = d, where rings stand sqrt(2) widths apart', () => {
+    const model = bareModel(240, 20, (u) => Math.hypot(u - 120, 50), plainRings(2, 200));
+    const found = crossings(model, 60, 240, 0.1);
+    const spacingAt = (x: number) => {
+      const near = found.filter((place) => Math.abs(place - x) < 13);
+      return (near[near.length - 1] - near[0]) / (near.length - 1);
+    };
+    expect(spacingAt(50)).toBeCloseTo(2 * Math.SQRT2, 1);
+    expect(spacingAt(100)).toBeCloseTo(2.23607, 1);
+  });
+
+  // A tapered stem r = R - t z, faced at distance d along its pith: the hyperbola
+  // x^2 + d^2 = (R - t z)^2, a cathedral with its apex at z = (R - d) / t.
+  it('draws the ring of a tapered stem as a hyperbola: R = 60, t = 0.01, d = 50', () => {
+    const model = bareModel(100, 1100, (u, v) => Math.hypot(u - 50, 50) + 0.01 * v, plainRings(60, 140));
+    const mm = 0.25;
+    const halfWidth = (z: number) => crossings(model, Math.round(z / mm), 100, mm)[0];
+    expect(Math.abs(halfWidth(0) - 33.166)).toBeLessThan(0.4);
+    expect(Math.abs(halfWidth(500) - 22.913)).toBeLessThan(0.4);
+    expect(halfWidth(960)).toBeGreaterThan(0);
+    expect(halfWidth(1010)).toBeUndefined();
+  });
+});
