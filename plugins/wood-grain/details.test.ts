@@ -4,9 +4,10 @@ import wood from './index.ts';
 import { nodeAt } from './nodes.ts';
 import { cover, densityAt } from './pores.ts';
 import { RAY, RayCache, rayLayer } from './rays.ts';
+import { ringTable } from './rings.ts';
 import { fibreSheet } from './sheet.ts';
 import { SPECIES } from './species.ts';
-import { bandOf, painted, prepared } from './test-kit.ts';
+import { bandOf, bareModel, painted, prepared } from './test-kit.ts';
 
 const DETAIL = {
   lattice: { ax: 60, ay: 0, bx: 0, by: 90 },
@@ -47,6 +48,34 @@ describe('fibres', () => {
     expect(coarse.streak[7]).toBeCloseTo((fine.streak[14] + fine.streak[15]) / 2, 6);
     // Cells 14 and 15 meet at (15 + lead) cells: there the middle of coarse cell 7 must lie.
     expect((7 + coarse.lead) * coarse.cellU).toBeCloseTo((14.5 + fine.lead) * fine.cellU, 9);
+  });
+});
+
+describe('fibres on large pixels', () => {
+  it('fade as a box filter fades them', () => {
+    const even = { profile: () => 0.5, latewood: 0.5, latewoodSpread: 0, ringSpread: 0, drift: 0, spells: 0 };
+    const table = ringTable(even, 20, 2, 0, 40, { ...randomStream('a', 'b'), next: () => 1 });
+    const bare = bareModel(72, 60, () => 20, table);
+    const model = { ...bare, look: { ...bare.look, fibre: 0.2 } };
+    /** Deviation of the red of a row, each value the mean of `times` pixels. */
+    const deviation = (mm: number, times: number) => {
+      const count = Math.floor(72 / mm / times);
+      const { tint } = painted(model, bandOf(0, 0, count * times, 60, mm));
+      const values: number[] = [];
+      for (let k = 0; k < count * 60; k++) {
+        let sum = 0;
+        for (let n = 0; n < times; n++) sum += tint[(k * times + n) * 4];
+        values.push(sum / times);
+      }
+      const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+      return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+    };
+    for (const mm of [0.24, 0.36, 0.48]) {
+      const ratio = deviation(mm, 1) / deviation(mm / 6, 6);
+      expect(ratio).toBeGreaterThan(0.93);
+      expect(ratio).toBeLessThan(1.04);
+    }
+    expect(deviation(0.08, 1)).toBeGreaterThan(1.15 * deviation(0.48, 1));
   });
 });
 

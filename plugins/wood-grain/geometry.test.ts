@@ -49,11 +49,30 @@ describe('the picture of a sawn log', () => {
     [100, 2, [20.1, 28.566, 35.157, 40.792, 45.826, 50.438]],
   ])('at d = %f mm, w = %f mm crosses the rings where the cylinders do', (d, w, expected) => {
     const model = bareModel(120, 20, (u) => Math.hypot(u - 60, d), plainRings(w, 160));
-    const found = crossings(model, 100, 120, 0.08);
+    const found = crossings(model, 100, 120, 0.04);
+    const first = Math.floor(d / w) + 1;
     expected.forEach((x, k) => {
-      expect(found[k]).toBeGreaterThan(x - 0.15);
-      expect(found[k]).toBeLessThan(x + 0.15);
+      expect(Math.hypot(x, d) / w).toBeCloseTo(first + k, 3);
+      // Told by the radius: near the pith's foot a hair of radius is far along the face.
+      expect(Math.abs(Math.hypot(found[k], d) - Math.hypot(x, d))).toBeLessThan(0.03);
     });
+  });
+
+  it('means over a pixel, however large, what small pixels show inside it', () => {
+    const model = bareModel(120, 24, (u, v) => Math.hypot(u - 60, 30) + 0.05 * v, plainRings(2, 100));
+    const [far, near] = [bandOf(0, 0, 100, 20, 1.2), bandOf(0, 0, 2000, 400, 0.06)];
+    const [coarse, fine] = [painted(model, far).tint, painted(model, near).tint];
+    let total = 0;
+    for (let y = 0; y < 20; y++) {
+      for (let x = 0; x < 100; x++) {
+        let sum = 0;
+        for (let n = 0; n < 400; n++) {
+          sum += fine[((y * 20 + Math.floor(n / 20)) * 2000 + x * 20 + (n % 20)) * 4];
+        }
+        total += Math.abs(sum / 400 - coarse[(y * 100 + x) * 4]);
+      }
+    }
+    expect(total / 2000).toBeLessThan(0.02);
   });
 
   // The rings meet the face at atan(x / d): 45 degrees at x = d, the trade's border between plain- and

@@ -69,6 +69,20 @@ describe('the ring table', () => {
     }
   });
 
+  it('means to half where the tone climbs evenly from 0 to 1', () => {
+    const even = {
+      profile: (t: number) => t,
+      latewood: 0.5,
+      latewoodSpread: 0,
+      ringSpread: 0,
+      drift: 0,
+      spells: 0,
+    };
+    const table = ringTable(even, 10, 2, 0, 20, { ...random(), next: () => 1 });
+    expect(toneOver(table, 10, 20)).toBeCloseTo(0.5, 2);
+    expect(toneOver(table, 5.5, 0.2)).toBeCloseTo(0.75, 1);
+  });
+
   it('comes round after its period', () => {
     const table = ringTable(SPECIES.oak, 12, 2.5, -40, 80, random());
     for (const radius of [-20.3, 0, 11.7]) {

@@ -5,6 +5,6 @@ import sharp from 'sharp';
 const [tile, texture, out, level] = process.argv.slice(2);
 sharp.cache(false);
 await sharp(tile, { limitInputPixels: false })
-  .composite([{ input: texture, tile: true, gravity: 'northwest', blend: 'multiply' }])
+  .composite([{ input: texture, blend: 'multiply' }])
   .png({ compressionLevel: Number(level) })
   .toFile(out);

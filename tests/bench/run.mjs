@@ -13,11 +13,13 @@ try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
   const effects = await benchStages();
   await benchPreview(effects);
-  const texture = await makeTexture(folder);
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
-  for (const tile of tiles) tile.path = await makeTile(folder, tile.side);
-  benchWhole(folder, tiles, texture, effects);
+  for (const tile of tiles) {
+    tile.path = await makeTile(folder, tile.side);
+    tile.texture = await makeTexture(folder, tile.side);
+  }
+  benchWhole(folder, tiles, effects);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }

@@ -21,12 +21,12 @@ export async function makeTile(folder, side) {
   return path;
 }
 
-/** A ready grey texture of 512 x 512 px, as somebody without this program would lay over. */
-export async function makeTexture(folder) {
-  const path = join(folder, 'texture.png');
-  const noise = { type: 'gaussian', mean: 210, sigma: 25 };
-  await sharp({ create: { width: 512, height: 512, channels: 3, background: '#fff', noise } })
-    .png()
+/** A ready grey texture of the tile's size: a small one in repeat would write four times as fast as any real cloth. */
+export async function makeTexture(folder, side) {
+  const path = join(folder, `texture-${side}.png`);
+  const noise = { type: 'gaussian', mean: 210, sigma: 12 };
+  await sharp({ create: { width: side, height: side, channels: 3, background: '#fff', noise } })
+    .png({ compressionLevel: 2 })
     .toFile(path);
   return path;
 }

@@ -8,8 +8,8 @@ const command = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url)
 const floor = fileURLToPath(new URL('./floor.mjs', import.meta.url));
 
 /** @param tiles Paths of tiles with their side in px, the size in mm and how often to run each. */
-export function benchWhole(folder, tiles, texture, effects) {
-  for (const { path, side, millimetres, runs } of tiles) {
+export function benchWhole(folder, tiles, effects) {
+  for (const { path, texture, side, millimetres, runs } of tiles) {
     const out = join(folder, 'out.png');
     const base = medianOf(runs, () => measureProcess(folder, [floor, path, texture, out, PNG_LEVEL]));
     const rows = [['work', 'seconds', 'times the floor', 'peak MB', 'read / prepare / paint / write, ms']];
