@@ -23,22 +23,11 @@ function crossings(model: ReturnType<typeof bareModel>, row: number, width: numb
   const found: number[] = [];
   for (let k = count / 2 + 1; k < count; k++) {
     const [before, after] = [tint[(k - 1) * 4], tint[k * 4]];
-    if (before - after > 0.25 && tint[Math.max(0, k - 2) * 4] <= before + 0.25) {
-      found.push(k * mm - width / 2);
-    }
+    // Pixel k - 1 has its middle at k - 1/2; the tone passes one half only where a ring ends.
+    const share = (before - 0.5) / (before - after);
+    if (before > 0.5 && after <= 0.5) found.push((k - 0.5 + share) * mm - width / 2);
   }
-  return merge(found, mm);
-}
-
-/** A fall may spread over two pixels: it lies between them. */
-function merge(places: number[], mm: number): number[] {
-  const merged: number[] = [];
-  for (const place of places) {
-    if (merged.length > 0 && place - merged[merged.length - 1] < 1.5 * mm) {
-      merged[merged.length - 1] = place - mm / 2;
-    } else merged.push(place);
-  }
-  return merged;
+  return found;
 }
 
 describe('the picture of a sawn log', () => {

@@ -103,7 +103,7 @@ class PiecePainter {
     const cellOf = (u: number) => Math.floor((u - offsetU + piece.detailU) / sheet.cellU - sheet.lead);
     const firstCell = cellOf((i0 - 1) * mmU + Math.min(0, row.driftLow)) - 2;
     const cells = cellOf((i1 + 1) * mmU + Math.max(0, row.driftHigh)) + 4 - firstCell;
-    sheetRow(sheet, own + piece.detailV, mmU, firstCell, cells, row);
+    sheetRow(sheet, own + piece.detailV, firstCell, cells, row);
     ringPass(model, piece, range, row, sheet, firstCell);
     row.pore.fill(0, 0, count + 2);
     for (const layer of pores)

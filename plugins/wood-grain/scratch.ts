@@ -17,7 +17,6 @@ export interface RowScratch {
   /** The sheet of fibres at the height of the row, one value per cell, from cell `firstCell` on. */
   readonly streak: Float32Array;
   readonly jitter: Float32Array;
-  readonly spare: Float32Array;
   /** Bounds of `drift` over the node columns in use, mm. */
   driftLow: number;
   driftHigh: number;
@@ -47,7 +46,6 @@ export function rowScratch(model: WoodModel, pixels: number, mmU: number): RowSc
     slopes: new Float64Array(4),
     streak: cellRow(),
     jitter: cellRow(),
-    spare: cellRow(),
     driftLow: 0,
     driftHigh: 0,
   };
