@@ -88,4 +88,25 @@ describe('the picture of a sawn log', () => {
     expect(halfWidth(960)).toBeGreaterThan(0);
     expect(halfWidth(1010)).toBeUndefined();
   });
+
+  // Where the face all but follows the growth surface, a fibre that lags it by j mm of radius ends
+  // j / slope mm along: the torn edge of a cathedral's tip.
+  it('tears a ring edge that lies across the fibres by jitter / slope', () => {
+    const slope = 0.05;
+    const bare = bareModel(120, 100, (_, v) => 10 + slope * v, plainRings(2, 40));
+    const model = { ...bare, look: { ...bare.look, jitter: 0.1 } };
+    const { tint } = painted(model, bandOf(0, 0, 480, 400, 0.25));
+    const ends: number[] = [];
+    for (let x = 0; x < 480; x++) {
+      for (let y = 60; y < 260; y++) {
+        const isEnd = tint[((y - 1) * 480 + x) * 4] > 0.5 && tint[(y * 480 + x) * 4] <= 0.5;
+        if (isEnd) ends.push(y * 0.25);
+      }
+    }
+    const mean = ends.reduce((sum, end) => sum + end, 0) / ends.length;
+    const deviation = Math.sqrt(ends.reduce((sum, end) => sum + (end - mean) ** 2, 0) / ends.length);
+    expect(Math.abs(mean - 2 / slope)).toBeLessThan(1.5);
+    expect(deviation * slope).toBeGreaterThan(0.06);
+    expect(deviation * slope).toBeLessThan(0.14);
+  });
 });

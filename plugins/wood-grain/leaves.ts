@@ -1,6 +1,5 @@
 import { latticeNoise, noiseAt, type RandomStream } from 'tenter';
-import type { WoodSetting } from './boards.ts';
-import { clampNormal } from './boards.ts';
+import { clampNormal, type WoodSetting } from './boards.ts';
 import { columnsOver } from './columns.ts';
 import type { GrainSample } from './nodes.ts';
 import type { Layout, PieceDraft } from './piece.ts';
