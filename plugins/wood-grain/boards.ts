@@ -181,7 +181,8 @@ function board(
   const uneven = figure * (sawn === 'plain' ? 1 : 0.55);
   const reference = Math.hypot(cut.pith, cut.depth);
   // Rays follow the fibres, which never run quite along the board: so a quartered face cuts them at a slant.
-  const blade = (random.next() < 0.5 ? -1 : 1) * random.between(0.05, 0.08);
+  const slant = (random.next() < 0.5 ? -1 : 1) * random.between(0.05, 0.08);
+  const blade = sawn === 'quarter' ? slant : 0;
   const knots = scatterKnots(knotCount, width, length, sawn === 'plain' ? 1.35 : 0.5, random);
   const straight = (u: number, v: number, out: GrainSample) => {
     const x = u - width / 2 - cut.pith - waveAt(sweep, v);

@@ -50,10 +50,10 @@ function drawRow(knot: Knot, { origin, i0, i1, mmU, offsetU }: RowRange, v: numb
     for (const angle of checks) {
       const across = Math.abs(du * angle.s - dv * angle.c);
       const along = du * angle.c + dv * angle.s;
-      const width = 0.045 * (1 - along / angle.reach);
+      const width = 0.016 * (1 - along / angle.reach);
       if (along <= 0 || width <= 0) continue;
       const cover = Math.min(1, Math.max(0, (width - across) / pixel + 0.5)) * Math.min(1, width / pixel);
-      pore[k] += 0.8 * cover;
+      pore[k] += 0.6 * cover;
     }
   }
 }
@@ -61,12 +61,13 @@ function drawRow(knot: Knot, { origin, i0, i1, mmU, offsetU }: RowRange, v: numb
 /** What sets one knot apart, each in -1..1, and the checks that drying tore from its pith. */
 function characterOf(seed: number) {
   const part = (shift: number) => ((seed >>> shift) & 255) / 127.5 - 1;
-  const checks = [0, 1]
-    .filter((n) => ((seed >>> (24 + n)) & 1) === 1)
-    .map((n) => {
-      const angle = Math.PI * (part(8 * n) + n);
-      return { c: Math.cos(angle), s: Math.sin(angle), reach: 0.55 + 0.35 * Math.abs(part(16)) };
-    });
+  // A check runs through the pith, one arm longer than the other and a little askew.
+  const angle = Math.PI * part(8);
+  const arm = (turned: number, reach: number) => ({ c: Math.cos(turned), s: Math.sin(turned), reach });
+  const isChecked = ((seed >>> 24) & 1) === 1;
+  const checks = isChecked
+    ? [arm(angle, 0.6 + 0.25 * part(16)), arm(angle + Math.PI + 0.35 * part(0), 0.38 - 0.2 * part(16))]
+    : [];
   return { turn: part(0), lean: part(8), third: part(16), isDead: (seed >>> 26) % 4 === 0, checks };
 }
 
