@@ -27,7 +27,7 @@ describe('ring widths', () => {
     const inside = widths.filter((width) => width >= low && width <= high).length / 4000;
     expect(inside).toBeGreaterThan(0.9);
     const deviation = Math.sqrt(widths.reduce((sum, width) => sum + (width - mean) ** 2, 0) / 4000);
-    // Published coefficients of variation of ring width run from 0.3 to 0.4.
+    // Coefficients of variation of ring width are commonly 0.3 to 0.4 (from memory, so loosely).
     expect(deviation / mean).toBeGreaterThan(0.25);
     expect(deviation / mean).toBeLessThan(0.45);
   });
