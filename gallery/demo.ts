@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import { formatLayout } from 'tenter';
 import {
   Crew,
-  checkPicture,
   layTile,
   makeTile,
   openShelf,
@@ -14,7 +13,7 @@ import {
   writePicture,
 } from 'tenter/host';
 import type { Artwork } from './artwork/artwork.ts';
-import { COLLECTION } from './artwork/collection.ts';
+import { COLLECTION, screensOf } from './artwork/collection.ts';
 import { drawTile, gridOf } from './artwork/tile.ts';
 import { drawSheet } from './sheet.ts';
 
@@ -93,11 +92,11 @@ async function finish(
     tile: finished,
     effect,
     preset,
-    inks: artwork.inks,
+    cut: effect === 'wood-grain' ? 'straight' : 'pinked',
+    inks: screensOf(artwork),
   });
   await writePicture(join(folder, 'sheets', `${name}.png`), sheet);
-  const checked = await checkPicture({ picture: out, layout: laid.grid.repeat.layout });
-  return `${name} (${formatLayout(layout)}) with ${effect}, ${preset}: ${checked.seams.summary}`;
+  return `${name} (${formatLayout(layout)}) with ${effect}, ${preset}: ${laid.seams.summary}`;
 }
 
 async function makeAlone(

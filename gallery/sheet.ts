@@ -14,6 +14,8 @@ export interface SheetContent {
   readonly tile: Picture;
   readonly effect?: string;
   readonly preset?: string;
+  /** How the samples' edges are cut: cloth is pinked against fraying (by default), paper and board are not. */
+  readonly cut?: 'pinked' | 'straight';
   /** Of the artwork, before any effect. */
   readonly inks?: readonly Ink[];
 }
@@ -51,18 +53,18 @@ export function drawSheet(content: SheetContent): Picture {
   return { pixels: new Uint8Array(data.buffer), width: WIDTH, height: HEIGHT };
 }
 
-function drawLargeSample(context: SKRSContext2D, { tile, repeat }: SheetContent): void {
+function drawLargeSample(context: SKRSContext2D, { tile, repeat, cut }: SheetContent): void {
   const box = boxOf(repeat);
   const own = tile.width / repeat.width;
   const fewer = Math.max(LARGE.width / box.width, LARGE.height / box.height) / REPEATS;
   const pixelsPerMm = fittedDensity(repeat, Math.min(own, fewer));
   const { width, height } = LARGE;
   const sample = layInRepeat(tile, repeat, { x: 0, y: 0, pixelsPerMm, width, height });
-  layCutSample(context, sample, LARGE);
+  laySample(context, sample, LARGE, cut);
   drawBar(context, LARGE.x, LARGE.y + LARGE.height + 22, pixelsPerMm, 100);
 }
 
-function drawSmallSample(context: SKRSContext2D, { tile, repeat }: SheetContent): void {
+function drawSmallSample(context: SKRSContext2D, { tile, repeat, cut }: SheetContent): void {
   const own = tile.width / repeat.width;
   const pixelsPerMm = fittedDensity(repeat, Math.min(own, NEAR_PIXELS_PER_MM));
   const { width, height } = SMALL;
@@ -71,7 +73,7 @@ function drawSmallSample(context: SKRSContext2D, { tile, repeat }: SheetContent)
     y: repeat.height / 2 - height / pixelsPerMm / 2,
   };
   const sample = layInRepeat(tile, repeat, { ...middle, pixelsPerMm, width, height });
-  layCutSample(context, sample, SMALL);
+  laySample(context, sample, SMALL, cut);
   drawBar(context, SMALL.x, SMALL.y + SMALL.height + 22, pixelsPerMm, 10);
 }
 
@@ -90,8 +92,13 @@ interface Place {
 /** One tooth of the pinking shears, px. */
 const TOOTH = 8;
 
+function laySample(context: SKRSContext2D, sample: Picture, place: Place, cut = 'pinked'): void {
+  if (cut === 'pinked') layPinked(context, sample, place);
+  else context.drawImage(canvasOf(sample), place.x, place.y);
+}
+
 /** A sample whose edges are cut with pinking shears, as mills cut them against fraying. */
-function layCutSample(context: SKRSContext2D, sample: Picture, place: Place): void {
+function layPinked(context: SKRSContext2D, sample: Picture, place: Place): void {
   const corners = [
     [place.x, place.y],
     [place.x + place.width, place.y],

@@ -1,4 +1,5 @@
 import { parseHex } from '../colour/hex.ts';
+import { sharedSamples } from '../picture/index.ts';
 import { type Grid, gridOfPixels } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 
@@ -9,18 +10,14 @@ export interface Frame {
   readonly height: number;
 }
 
-/** An uninitialised buffer of the same kind and length. */
-export function shareBlank(
-  pixels: Uint8Array | Uint16Array,
-  length = pixels.length,
-): Uint8Array | Uint16Array {
-  const memory = new SharedArrayBuffer(length * pixels.BYTES_PER_ELEMENT);
-  return pixels instanceof Uint16Array ? new Uint16Array(memory) : new Uint8Array(memory);
+/** A zeroed buffer of the same kind, shared. */
+export function shareBlank(pixels: Frame['pixels'], length = pixels.length): Frame['pixels'] {
+  return sharedSamples(length, pixels.BYTES_PER_ELEMENT === 2 ? 16 : 8);
 }
 
 /** A tile of one colour, for a texture alone. */
 export function plainFrame(width: number, height: number, hex: string): Frame {
-  const pixels = new Uint8Array(new SharedArrayBuffer(width * height * 4));
+  const pixels = sharedSamples(width * height * 4, 8);
   const colour = parseHex(hex).map((value) => Math.round(value * 255));
   const word = new Uint32Array(new Uint8Array([...colour, 255]).buffer)[0];
   new Uint32Array(pixels.buffer).fill(word);

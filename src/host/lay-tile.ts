@@ -1,5 +1,5 @@
 import type { Report } from '../effect/effect.ts';
-import { checkSeams, type SeamReport } from '../inspect/index.ts';
+import { type CheckOptions, checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
@@ -107,7 +107,10 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
   const pixelsPerMm = { x: 1 / grid.mmPerPixelX, y: 1 / grid.mmPerPixelY };
   const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
   const writing = writePicture(out, { ...frame, bits, pixelsPerMm }, { overwrite, signal: progress.signal });
-  const [{ bytes }, seams] = await Promise.all([writing, checkSeams(frame, grid.repeat.layout)]);
+  const [{ bytes }, seams] = await Promise.all([
+    writing,
+    checkSeams(frame, grid.repeat.layout, mirrorLines(work.grid, grid)),
+  ]);
   const { reports, timings } = rendered;
   return {
     out,
@@ -118,6 +121,14 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
     seams,
     bytes,
     timings: { read: work.read, ...timings, write: performance.now() - started },
+  };
+}
+
+/** Where an unfolded tile meets its own reflections inside the result. */
+function mirrorLines(tile: Grid, result: Grid): CheckOptions {
+  return {
+    kinColumns: result.width > tile.tileWidth ? [tile.tileWidth] : [],
+    kinRows: result.height > tile.tileHeight ? [tile.tileHeight] : [],
   };
 }
 

@@ -1,16 +1,16 @@
 import { parseHex } from '../colour/hex.ts';
 import { labOfSrgb } from '../colour/lab.ts';
 import { openColourMask, type Strength } from '../composite/index.ts';
-import type { MaskOrder, PassOrder } from './orders.ts';
+import type { MaskOrder, PassOrder, StepOrder } from './orders.ts';
 
 /** Gives opacity x mask for a run of pixels: one number where there is no mask. */
 export type StrengthReader = (firstPixel: number, count: number, opacity: number) => Strength;
 
 /** Opens a step's mask for the bands of a pass; the returned array is used again for every band. */
-export function openMask(mask: MaskOrder | undefined, pass: PassOrder): StrengthReader {
+export function openMask({ mask, paper }: StepOrder, pass: PassOrder): StrengthReader {
   if (!mask) return (_first, _count, opacity) => opacity;
   const store = new Float32Array(pass.width * pass.bandRows);
-  const fill = mask.kind === 'colours' ? colourFiller(mask, pass) : pictureFiller(mask);
+  const fill = mask.kind === 'colours' ? colourFiller(mask, paper, pass) : pictureFiller(mask);
   return (firstPixel, count, opacity) => {
     const strength = store.subarray(0, count);
     fill(firstPixel, strength);
@@ -21,9 +21,9 @@ export function openMask(mask: MaskOrder | undefined, pass: PassOrder): Strength
 
 type Filler = (firstPixel: number, strength: Float32Array) => void;
 
-function colourFiller(mask: Extract<MaskOrder, { kind: 'colours' }>, pass: PassOrder): Filler {
+function colourFiller(mask: Extract<MaskOrder, { kind: 'colours' }>, paper: string, pass: PassOrder): Filler {
   const colours = mask.colours.map((hex) => labOfSrgb(parseHex(hex)));
-  const fill = openColourMask({ ...mask, colours });
+  const fill = openColourMask({ ...mask, colours, paper: parseHex(paper) });
   return (firstPixel, strength) => fill(pass.original, firstPixel * 4, strength);
 }
 

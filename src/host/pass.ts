@@ -47,9 +47,10 @@ interface StepPainter {
 }
 
 function openStep(pass: PassOrder, step: StepOrder, effect: AnyEffect): StepPainter {
-  const mask = openMask(step.mask, pass);
+  const mask = openMask(step, pass);
   const [red, green, blue] = parseHex(step.paper).map(decodeSrgb);
   let store: AnyLayer = { width: 0, height: 0 };
+  let images: AnyLayer = store;
   const { parameters, seed, planes } = step;
   const paintAt = (band: Band, layer: AnyLayer) =>
     runStage(effect, { stage: 'paint', parameters, seed }, () =>
@@ -60,7 +61,7 @@ function openStep(pass: PassOrder, step: StepOrder, effect: AnyEffect): StepPain
     paper: [red, green, blue],
     paint(band) {
       store = reuseLayer(store, planes, band.width, band.height);
-      if (pass.frame === 'tile') paintFollowing(pass.grid, band, planes, store, paintAt);
+      if (pass.frame === 'tile') images = paintFollowing(pass.grid, band, planes, store, images, paintAt);
       else paintAt(band, store);
       return store;
     },

@@ -1,3 +1,4 @@
+import { sharedSamples } from '../picture/index.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { bandRowsFor } from './bands.ts';
@@ -95,6 +96,6 @@ function maskOrder(
 function unfoldMask(samples: Uint8Array, grid: Grid): Uint8Array {
   const { tileWidth, tileHeight, width, height } = grid;
   if (samples.length === width * height) return samples;
-  const unfolded = new Uint8Array(new SharedArrayBuffer(width * height));
+  const unfolded = sharedSamples(width * height, 8) as Uint8Array;
   return unfold(grid.repeat.layout, samples, tileWidth, tileHeight, 1, unfolded);
 }

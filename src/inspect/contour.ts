@@ -26,8 +26,6 @@ const KEPT_STRENGTH = 0.25;
  * Looks at every outline that crosses a line whether it goes on beyond it: at the place where its
  * direction leads to, with the direction it had. Directions are those of the structure tensor (Förstner
  * and Gülch 1987; Bigün and Granlund 1987), taken on each side by itself.
- *
- * At a mirror line this sees outlines that arrive aslant and turn back in a corner.
  */
 export function contoursOver({ before, after }: Sides): Contours {
   const { count, taps } = before;
@@ -36,13 +34,6 @@ export function contoursOver({ before, after }: Sides): Contours {
   const there = follow(near, far, 1);
   const back = follow(far, near, -1);
   return { broken: there.broken + back.broken, weight: there.weight + back.weight };
-}
-
-/** Squared gradients on one side of a line: `nn` across it, `tt` along it, `nt` the product. */
-interface Tensor {
-  readonly nn: Float32Array;
-  readonly nt: Float32Array;
-  readonly tt: Float32Array;
 }
 
 function follow(from: Tensor, to: Tensor, way: 1 | -1): Contours {
@@ -63,6 +54,46 @@ function follow(from: Tensor, to: Tensor, way: 1 | -1): Contours {
     weight += share;
   }
   return { broken, weight };
+}
+
+/** How outlines arrive at a mirror line. */
+export interface Arrivals {
+  /** Weighted mean of 1 - cos 4a over the outlines' angles a: 0 all square, 2 all at 45 degrees. */
+  readonly aslant: number;
+  /** How many outlines arrive. */
+  readonly outlines: number;
+}
+
+/** Outlines nearer to the line's own direction than this do not arrive at it. */
+const ARRIVING = 1.1;
+
+/**
+ * Looks at every outline next to a mirror line whether it arrives square. One that does goes on
+ * smoothly in its reflection; one at the angle a is bent there by 2a, in a corner.
+ */
+export function arrivalsAt(side: Strip): Arrivals {
+  if (side.taps < CONTOUR_TAPS || side.count < 4 * CONTOUR_TAPS) return { aslant: 0, outlines: 0 };
+  const { nn, nt, tt } = tensorOf(side, 1);
+  let [bent, weight, outlines, last] = [0, 0, 0, -2];
+  for (let place = 0; place < side.count; place++) {
+    const strength = nn[place] + tt[place];
+    const [x, y] = [tt[place] - nn[place], 2 * nt[place]];
+    if (strength < LEAST_STRENGTH || Math.hypot(x, y) < LEAST_COHERENCE * strength) continue;
+    const angle = Math.atan2(y, x) / 2;
+    if (Math.abs(angle) > ARRIVING) continue;
+    bent += Math.sqrt(strength) * (1 - Math.cos(4 * angle));
+    weight += Math.sqrt(strength);
+    if (place > last + 1) outlines++;
+    last = place;
+  }
+  return { aslant: weight > 0 ? bent / weight : 0, outlines };
+}
+
+/** Squared gradients on one side of a line: `nn` across it, `tt` along it, `nt` the product. */
+interface Tensor {
+  readonly nn: Float32Array;
+  readonly nt: Float32Array;
+  readonly tt: Float32Array;
 }
 
 /** 0 where the outline goes on, 2 where there is none. (x, y) is its direction, the angle doubled. */

@@ -1,4 +1,6 @@
 export { type CheckOptions, checkSeams } from './check.ts';
+export type { Picture } from './picture.ts';
 export { drawRing, type RepeatSheet, type Ring, repeatSheet, type SheetShape } from './repeat-sheet.ts';
 export type { EdgeReport, Finding, Place, SeamReport, Twins } from './report.ts';
+export type { Edge } from './seam.ts';
 export { checkRepeat, type HotSpot, type RepeatReport } from './shows.ts';

@@ -4,11 +4,11 @@ import type { Source } from './strip.ts';
 /** Lines looked at inside at most, spread evenly; and lines more that stand out in a quick look. */
 const MOST_LINES = 160;
 /** Long lines show more each: fewer are read, so that a tile of 57 megapixels is judged in about a second. */
-const LINE_SAMPLES = 320_000;
+const LINE_SAMPLES = 400_000;
 const FEWEST_LINES = 32;
 /** px of a side from which the coarse cells are looked at along the fewest lines too. */
 const LARGE = 4096;
-const MOST_CELL_LINES = 64;
+const MOST_CELL_LINES = 40;
 const STANDING_OUT = 12;
 const QUIETEST = 8;
 /** The quick look takes so many places of each line, in so many stretches. */

@@ -1,20 +1,24 @@
-import { CONTOUR_TAPS, contoursOver } from './contour.ts';
+import { CONTOUR_TAPS } from './contour.ts';
 import { learn, type Sides, type Weights } from './foretell.ts';
 import { cellLinesInside, linesInside } from './inside.ts';
 import { type Limit, limitOf, lowLimitOf } from './limit.ts';
 import { type MeasureName, measureLine } from './measure.ts';
+import { Outlines } from './outlines.ts';
 import { type Pool, poolLine, poolsOf } from './pool.ts';
 import { type Axis, insideLine, type Line, type Seam } from './seam.ts';
 import { channelCount, readStrip, type Source } from './strip.ts';
 
 /** What one figure is about. */
 export interface Gauge {
-  readonly measure: MeasureName | 'contour';
+  readonly measure: MeasureName;
   readonly pool: Pool;
 }
 
 /** A figure of a seam beside those inside. */
-export interface Figure extends Limit, Gauge {
+export interface Figure extends Limit {
+  readonly measure: MeasureName | 'contour';
+  /** How it was gathered, e.g. `median`. */
+  readonly pool: string;
   readonly value: number;
   /** px along the line. */
   readonly start: number;
@@ -23,7 +27,7 @@ export interface Figure extends Limit, Gauge {
   readonly scale: number;
 }
 
-/** How pixels on the two sides of a line are alike. */
+/** How alike the pixels on the two sides of a line are. */
 export interface Likeness {
   /** Root mean square difference of neighbours over the line. */
   readonly value: number;
@@ -32,17 +36,6 @@ export interface Likeness {
   readonly limit: number;
 }
 
-/** A picture's lines of one direction, seen in cells of one size. */
-export interface Level {
-  readonly axis: Axis;
-  readonly scale: number;
-  /** The figures of a seam. */
-  weigh(seam: Seam): Figure[];
-  /** How alike the two sides of a line are; only in single pixels. */
-  likeness?(line: Line): Likeness;
-}
-
-const PIXEL_TAPS = CONTOUR_TAPS;
 const CELL_TAPS = 3;
 /** Cells of so many px; the larger ones only where the picture has room. */
 export const SCALES = [1, 4, 16, 64];
@@ -58,124 +51,144 @@ export function hasRoom(scale: number, depth: number, length: number): boolean {
   return CELL_TAPS * scale <= depth * LARGEST_MARGIN && Math.floor(length / scale) >= FEWEST_CELLS;
 }
 
-/** Looks at the inside of a picture at one scale. */
-export function openLevel(source: Source, axis: Axis, scale: number, seams: readonly Seam[]): Level {
-  const depth = axis === 'column' ? source.width : source.height;
-  const taps = scale === 1 ? Math.min(PIXEL_TAPS, depth >> 1) : CELL_TAPS;
-  const margin = taps * scale;
-  const positions =
-    scale === 1 ? linesInside(source, axis, depth, margin) : cellLinesInside(depth, margin, scale);
-  const read = (line: Line): Sides => ({
-    before: readStrip(source, axis, line.before, scale, taps),
-    after: readStrip(source, axis, line.after, scale, taps),
-  });
-  const inside = positions.map((position) => read(insideLine(axis, position)));
-  const weights = weightsOf(source, scale, inside);
-  const distinct = (depth - 2 * margin) / scale;
-  const insideFigures = (names: readonly MeasureName[]) => {
-    const gauges = gaugesOf(names, inside[0].before.count);
-    const rows = inside.map((sides) => gaugeLine(sides, weights, names, gauges.length));
-    const limits = gauges.map((_, k) =>
-      limitOf(
-        rows.map(({ values }) => values[k]),
-        positions,
-        distinct,
-      ),
+/** The measures of a scale. Steps are looked for in single pixels: in cells any outline is one. */
+function measuresOf(how: Seam['how'], scale: number): readonly MeasureName[] {
+  if (how === 'mirrored') return ['fold'];
+  return scale === 1 ? ['jump', 'step', 'kink'] : ['jump', 'kink'];
+}
+
+/**
+ * Jumps and kinks of moved seams are gathered at single places and over the whole line. Over stretches
+ * a soft outline that lies along the line would count; there the clean step tells.
+ */
+function poolsFor(measure: MeasureName, count: number): readonly Pool[] {
+  return poolsOf(count, measure === 'step' || measure === 'fold');
+}
+
+/** What is known of the lines besides the picture. */
+export interface LineChoice {
+  /** Whether the seams are turned upon themselves: the second half then repeats the first. */
+  readonly turned: boolean;
+  /** Lines inside of the seams' own kind, px: always looked at. */
+  readonly kin: readonly number[];
+}
+
+/** A picture's lines of one direction, seen in cells of one size. */
+export class Level {
+  readonly scale: number;
+  private readonly source: Source;
+  private readonly axis: Axis;
+  private readonly taps: number;
+  /** Part of the lines that is looked at: the first of it, and how long. */
+  private readonly length: number;
+  private readonly positions: readonly number[];
+  private readonly distinct: number;
+  private readonly inside: readonly Sides[];
+  private readonly weights: readonly Weights[];
+  private readonly limits = new Map<MeasureName, readonly Limit[]>();
+  private readonly outlines?: Outlines;
+
+  constructor(source: Source, axis: Axis, scale: number, { turned, kin }: LineChoice) {
+    const [depth, whole] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
+    this.scale = scale;
+    this.source = source;
+    this.axis = axis;
+    this.taps = scale === 1 ? Math.min(CONTOUR_TAPS, depth >> 1) : CELL_TAPS;
+    this.length = turned ? Math.ceil(whole / 2) : whole;
+    const margin = this.taps * scale;
+    const spread =
+      scale === 1 ? linesInside(source, axis, depth, margin) : cellLinesInside(depth, margin, scale);
+    const held = kin.filter((position) => position >= margin && position <= depth - margin);
+    this.positions = [...new Set([...spread, ...held])].sort((a, b) => a - b);
+    this.distinct = (depth - 2 * margin) / scale;
+    // Half lines inside are taken now from the one end, now from the other.
+    this.inside = this.positions.map((position, k) =>
+      this.read(insideLine(axis, position), k % 2 === 1 ? whole - this.length : 0),
     );
-    return { names, gauges, limits };
-  };
-  const forMoved = seams.some(({ how }) => how !== 'mirrored')
-    ? insideFigures(scale === 1 ? ['jump', 'step', 'kink'] : ['jump', 'kink'])
-    : undefined;
-  const forMirrored = seams.some(({ how }) => how === 'mirrored') ? insideFigures(['fold']) : undefined;
-  const outlines = scale === 1 ? inside.map(contoursOver) : [];
-  const alike = scale === 1 ? inside.map(difference) : [];
-  return {
-    axis,
-    scale,
-    weigh(seam) {
-      const { names, gauges, limits } = seam.how === 'mirrored' ? forMirrored! : forMoved!;
-      const sides = read(seam);
-      const { values, starts } = gaugeLine(sides, weights, names, gauges.length);
-      const figures = gauges.map((gauge, k) => ({
-        ...gauge,
-        ...limits[k],
+    this.weights = this.learnWeights();
+    if (scale === 1) this.outlines = new Outlines(this.inside, this.positions, this.distinct);
+  }
+
+  /** The figures of a seam. */
+  weigh(seam: Seam): Figure[] {
+    const { scale } = this;
+    const sides = this.read(seam, 0);
+    const names = measuresOf(seam.how, scale);
+    const measured = measureLine(sides, this.weights, names);
+    const figures = names.flatMap((measure) => {
+      const pools = poolsFor(measure, sides.before.count);
+      const { values, starts } = poolLine(measured.get(measure)!, pools);
+      return this.limitsOf(measure, names).map((limit, k) => ({
+        ...limit,
+        measure,
+        pool: pools[k].name,
         value: values[k],
         start: starts[k] * scale,
-        length: gauge.pool.window * scale,
+        length: pools[k].window * scale,
         scale,
       }));
-      return scale === 1 ? [...figures, contourFigure(sides, outlines, positions, distinct)] : figures;
-    },
-    likeness:
-      scale > 1
-        ? undefined
-        : (line) => ({
-            value: difference({
-              before: readStrip(source, axis, line.before, 1, 1),
-              after: readStrip(source, axis, line.after, 1, 1),
-            }),
-            inside: Math.min(...alike),
-            limit: lowLimitOf(alike, distinct),
-          }),
-  };
+    });
+    return this.outlines ? [...figures, this.outlines.weigh(seam, sides)] : figures;
+  }
+
+  /** How alike neighbours over a line are; in single pixels. */
+  likeness({ before, after }: Line): Likeness {
+    const inside = this.inside.map(differenceOver);
+    const { source, axis } = this;
+    const sides = {
+      before: readStrip(source, axis, before, 1, 1),
+      after: readStrip(source, axis, after, 1, 1),
+    };
+    return {
+      value: differenceOver(sides),
+      inside: Math.min(...inside),
+      limit: lowLimitOf(inside, this.distinct),
+    };
+  }
+
+  private read({ axis, before, after }: Line, from: number): Sides {
+    const { source, scale, taps, length } = this;
+    return {
+      before: readStrip(source, axis, before, scale, taps, { from, length }),
+      after: readStrip(source, axis, after, scale, taps, { from, length }),
+    };
+  }
+
+  /** One set of weights for L* (and opacity), one for both colour channels. */
+  private learnWeights(): Weights[] {
+    const { inside, scale, source } = this;
+    const lightness = learn(inside, [0]);
+    const colour = scale > 1 ? learn(inside, [1, 2]) : lightness;
+    return Array.from({ length: channelCount(source, scale) }, (_, channel) =>
+      scale > 1 && (channel === 1 || channel === 2) ? colour : lightness,
+    );
+  }
+
+  /** The limits of a measure's figures; those of all `names` are found in one go. */
+  private limitsOf(measure: MeasureName, names: readonly MeasureName[]): readonly Limit[] {
+    if (!this.limits.has(measure)) {
+      const lines = this.inside.map((sides) => measureLine(sides, this.weights, names));
+      for (const name of names) {
+        const pools = poolsFor(name, this.inside[0].before.count);
+        const rows = lines.map((measured) => poolLine(measured.get(name)!, pools).values);
+        const column = (k: number) => rows.map((values) => values[k]);
+        this.limits.set(
+          name,
+          pools.map((_, k) => limitOf(column(k), this.positions, this.distinct)),
+        );
+      }
+    }
+    return this.limits.get(measure)!;
+  }
 }
 
-/** One set of weights for L* (and opacity), one for both colour channels. */
-function weightsOf(source: Source, scale: number, inside: readonly Sides[]): Weights[] {
-  const lightness = learn(inside, [0]);
-  const colour = scale > 1 ? learn(inside, [1, 2]) : lightness;
-  return Array.from({ length: channelCount(source, scale) }, (_, channel) =>
-    scale > 1 && (channel === 1 || channel === 2) ? colour : lightness,
-  );
-}
-
-function gaugesOf(names: readonly MeasureName[], count: number): Gauge[] {
-  const pools = poolsOf(count);
-  return names.flatMap((measure) => pools.map((pool) => ({ measure, pool })));
-}
-
-function gaugeLine(sides: Sides, weights: readonly Weights[], names: readonly MeasureName[], gauges: number) {
-  const pools = poolsOf(sides.before.count);
-  const values = new Float64Array(gauges);
-  const starts = new Int32Array(gauges);
-  const measured = measureLine(sides, weights, names);
-  names.forEach((name, k) => {
-    poolLine(measured.get(name)!, pools, k * pools.length, values, starts);
-  });
-  return { values, starts };
-}
-
-/** Lines that few outlines cross are pulled towards none broken: by this share of the usual weight. */
-const USUAL_SHARE = 0.3;
-
-function contourFigure(
-  sides: Sides,
-  outlines: readonly { broken: number; weight: number }[],
-  positions: readonly number[],
-  distinct: number,
-): Figure {
-  const weights = Float64Array.from(outlines, ({ weight }) => weight).sort();
-  const usual = USUAL_SHARE * weights[weights.length >> 1] + 20;
-  const shareOf = ({ broken, weight }: { broken: number; weight: number }) => broken / (weight + usual);
-  const window = sides.before.count;
-  return {
-    measure: 'contour',
-    pool: { name: 'mean', window },
-    ...limitOf(outlines.map(shareOf), positions, distinct),
-    value: shareOf(contoursOver(sides)),
-    start: 0,
-    length: window,
-    scale: 1,
-  };
-}
-
-function difference({ before, after }: Sides): number {
-  const { channels, count, taps } = before;
+function differenceOver({ before, after }: Sides): number {
   let sum = 0;
-  channels.forEach((samples, channel) => {
+  before.channels.forEach((samples, channel) => {
     const beyond = after.channels[channel];
-    for (let at = 0; at < count * taps; at += taps) sum += (samples[at] - beyond[at]) ** 2;
+    for (let place = 0; place < before.count; place++) {
+      sum += (samples[place * before.taps] - beyond[place * after.taps]) ** 2;
+    }
   });
-  return Math.sqrt(sum / count);
+  return Math.sqrt(sum / before.count);
 }

@@ -8,10 +8,10 @@ export interface Limit {
 
 /**
  * The chance, e to the minus this, that a line like those inside passes the limit of one figure: about 1
- * in 1,800. A seam has 30 to 60 figures, most of which rise and fall together; the false alarms of
+ * in 3,000. A seam has 30 to 60 figures, most of which rise and fall together; the false alarms of
  * whole pictures were measured, see `checkSeams`.
  */
-const SURPRISE = 7.5;
+const SURPRISE = 8;
 /** No less than this share of the spread above the largest, and this share of the largest itself. */
 const LEAST_SHARE = 0.15;
 const LEAST_RISE = 1.05;

@@ -16,7 +16,7 @@ export type MeasureName = 'jump' | 'step' | 'kink' | 'fold';
 export type Measured = readonly Float32Array[];
 
 /** How many times the slope on the two sides is taken off a step. */
-const SLOPE_SHARE = 2;
+const SLOPE_SHARE = 4;
 
 /** All measures of one line that are asked for. */
 export function measureLine(
@@ -34,9 +34,9 @@ export function measureLine(
   const backward = after.channels.map((samples, channel) =>
     surprise(samples, before.channels[channel], count, taps, weights[channel]),
   );
-  const jump = combine(forward, backward, -0.5);
+  const jump = combine(forward, backward, -1);
   measured.set('jump', jump);
-  measured.set('kink', combine(forward, backward, 0.5));
+  measured.set('kink', combine(forward, backward, 1));
   if (names.includes('step')) measured.set('step', cleanStep(jump, before, after));
   return measured;
 }
@@ -53,10 +53,15 @@ function surprise(
   return values;
 }
 
-function combine(forward: Measured, backward: Measured, share: number): Measured {
-  return forward.map((values, channel) =>
-    values.map((value, place) => 0.5 * value + share * backward[channel][place]),
-  );
+/** Half the sum of the two, or half the difference where `sign` is -1. */
+function combine(forward: Measured, backward: Measured, sign: 1 | -1): Measured {
+  return forward.map((ahead, channel) => {
+    const behind = backward[channel];
+    const halves = new Float32Array(ahead.length);
+    for (let place = 0; place < halves.length; place++)
+      halves[place] = 0.5 * (ahead[place] + sign * behind[place]);
+    return halves;
+  });
 }
 
 function cleanStep(jump: Measured, before: Strip, after: Strip): Measured {

@@ -21,45 +21,45 @@ const WINDOW_GROWTH = 4;
 /** A median over more places than this is taken from as many, spread evenly. */
 const MOST_OF_MEDIAN = 256;
 
-/** The poolings of a line of `count` places: stretches of 16, 64, 256 and so on, and the whole line. */
-export function poolsOf(count: number): Pool[] {
+/**
+ * The poolings of a line of `count` places: the single place and the whole line, and with `stretches`
+ * those of 16, 64, 256 and so on.
+ */
+export function poolsOf(count: number, stretches: boolean): Pool[] {
   const pools: Pool[] = [{ name: 'peak', window: 1 }];
   const windows: number[] = [];
-  for (let window = FIRST_WINDOW; window < count; window *= WINDOW_GROWTH) windows.push(window);
+  for (let window = FIRST_WINDOW; stretches && window < count; window *= WINDOW_GROWTH) windows.push(window);
   for (const window of [...windows, count]) {
     for (const name of ['mean', 'rms', 'median'] as const) pools.push({ name, window });
   }
   return pools;
 }
 
-/**
- * Pools a measure along a line.
- *
- * @param values Receives the largest value of each pool, from `offset` on.
- * @param starts Receives the first place of the stretch where that was.
- */
-export function poolLine(
-  measured: Measured,
-  pools: readonly Pool[],
-  offset: number,
-  values: Float64Array,
-  starts: Int32Array,
-): void {
+/** Of each pool the largest value, and the first place of the stretch where that was. */
+export interface Pooled {
+  readonly values: Float64Array;
+  readonly starts: Int32Array;
+}
+
+/** Pools a measure along a line. */
+export function poolLine(measured: Measured, pools: readonly Pool[]): Pooled {
+  const values = new Float64Array(pools.length);
+  const starts = new Int32Array(pools.length);
   const sums = new Sums(measured);
-  for (let k = 0; k < pools.length; k++) {
-    const { name, window } = pools[k];
+  pools.forEach(({ name, window }, k) => {
     const pace = Math.max(1, window >> 1);
     const last = sums.count - window;
     let [largest, start] = [-1, 0];
     for (let place = 0; ; place += pace) {
       const from = Math.min(place, last);
-      const value = sums.pooled(name, from, window);
+      const value = sums.pooled(name, from, window, largest);
       if (value > largest) [largest, start] = [value, from];
       if (place >= last) break;
     }
-    values[offset + k] = largest;
-    starts[offset + k] = start;
-  }
+    values[k] = largest;
+    starts[k] = start;
+  });
+  return { values, starts };
 }
 
 /** Running sums, so that a stretch of any length costs the same. */
@@ -78,11 +78,14 @@ class Sums {
     for (let place = 0; place < this.count; place++) this.squares[place + 1] += this.squares[place];
   }
 
-  pooled(name: PoolName, from: number, window: number): number {
+  /** @param beaten A median that cannot be larger than this is not taken: 0 comes instead. */
+  pooled(name: PoolName, from: number, window: number, beaten: number): number {
     const square = Math.max(0, this.squares[from + window] - this.squares[from]) / window;
     // Nothing there: on flat grounds nearly every stretch, and a median costs a sort.
     if (square < 1e-9) return 0;
     if (name === 'mean') return this.meanLength(from, window);
+    // Half of the values lie beyond a median, so its square is at most twice their mean square.
+    if (name === 'median' && 2 * square <= beaten * beaten) return 0;
     if (name === 'median') return this.medianLength(from, window);
     return Math.sqrt(square);
   }

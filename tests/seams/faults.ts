@@ -1,5 +1,3 @@
-import type { Layout } from '../../src/repeat/layout.ts';
-
 /** RGBA straight, 0..255, not rounded. */
 export interface Drawn {
   readonly samples: Float32Array;
@@ -53,18 +51,17 @@ export function firstOnceMore(picture: Drawn, side: 'across' | 'down'): Drawn {
   return { samples, width: wider, height: higher };
 }
 
-/** A tile whose right edge is cut clean over a part of its length: the columns there slid down. */
-export function localFault(picture: Drawn, share: number, ink: readonly [number, number, number]): Drawn {
+/** Half a disc against the right edge, whose other half is missing on the left: a motif cut off. */
+export function cutMotif(picture: Drawn, share: number): Drawn {
   const { width, height } = picture;
   const samples = picture.samples.slice();
-  const length = Math.round(height * share);
-  const top = Math.round(height * 0.6);
-  const radius = length / 2;
-  // Half a disc against the right edge: its other half is missing on the left.
-  for (let y = Math.floor(top - radius); y <= top + radius; y++) {
+  const radius = (height * share) / 2;
+  const middle = Math.round(height * 0.6);
+  const ink = farFrom(picture, middle, radius);
+  for (let y = Math.floor(middle - radius); y <= middle + radius; y++) {
     for (let x = width - Math.ceil(radius) - 1; x < width; x++) {
-      const inside = 0.5 - (Math.hypot(x + 0.5 - width, y + 0.5 - top) - radius);
-      const cover = Math.max(0, Math.min(1, inside));
+      const inside = radius - Math.hypot(x + 0.5 - width, y + 0.5 - middle);
+      const cover = Math.max(0, Math.min(1, 0.5 + inside));
       const at = (y * width + x) * 4;
       for (let channel = 0; channel < 3; channel++) {
         samples[at + channel] += (ink[channel] - samples[at + channel]) * cover;
@@ -75,13 +72,40 @@ export function localFault(picture: Drawn, share: number, ink: readonly [number,
   return { ...picture, samples };
 }
 
-/** Whether a layout's right and left edges, or bottom and top, meet by translation. */
-export function translates({ kind }: Layout): { readonly across: boolean; readonly down: boolean } {
-  return {
-    across: kind === 'straight' || kind === 'drop' || kind === 'brick' || kind === 'mirror-y',
-    down:
-      kind === 'straight' || kind === 'drop' || kind === 'brick' || kind === 'mirror-x' || kind === 'turn',
-  };
+/** A dark ink where the two edges are light, a light one where they are dark. */
+function farFrom({ samples, width, height }: Drawn, middle: number, radius: number): readonly number[] {
+  let [sum, count] = [0, 0];
+  for (let y = Math.floor(middle - radius); y <= middle + radius; y++) {
+    const row = Math.min(height - 1, Math.max(0, y)) * width * 4;
+    sum += samples[row + (width - 3) * 4 + 1] + samples[row + 5];
+    count += 2;
+  }
+  return sum / count > 110 ? [30, 40, 90] : [230, 214, 160];
+}
+
+/** Levels, over the channels, by which a pixel beyond the edge must be wrong to be seen, and where. */
+const SEEN_LEVELS = 30;
+const SEEN_SHARE = 0.03;
+
+/**
+ * Whether a line of pixels stands visibly wrong against another: `belongs` gives the pixel that
+ * goes on beyond place k of the edge, `comes` the one that comes there.
+ */
+export function isBroken(
+  { samples }: Drawn,
+  length: number,
+  belongs: (k: number) => number,
+  comes: (k: number) => number,
+): boolean {
+  let wrong = 0;
+  for (let k = 0; k < length; k++) {
+    const [a, b] = [belongs(k) * 4, comes(k) * 4];
+    let apart = 0;
+    for (let channel = 0; channel < 4; channel++)
+      apart += Math.abs(samples[a + channel] - samples[b + channel]);
+    if (apart > SEEN_LEVELS) wrong++;
+  }
+  return wrong > SEEN_SHARE * length;
 }
 
 export function toBytes({ samples, width, height }: Drawn): {

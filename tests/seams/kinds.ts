@@ -12,12 +12,14 @@ export interface Kind {
   /** Fills `width * height * 4` numbers, 0..255, RGBA straight; not rounded, so that gradients stay smooth. */
   draw(ground: Ground): Float32Array;
   /**
-   * Straight edges along x or y that end nowhere: a cut that leaves a narrower stripe or thread is
-   * a picture as good as the first, and nobody could tell.
+   * Where a cut is no fault that anybody could tell: it leaves a narrower stripe, check or thread, which is a
+   * picture as good as the first, or runs along streaks or through specks as fine as a pixel.
    */
-  readonly cutIsNoFault?: 'across' | 'down' | 'both';
+  readonly cutHides?: boolean;
   /** Cannot be drawn without a crease in the reflected layouts. */
   readonly unreflected?: boolean;
+  /** Cannot be a JPEG. */
+  readonly transparent?: boolean;
 }
 
 type Paint = (x: number, y: number, at: number) => Ink;
@@ -462,15 +464,15 @@ export const KINDS: readonly Kind[] = [
   { name: 'small blobs', draw: blobs(18, [[0.4, COAL]], WELD) },
   { name: 'soft blobs', draw: blobs(60, [[0.2, MADDER]], LINEN, 5) },
   { name: 'line drawing', draw: contours },
-  { name: 'stripes across', draw: stripesAcross, cutIsNoFault: 'both' },
-  { name: 'stripes down', draw: stripesDown, cutIsNoFault: 'both' },
+  { name: 'stripes across', draw: stripesAcross, cutHides: true },
+  { name: 'stripes down', draw: stripesDown, cutHides: true },
   { name: 'diagonals', draw: diagonals, unreflected: true },
-  { name: 'checks', draw: checks, cutIsNoFault: 'both' },
-  { name: 'plaid', draw: plaid, cutIsNoFault: 'both' },
-  { name: 'woven, even', draw: woven(8, 0), cutIsNoFault: 'both' },
-  { name: 'woven, uneven', draw: woven(6, 8), cutIsNoFault: 'both' },
-  { name: 'planks', draw: streaks(240, 10, 0, [170, 124, 82], [112, 72, 42]) },
-  { name: 'streaks upright', draw: streaks(200, 6, 90, [120, 130, 140], [186, 190, 188]) },
+  { name: 'checks', draw: checks, cutHides: true },
+  { name: 'plaid', draw: plaid, cutHides: true },
+  { name: 'woven, even', draw: woven(8, 0), cutHides: true },
+  { name: 'woven, uneven', draw: woven(6, 8), cutHides: true },
+  { name: 'planks', draw: streaks(240, 10, 0, [170, 124, 82], [112, 72, 42]), cutHides: true },
+  { name: 'streaks upright', draw: streaks(200, 6, 90, [120, 130, 140], [186, 190, 188]), cutHides: true },
   { name: 'rings', draw: rings },
   { name: 'one motif within', draw: lonely(0.5, 0.5) },
   { name: 'one motif over the corner', draw: lonely(0.04, 0.07) },
@@ -493,8 +495,8 @@ export const KINDS: readonly Kind[] = [
     draw: motifs(60, SAGE, [LINEN, COAL], ({ x, y, r, k }) => rectangle(x, y, 20, 8 + 6 * r, k)),
   },
   { name: 'brush marks', draw: strokes },
-  { name: 'scales', draw: scales },
-  { name: 'speckle', draw: speckle },
+  { name: 'scales', draw: scales, unreflected: true },
+  { name: 'speckle', draw: speckle, cutHides: true },
   { name: 'watercolour', draw: watercolour },
-  { name: 'cut-out motifs', draw: cutOut },
+  { name: 'cut-out motifs', draw: cutOut, transparent: true },
 ];

@@ -1,0 +1,56 @@
+import sharp from 'sharp';
+import { checkSeams } from '../../src/inspect/check.ts';
+import type { Picture } from '../../src/inspect/picture.ts';
+import { formatLayout } from '../../src/repeat/layout.ts';
+import type { Case } from './cases.ts';
+import { toBytes } from './faults.ts';
+
+/** How often the seam check was wrong about one sort of picture. */
+export interface Rate {
+  readonly tried: number;
+  readonly wrong: number;
+  /** Kind and layout of each it was wrong about. */
+  readonly which: readonly string[];
+}
+
+export async function pictureOf({ picture, jpeg }: Case): Promise<Picture> {
+  const bytes = toBytes(picture);
+  if (!jpeg) return bytes;
+  const { width, height } = bytes;
+  const encoded = await sharp(bytes.pixels, { raw: { width, height, channels: 4 } })
+    .removeAlpha()
+    .jpeg({ quality: jpeg.quality, chromaSubsampling: jpeg.subsampling })
+    .toBuffer();
+  const decoded = await sharp(encoded).ensureAlpha().raw().toBuffer();
+  return { pixels: new Uint8Array(decoded), width, height };
+}
+
+/** Checks every case; an open picture counts as found only where one of the edges that are open is named. */
+export async function ratesOf(cases: Iterable<Case>): Promise<Map<string, Rate>> {
+  const rates = new Map<string, { tried: number; wrong: number; which: string[] }>();
+  for (const one of cases) {
+    const report = checkSeams(await pictureOf(one), one.layout);
+    const { kind } = one.layout;
+    const way = kind.startsWith('mirror') ? ', mirrored' : kind === 'turn' ? ', turned' : '';
+    const name = one.closes ? (one.jpeg ? 'closed, JPEG' : 'closed') : `${one.fault}${way}`;
+    const rate = rates.get(name) ?? { tried: 0, wrong: 0, which: [] };
+    rates.set(name, rate);
+    rate.tried++;
+    const named = report.edges.some(({ edge, closes }) => !closes && one.openAt?.includes(edge as 'right'));
+    if (one.closes ? report.closes : named) continue;
+    rate.wrong++;
+    rate.which.push(`${one.kind} ${formatLayout(one.layout)}`);
+  }
+  return rates;
+}
+
+/** The rates as lines of a table, the most telling kinds behind each. */
+export function tableOf(rates: ReadonlyMap<string, Rate>): string {
+  const lines = [...rates].map(([name, { tried, wrong, which }]) => {
+    const counts = new Map<string, number>();
+    for (const one of which) counts.set(one, (counts.get(one) ?? 0) + 1);
+    const share = ((100 * wrong) / tried).toFixed(1).padStart(5);
+    return `${name.padEnd(48)} ${String(wrong).padStart(4)} of ${String(tried).padStart(4)} ${share} %  ${[...counts.keys()].slice(0, 5).join(', ')}`;
+  });
+  return lines.join('\n');
+}
