@@ -96,7 +96,7 @@ async function finish(
     inks: screensOf(artwork),
   });
   await writePicture(join(folder, 'sheets', `${name}.png`), sheet);
-  return `${name} (${formatLayout(layout)}) with ${effect}, ${preset}: ${laid.seams.summary}`;
+  return `${name} (${formatLayout(layout)}) with ${effect}, ${preset}: ${[laid.seams.summary, ...laid.warnings].join(' Note: ')}`;
 }
 
 async function makeAlone(

@@ -116,7 +116,7 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
     out,
     grid,
     notes: [...work.notes, ...unfoldNotes(work.grid, grid)],
-    warnings: work.warnings,
+    warnings: [...work.warnings, ...mirrorWarnings(work.grid, grid, seams)],
     reports,
     seams,
     bytes,
@@ -130,6 +130,14 @@ function mirrorLines(tile: Grid, result: Grid): CheckOptions {
     kinColumns: result.width > tile.tileWidth ? [tile.tileWidth] : [],
     kinRows: result.height > tile.tileHeight ? [tile.tileHeight] : [],
   };
+}
+
+/** The edges of an unfolded box are mirror lines, where a design may have more hard edges than anywhere inside. */
+function mirrorWarnings(tile: Grid, result: Grid, seams: SeamReport): string[] {
+  if (seams.closes || !isReflected(tile.repeat.layout) || result === tile) return [];
+  return [
+    'its edges are the mirror lines of the artwork, and hard edges of a design along them are taken for a crease; look at "tenter check" with --sheet',
+  ];
 }
 
 function fitNote(grid: Grid): string {
