@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkRepeat, checkSeams, drawRing, repeatSheet } from '../src/inspect/index.ts';
+import { checkRepeat, checkSeams, drawRing, farSheet, repeatSheet } from '../src/inspect/index.ts';
 import { parseLayout } from '../src/repeat/index.ts';
 import { casesOf } from './seams/cases.ts';
 import { KINDS } from './seams/kinds.ts';
@@ -61,6 +61,24 @@ describe('does the repeat show', () => {
     const blotch = checkRepeat(texture((x, y) => (Math.hypot(x - 300, y - 90) < 24 ? -40 : 0)));
     expect(blotch.hotSpots[0].x).toBeCloseTo(300, -1.6);
     expect(blotch.hotSpots[0].y).toBeCloseTo(90, -1.6);
+  });
+});
+
+describe('a sheet seen from afar', () => {
+  it('shows 4 x 4 tiles and rings the spot', () => {
+    const pixels = new Uint8Array(480 * 480 * 4).fill(255).map((_, at) => {
+      const [x, y] = [(at >> 2) % 480, Math.floor((at >> 2) / 480)];
+      return at % 4 === 3 ? 255 : Math.hypot(x - 300, y - 90) < 40 ? 60 : 180;
+    });
+    const picture = { pixels, width: 480, height: 480 };
+    const sheet = farSheet(picture, STRAIGHT, checkRepeat(picture));
+    const at = (x: number, y: number) => [
+      ...sheet.pixels.subarray((y * sheet.width + x) * 4, (y * sheet.width + x) * 4 + 3),
+    ];
+    expect([sheet.width, sheet.height]).toEqual([960, 960]);
+    expect(at(150, 45)[0]).toBeLessThan(90);
+    expect(at(30, 200)).toEqual([180, 180, 180]);
+    expect(new Set(sheet.pixels).has(20)).toBe(true);
   });
 });
 

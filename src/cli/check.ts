@@ -9,6 +9,7 @@ interface CheckFlags {
   readonly layout: Layout;
   readonly size?: Size;
   readonly sheet?: string;
+  readonly afar?: string;
   readonly overwrite?: boolean;
   readonly json?: boolean;
 }
@@ -31,7 +32,8 @@ export function addCheck(program: Command): void {
     .addOption(layoutOption())
     .option('--size <size>', 'size of the tile, to tell places in mm too', parseSize)
     .option('--sheet <file>', 'write the tile in repeat, 3 x 3, with the worst fault ringed')
-    .option('--overwrite', 'replace the sheet if it is there')
+    .option('--afar <file>', 'write the repeat as seen from afar, with what will line up ringed')
+    .option('--overwrite', 'replace these files if they are there')
     .addOption(jsonOption())
     .addHelpText('after', EXAMPLES)
     .action(async (picture: string, flags: CheckFlags) => {
@@ -42,7 +44,7 @@ export function addCheck(program: Command): void {
     });
 }
 
-function printCheck(picture: string, layout: Layout, { seams, repeat, sheet }: PictureReport): void {
+function printCheck(picture: string, layout: Layout, { seams, repeat, sheet, afar }: PictureReport): void {
   console.log(`${picture} in layout ${formatLayout(layout)}: ${seams.closes ? 'closes' : 'DOES NOT CLOSE'}`);
   console.log(`  ${seams.summary}`);
   for (const edge of seams.edges) {
@@ -56,4 +58,5 @@ function printCheck(picture: string, layout: Layout, { seams, repeat, sheet }: P
   }
   console.log(`  ${repeat.summary}`);
   if (sheet) console.log(`  sheet: ${sheet}`);
+  if (afar) console.log(`  afar: ${afar}`);
 }

@@ -2,6 +2,7 @@ import {
   checkRepeat,
   checkSeams,
   drawRing,
+  farSheet,
   type RepeatReport,
   repeatSheet,
   type SeamReport,
@@ -17,6 +18,8 @@ export interface CheckRequest {
   readonly size?: Size;
   /** Where to write the tile in repeat with the worst place ringed. */
   readonly sheet?: string;
+  /** Where to write the repeat as seen from afar, with what will line up ringed. */
+  readonly afar?: string;
   readonly overwrite?: boolean;
 }
 
@@ -24,6 +27,7 @@ export interface PictureReport {
   readonly seams: SeamReport;
   readonly repeat: RepeatReport;
   readonly sheet?: string;
+  readonly afar?: string;
 }
 
 const TILES_ON_SHEET = 3;
@@ -35,7 +39,7 @@ const SHEET_SIDE = 1500;
  * @throws Fault (input, output or usage).
  */
 export async function checkPicture(request: CheckRequest): Promise<PictureReport> {
-  if (request.sheet) await refuseOverwrite(request.sheet, request.overwrite);
+  for (const path of [request.sheet, request.afar]) if (path) await refuseOverwrite(path, request.overwrite);
   const picture = await readPicture(request.picture);
   const { width, height, pixelsPerMm } = picture;
   const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;
@@ -48,7 +52,11 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
     if (!seams.closes && seams.worst) ringWorst(sheet, seams);
     await writePicture(request.sheet, sheet, { overwrite: request.overwrite });
   }
-  return { seams, repeat, sheet: request.sheet };
+  if (request.afar) {
+    const sheet = farSheet(picture, request.layout, repeat);
+    await writePicture(request.afar, sheet, { overwrite: request.overwrite });
+  }
+  return { seams, repeat, sheet: request.sheet, afar: request.afar };
 }
 
 /** Rings the fault on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */
