@@ -44,6 +44,19 @@ export default defineEffect({
   },
 });`;
 
+/** A plugin that only moves paint, and says how well it was asked to work. */
+const WASHED = `
+import { defineEffect } from 'tenter';
+export default defineEffect({
+  apiVersion: ${API_VERSION}, name: 'washed', version: '1.0.0', summary: 'A thinned middle.',
+  parameters: {}, planes: ['load'],
+  prepare: ({ quality, report, box }) => { report({ name: 'quality', value: quality }); return { width: box.width }; },
+  paint(model, band, layer) {
+    for (let row = 0, k = 0; row < band.height; row++) for (let column = 0; column < band.width; column++, k++)
+      layer.load[k] = 1 + Math.cos(((band.x + column + 0.5) * band.mmPerPixelX * 2 * Math.PI) / model.width);
+  },
+});`;
+
 function run(args: string[]): Promise<{ code: number; out: string; err: string }> {
   return new Promise((resolve) => {
     execFile(process.execPath, [command, ...args], { cwd: folder }, (error, out, err) => {
@@ -208,6 +221,55 @@ describe('the command', () => {
       (await run(['lay', 'linen-weave', 'deep.png', '--size', '10x10mm', '--out', 'deep-laid.png'])).code,
     ).toBe(0);
     expect((await sharp(join(folder, 'deep-laid.png')).metadata()).depth).toBe('ushort');
+  });
+  it('makes moved paint on a wash of any colour, over any paper, as a sketch or finished', async () => {
+    const path = await plugin('washed', WASHED);
+    const make = async (...flags: string[]) => {
+      const { out, err, code } = await run([
+        'make',
+        'washed',
+        '--plugins',
+        path,
+        '--size',
+        '12x6mm',
+        '--json',
+        ...flags,
+      ]);
+      expect([code, err]).toEqual([0, '']);
+      const facts = JSON.parse(out);
+      return {
+        facts,
+        picture: await sharp(join(folder, facts.out)).raw().toBuffer({ resolveWithObject: true }),
+      };
+    };
+    const plain = await make();
+    expect(plain.facts.steps[0].reports).toEqual([{ name: 'quality', value: 'finished' }]);
+    expect(plain.facts.quality).toBe('finished');
+    const sketch = await make('--sketch', '--ground', '#804020', '--paper', '#f0e0d0');
+    expect(sketch.facts.out).toBe('washed-sketch.png');
+    expect(sketch.facts.steps[0].reports).toEqual([{ name: 'quality', value: 'sketch' }]);
+    const { data, info } = sketch.picture;
+    const middle = Math.floor(info.width / 2) * info.channels;
+    expect([...data.subarray(middle, middle + 3)]).toEqual([0xf0, 0xe0, 0xd0]);
+    const quarter = Math.floor(info.width / 4) * info.channels;
+    expect(Math.abs(data[quarter] - 0x80)).toBeLessThan(8);
+  });
+  it('takes the paper away with --layer, and the layer over paper is the tile again', async () => {
+    const path = await plugin('washed-again', WASHED);
+    for (const flags of [
+      ['--out', 'whole-wash.png'],
+      ['--layer', '--out', 'layer-wash.png'],
+    ])
+      expect((await run(['make', 'washed', '--plugins', path, '--size', '12x6mm', ...flags])).code).toBe(0);
+    const whole = await sharp(join(folder, 'whole-wash.png')).raw().toBuffer();
+    const layer = await sharp(join(folder, 'layer-wash.png')).raw().toBuffer();
+    expect(layer.length).toBe((whole.length / 3) * 4);
+    expect(layer.filter((_, k) => k % 4 === 3).some((alpha) => alpha === 0)).toBe(true);
+    const laid = await sharp(join(folder, 'layer-wash.png'))
+      .flatten({ background: '#ffffff' })
+      .raw()
+      .toBuffer();
+    expect(Math.max(...laid.map((value, k) => Math.abs(value - whole[k])))).toBeLessThanOrEqual(2);
   });
   it('check exits 0 where a picture closes and 1 where it was cropped', async () => {
     const tile = await checkedTile(join(folder, 'whole.png'));

@@ -71,11 +71,12 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const shelf = await openShelf(flags.plugins);
   const recipe = await recipeOf(target, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
-  const out = outputPath(flags.out, tile, [target, flags.preset]);
+  const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
   const { layout, size, dpi: density, fit, overwrite } = flags;
+  const quality = flags.sketch ? 'sketch' : 'finished';
   const follow = flags.follow ?? recipe.follow;
   const report = await runLong(flags, (progress) =>
-    layTile({ tile, layout, size, density, fit, steps, follow, out, overwrite }, progress),
+    layTile({ tile, layout, size, density, fit, steps, follow, quality, out, overwrite }, progress),
   );
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
 }
@@ -92,13 +93,14 @@ async function recipeOf(target: string, shelf: Shelf, flags: LayFlags): Promise<
 }
 
 function singleStep(effect: string, shelf: Shelf, flags: LayFlags): Recipe['steps'][number] {
-  const { preset, blend, opacity } = flags;
+  const { preset, blend, opacity, paper } = flags;
   return {
     effect,
     preset,
     parameters: assignedValues(shelf, effect, flags.set),
     blend,
     opacity,
+    paper,
     mask: maskOf(flags),
   };
 }
@@ -118,7 +120,9 @@ function maskOf({ on, mask, tolerance, softness, spare }: LayFlags): MaskRecipe 
 
 /** A recipe says these for each of its steps; a flag for all of them would be a guess. */
 function refuseStepFlags(flags: LayFlags, path: string): void {
-  const given = (['preset', 'blend', 'opacity', 'mask'] as const).find((name) => flags[name] !== undefined);
+  const given = (['preset', 'blend', 'opacity', 'paper', 'mask'] as const).find(
+    (name) => flags[name] !== undefined,
+  );
   const name = given ?? (flags.set.length ? 'set' : flags.on.length ? 'on' : undefined);
   if (!name) return;
   throw new Fault({

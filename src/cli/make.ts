@@ -1,27 +1,33 @@
 import type { Command } from 'commander';
-import { parseHex } from '../colour/hex.ts';
+import type { AnyEffect } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
 import { makeTile } from '../host/lay-tile.ts';
-import { openShelf } from '../host/shelf.ts';
-import { resolveSteps } from '../host/step.ts';
+import { findEffect, openShelf } from '../host/shelf.ts';
+import { resolveSteps, WHITE_PAPER } from '../host/step.ts';
 import { assignedValues } from './assigned.ts';
-import { addRenderFlags, type RenderFlags } from './options.ts';
+import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
 import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
 
 interface MakeFlags extends RenderFlags {
-  readonly ground: string;
+  readonly ground?: string;
+  readonly layer?: boolean;
 }
 
 /** 254 dpi is 10 px to the mm, so a size in whole mm always lands on whole pixels. */
 const DEFAULT_PIXELS_PER_MM = 10;
 
+/** Of middling depth, so that both thinner and thicker paint show. */
+const WASH = '#4f7fa3';
+
 const EXAMPLES = `
 Examples:
   tenter make wood-grain --size 320x640mm --layout drop:1/2
+  tenter make salt-bloom --size 200x200mm --ground "#2f5f86"
   tenter make linen-weave --size 100x100mm --dpi 300 --fit --set ends=14 --ground "#d8cdb4"
 
+An effect that moves paint needs a wash to work in: --ground is its colour, --paper what it is painted on.
 Without --dpi the density is 254 dpi: 10 px to the mm, so a size in whole mm always fits.`;
 
 /** Adds `tenter make`. */
@@ -32,7 +38,12 @@ export function addMake(program: Command): void {
     .description('Makes the texture of an effect alone, as a tile that closes over its layout.')
     .argument('<effect>', 'the effect, by name');
   addRenderFlags(command)
-    .option('--ground <colour>', 'the colour under the texture, #rrggbb', readColour, '#ffffff')
+    .option(
+      '--ground <colour>',
+      `the colour under the texture, #rrggbb; default white, or a wash of ${WASH} for effects that move paint`,
+      readColour,
+    )
+    .option('--layer', 'take the paper away: a transparent picture, to be laid by hand over anything')
     .addHelpText('after', EXAMPLES)
     .action((effect: string, flags: MakeFlags) => make(effect, flags));
 }
@@ -40,20 +51,25 @@ export function addMake(program: Command): void {
 async function make(effect: string, flags: MakeFlags): Promise<void> {
   const shelf = await openShelf(flags.plugins);
   const parameters = assignedValues(shelf, effect, flags.set);
-  const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters }], flags.seed);
-  const { layout, fit, follow, overwrite, ground } = flags;
+  const { layout, fit, follow, overwrite, layer, paper } = flags;
+  const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
+  const ground = flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper);
+  const quality = flags.sketch ? 'sketch' : 'finished';
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
-  const out = outputPath(flags.out, undefined, [effect, flags.preset]);
+  const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
   const size = flags.size ?? missingSize();
   const report = await runLong(flags, (progress) =>
-    makeTile({ layout, size, density, fit, steps, follow, out, overwrite, ground }, progress),
+    makeTile(
+      { layout, size, density, fit, steps, follow, quality, out, overwrite, ground, paper, layer },
+      progress,
+    ),
   );
   printRender({ title: `${effect} alone`, steps, seed: flags.seed, report, json: flags.json });
 }
 
-function readColour(text: string): string {
-  parseHex(text);
-  return text;
+/** Paint that is only thinned and gathered cannot be seen on bare paper. */
+function groundFor({ planes }: AnyEffect, paper = WHITE_PAPER): string {
+  return planes.includes('load') ? WASH : paper;
 }
 
 function missingSize(): never {

@@ -18,6 +18,8 @@ export interface RenderFlags {
   readonly out?: string;
   readonly overwrite?: boolean;
   readonly follow?: Follow;
+  readonly sketch?: boolean;
+  readonly paper?: string;
   readonly workers?: number;
   readonly plugins: readonly string[];
   readonly json?: boolean;
@@ -54,6 +56,12 @@ export function addRenderFlags(command: Command, preset = true): Command {
         'for reflected layouts: cloth unfolds the tile and draws the texture once over all of it; artwork reflects it with the tile',
       ).choices(['cloth', 'artwork']),
     )
+    .option(
+      '--paper <colour>',
+      'the bare paper or cloth under the paint, #rrggbb, for effects that thin the paint; default white',
+      readColour,
+    )
+    .option('--sketch', 'a first look: simulate on a coarser grid, with the same composition')
     .option('--workers <count>', 'threads to use; the bytes are the same for any number', wholeFrom1)
     .addOption(pluginsOption())
     .addOption(jsonOption());
@@ -98,8 +106,13 @@ export function parseDifference(text: string): number {
 }
 
 export function collectColour(text: string, before: readonly string[]): string[] {
+  return [...before, readColour(text)];
+}
+
+/** @throws Fault (usage) for anything but `#rrggbb`. */
+export function readColour(text: string): string {
   parseHex(text);
-  return [...before, text];
+  return text;
 }
 
 function parseBlend(text: string): BlendMode {

@@ -4,9 +4,9 @@ import { basename, extname } from 'node:path';
 export function outputPath(
   out: string | undefined,
   tile: string | undefined,
-  parts: readonly (string | undefined)[],
+  parts: readonly (string | false | undefined)[],
 ): string {
   if (out !== undefined) return out;
-  const words = [tile, ...parts].filter((part) => part !== undefined);
+  const words = [tile, ...parts].filter((part) => typeof part === 'string');
   return `${words.map((word) => basename(word, extname(word))).join('-')}.png`;
 }

@@ -52,11 +52,12 @@ function describeFigure({ name, value, unit, asked }: Report): string {
 }
 
 function renderFacts({ report, steps, seed }: RenderPrint) {
-  const { grid, seams, out, bytes, notes, warnings, timings } = report;
+  const { grid, quality, seams, out, bytes, notes, warnings, timings } = report;
   return {
     out,
     bytes,
     seed,
+    quality,
     repeat: {
       layout: formatLayout(grid.repeat.layout),
       widthMm: grid.repeat.width,

@@ -16,6 +16,12 @@ export interface Report {
   readonly asked?: number | string;
 }
 
+/**
+ * How much work `prepare` may do: `finished` for what goes to print, `sketch` for a first look within a
+ * second. A sketch has the same composition (the same points, the same noise) on a coarser grid.
+ */
+export type Quality = 'finished' | 'sketch';
+
 /** Everything `prepare` may depend on. Frozen. */
 export interface Setting<P extends ParameterSet = ParameterSet> {
   /** Validated, in the declared units. */
@@ -23,6 +29,8 @@ export interface Setting<P extends ParameterSet = ParameterSet> {
   /** What the texture must close over, in mm; never a reflected layout. */
   readonly box: Box;
   readonly seed: string;
+  /** Effects that prepare quickly need not look at it. */
+  readonly quality: Quality;
   /** A random stream of this render; ask for one per purpose. */
   random(name: string): RandomStream;
   report(figure: Report): void;

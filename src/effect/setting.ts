@@ -1,12 +1,14 @@
 import { Fault } from '../fault.ts';
 import { randomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
-import type { AnyEffect, Report, Setting } from './effect.ts';
+import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
 import { resolveValues } from './values.ts';
 
 export interface SettingOptions {
   readonly box: Box;
   readonly seed: string;
+  /** `finished` where absent. */
+  readonly quality?: Quality;
   readonly parameters?: Readonly<Record<string, unknown>>;
   readonly onProgress?: (done: number) => void;
   readonly isCancelled?: () => boolean;
@@ -22,6 +24,7 @@ export function openSetting(
     parameters: resolveValues(effect.name, effect.parameters, options.parameters ?? {}),
     box: deepFreeze(structuredClone(options.box)),
     seed: options.seed,
+    quality: options.quality ?? 'finished',
     random: (name: string) => randomStream(options.seed, `${effect.name}/${name}`),
     report: (figure: Report) => void reports.push(figure),
     progress: (done: number) => {

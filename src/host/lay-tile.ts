@@ -1,4 +1,6 @@
-import type { Report } from '../effect/effect.ts';
+import { parseHex } from '../colour/hex.ts';
+import { takeOffPaper } from '../composite/index.ts';
+import type { Quality, Report } from '../effect/effect.ts';
 import { type CheckOptions, checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
@@ -6,13 +8,15 @@ import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
 import { type Frame, plainFrame } from './frame.ts';
 import { type Follow, type RenderOptions, renderTile } from './render.ts';
-import type { RenderStep } from './step.ts';
+import { type RenderStep, WHITE_PAPER } from './step.ts';
 import { gridOfTile, type TileFacts } from './tile-grid.ts';
 
 /** What both kinds of render write, and how. */
 interface Output {
   readonly steps: readonly RenderStep[];
   readonly follow?: Follow;
+  /** `finished` where absent. */
+  readonly quality?: Quality;
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
@@ -32,6 +36,10 @@ export interface MakeRequest extends Output {
   readonly fit?: boolean;
   /** `#rrggbb` that the layer is laid over. */
   readonly ground: string;
+  /** `#rrggbb` of the bare paper or cloth; white where absent. */
+  readonly paper?: string;
+  /** Takes the paper away: what is left is transparent where the paper is bare. */
+  readonly layer?: boolean;
 }
 
 export interface RenderProgress extends Omit<RenderOptions, 'onProgress'> {
@@ -43,6 +51,7 @@ export interface RenderReport {
   readonly out: string;
   /** Of the picture that was written. */
   readonly grid: Grid;
+  readonly quality: Quality;
   /** What was done besides, e.g. a tile unfolded or a size fitted. */
   readonly notes: readonly string[];
   /** What the user should look at. */
@@ -83,11 +92,11 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   const repeat = { layout: request.layout, ...request.size };
   const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
-  const notes = request.fit ? [fitNote(grid)] : [];
+  const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
   return renderAndWrite({ ...request, grid, frame, notes, warnings: [], read: 0 }, progress);
 }
 
-interface RenderWork extends Output {
+interface RenderWork extends Output, Pick<MakeRequest, 'paper' | 'layer'> {
   readonly grid: Grid;
   readonly frame: Frame;
   readonly notes: readonly string[];
@@ -98,24 +107,26 @@ interface RenderWork extends Output {
 async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promise<RenderReport> {
   const { steps, out, overwrite } = work;
   const rendered = await renderTile(
-    { grid: work.grid, tile: work.frame, steps, follow: work.follow ?? 'cloth' },
+    { grid: work.grid, tile: work.frame, steps, follow: work.follow ?? 'cloth', quality: work.quality },
     { ...progress, onProgress: (done) => progress.onProgress?.(done, 'painting') },
   );
   const { frame, grid } = rendered;
   progress.onProgress?.(1, 'writing');
   const started = performance.now();
+  const check = () => checkSeams(frame, grid.repeat.layout, mirrorLines(work.grid, grid));
+  // A layer is checked on its paper, which is how it will be seen; anything else while it is written.
+  const seamsOfLayer = work.layer ? check() : undefined;
+  if (work.layer) takeOffPaper(frame.pixels, parseHex(work.paper ?? WHITE_PAPER));
   const pixelsPerMm = { x: 1 / grid.mmPerPixelX, y: 1 / grid.mmPerPixelY };
   const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
   const writing = writePicture(out, { ...frame, bits, pixelsPerMm }, { overwrite, signal: progress.signal });
-  const [{ bytes }, seams] = await Promise.all([
-    writing,
-    checkSeams(frame, grid.repeat.layout, mirrorLines(work.grid, grid)),
-  ]);
+  const [{ bytes }, seams] = await Promise.all([writing, seamsOfLayer ?? check()]);
   const { reports, timings } = rendered;
   return {
     out,
     grid,
-    notes: [...work.notes, ...unfoldNotes(work.grid, grid)],
+    quality: work.quality ?? 'finished',
+    notes: [...work.notes, ...unfoldNotes(work.grid, grid), ...sketchNotes(work)],
     warnings: [...work.warnings, ...mirrorWarnings(work.grid, grid, seams)],
     reports,
     seams,
@@ -149,4 +160,8 @@ function unfoldNotes(tile: Grid, result: Grid): string[] {
   return [
     `the ${formatLayout(tile.repeat.layout)} tile was unfolded; the result stands straight, ${formatSize(result.repeat)}`,
   ];
+}
+
+function sketchNotes({ quality }: RenderWork): string[] {
+  return quality === 'sketch' ? ['a sketch: simulated on a coarser grid, not for print'] : [];
 }

@@ -1,5 +1,5 @@
 import type { BlendMode } from '../colour/blend.ts';
-import type { Report } from '../effect/effect.ts';
+import type { Quality, Report } from '../effect/effect.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import type { FaultParts } from '../fault.ts';
 import type { Grid } from '../repeat/grid.ts';
@@ -56,7 +56,7 @@ export interface PassOrder {
 }
 
 export type Order =
-  | { readonly kind: 'prepare'; readonly effect: EffectOrder; readonly box: Box }
+  | { readonly kind: 'prepare'; readonly effect: EffectOrder; readonly box: Box; readonly quality: Quality }
   | { readonly kind: 'pass'; readonly pass: PassOrder };
 
 export interface Prepared {

@@ -1,4 +1,4 @@
-import type { Report } from '../effect/effect.ts';
+import type { Quality, Report } from '../effect/effect.ts';
 import { cancelled } from '../effect/setting.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
@@ -22,6 +22,8 @@ export interface RenderJob {
   readonly tile: Frame;
   readonly steps: readonly RenderStep[];
   readonly follow: Follow;
+  /** `finished` where absent. */
+  readonly quality?: Quality;
 }
 
 export interface RenderOptions {
@@ -100,6 +102,7 @@ function prepareSteps(crew: Crew, job: RenderJob, onProgress: (done: number) => 
     kind: 'prepare' as const,
     effect: order,
     box: job.grid.box,
+    quality: job.quality ?? 'finished',
   }));
   return crew.prepare(orders, (step, done) => {
     shares[step] = done;

@@ -18,7 +18,8 @@ export interface RenderStep {
   readonly mask?: MaskRecipe;
 }
 
-const WHITE_PAPER = '#ffffff';
+/** What paint is taken to stand on where nobody says otherwise. */
+export const WHITE_PAPER = '#ffffff';
 
 /**
  * Looks up the effects and presets of a recipe and checks all values, before any work is done.

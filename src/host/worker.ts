@@ -5,6 +5,7 @@ import { openSetting } from '../effect/setting.ts';
 import { Fault } from '../fault.ts';
 import type { Answer, EffectOrder, Order, Prepared } from './orders.ts';
 import { runPass } from './pass.ts';
+import { shareModel } from './share.ts';
 
 const port = parentPort!;
 
@@ -12,7 +13,7 @@ port.on('message', async ({ id, order }: { id: number; order: Order }) => {
   const say = (answer: Answer) => port.postMessage(answer);
   try {
     if (order.kind === 'prepare') {
-      const result = await prepare(order.effect, order.box, (done) => say({ id, kind: 'progress', done }));
+      const result = await prepare(order, (done) => say({ id, kind: 'progress', done }));
       sendPrepared(id, order.effect, result);
     } else {
       const effects = await Promise.all(order.pass.steps.map(loadEffect));
@@ -25,13 +26,12 @@ port.on('message', async ({ id, order }: { id: number; order: Order }) => {
 });
 
 async function prepare(
-  order: EffectOrder,
-  box: Parameters<typeof openSetting>[1]['box'],
+  { effect: order, box, quality }: Extract<Order, { kind: 'prepare' }>,
   onProgress: (done: number) => void,
 ): Promise<Prepared> {
   const effect = await loadEffect(order);
   const { parameters, seed } = order;
-  const { setting, reports } = openSetting(effect, { box, seed, parameters, onProgress });
+  const { setting, reports } = openSetting(effect, { box, seed, quality, parameters, onProgress });
   const model = await runStage(effect, { stage: 'prepare', parameters, seed }, () => effect.prepare(setting));
   const planes = effect.planesFor
     ? runStage(effect, { stage: 'planesFor', parameters, seed }, () => effect.planesFor!(setting.parameters))
@@ -42,7 +42,8 @@ async function prepare(
 /** A model that cannot be sent (a function, a class with secrets) is the effect's fault, not the host's. */
 function sendPrepared(id: number, order: EffectOrder, result: Prepared): void {
   try {
-    port.postMessage({ id, kind: 'done', result } satisfies Answer);
+    const model = shareModel(result.model);
+    port.postMessage({ id, kind: 'done', result: { ...result, model } } satisfies Answer);
   } catch (error) {
     const name = order.moduleUrl.split('/').at(-1) ?? 'an effect';
     const stamp = { stage: 'prepare' as const, parameters: order.parameters, seed: order.seed };
