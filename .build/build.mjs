@@ -1,13 +1,16 @@
 // Builds the package into dist/: the public entry, the host, its worker, the command, the effects, the types.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, readdirSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 process.chdir(root);
-rmSync('dist', { recursive: true, force: true });
+// Built beside and put in its place when whole: a build that fails leaves the last one, and one that
+// runs meanwhile is not pulled apart.
+const made = `dist-${process.pid}`;
+process.on('exit', () => rmSync(made, { recursive: true, force: true }));
 
 const shared = { bundle: true, format: 'esm', target: 'node20', logLevel: 'warning' };
 
@@ -15,20 +18,20 @@ await build({
   ...shared,
   entryPoints: ['src/index.ts', 'src/host/index.ts', 'src/host/worker.ts', 'src/cli/main.ts'],
   outbase: 'src',
-  outdir: 'dist',
+  outdir: made,
   splitting: true,
   packages: 'external',
   platform: 'node',
   chunkNames: 'chunks/[name]-[hash]',
 });
-chmodSync('dist/cli/main.js', 0o755);
+chmodSync(`${made}/cli/main.js`, 0o755);
 
 // Effects carry all they import, as a stranger's plugin does once it is compiled.
-for (const folder of readdirSync('plugins')) {
+for (const folder of readdirSync('plugins').filter((name) => existsSync(`plugins/${name}/index.ts`))) {
   await build({
     ...shared,
     entryPoints: [`plugins/${folder}/index.ts`],
-    outfile: `dist/plugins/${folder}/index.js`,
+    outfile: `${made}/plugins/${folder}/index.js`,
     alias: { tenter: join(root, 'src/index.ts') },
     platform: 'neutral',
     mainFields: ['module', 'main'],
@@ -39,13 +42,18 @@ for (const folder of readdirSync('plugins')) {
 await build({
   ...shared,
   entryPoints: ['gallery/run.ts', 'gallery/make.ts'],
-  outdir: 'dist/gallery',
+  outdir: `${made}/gallery`,
   packages: 'external',
   platform: 'node',
   splitting: true,
   alias: { 'tenter/host': join(root, 'src/host/index.ts'), tenter: join(root, 'src/index.ts') },
 });
 
-execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', '.build/types.json'], {
-  stdio: 'inherit',
-});
+execFileSync(
+  process.execPath,
+  ['node_modules/typescript/bin/tsc', '-p', '.build/types.json', '--outDir', `${made}/types`],
+  { stdio: 'inherit' },
+);
+
+rmSync('dist', { recursive: true, force: true });
+renameSync(made, 'dist');

@@ -1,7 +1,7 @@
 import { parseHex } from '../colour/hex.ts';
 import { takeOffPaper } from '../composite/index.ts';
 import type { Quality, Report } from '../effect/effect.ts';
-import { type CheckOptions, checkSeams, type SeamReport } from '../inspect/index.ts';
+import { checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
@@ -10,6 +10,7 @@ import { type Frame, plainFrame } from './frame.ts';
 import { type Follow, type RenderOptions, renderTile } from './render.ts';
 import { type RenderStep, WHITE_PAPER } from './step.ts';
 import { gridOfTile, type TileFacts } from './tile-grid.ts';
+import { checkResult } from './verdict.ts';
 
 /** What both kinds of render write, and how. */
 interface Output {
@@ -113,7 +114,7 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
   const { frame, grid } = rendered;
   progress.onProgress?.(1, 'writing');
   const started = performance.now();
-  const check = () => checkSeams(frame, grid.repeat.layout, mirrorLines(work.grid, grid));
+  const check = () => checkResult(frame, grid, work.frame, work.grid);
   // A layer is checked on its paper, which is how it will be seen; anything else while it is written.
   const seamsOfLayer = work.layer ? check() : undefined;
   if (work.layer) takeOffPaper(frame.pixels, parseHex(work.paper ?? WHITE_PAPER));
@@ -127,28 +128,12 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
     grid,
     quality: work.quality ?? 'finished',
     notes: [...work.notes, ...unfoldNotes(work.grid, grid), ...sketchNotes(work)],
-    warnings: [...work.warnings, ...mirrorWarnings(work.grid, grid, seams)],
+    warnings: work.warnings,
     reports,
     seams,
     bytes,
     timings: { read: work.read, ...timings, write: performance.now() - started },
   };
-}
-
-/** Where an unfolded tile meets its own reflections inside the result. */
-function mirrorLines(tile: Grid, result: Grid): CheckOptions {
-  return {
-    kinColumns: result.width > tile.tileWidth ? [tile.tileWidth] : [],
-    kinRows: result.height > tile.tileHeight ? [tile.tileHeight] : [],
-  };
-}
-
-/** The edges of an unfolded box are mirror lines, where a design may have more hard edges than anywhere inside. */
-function mirrorWarnings(tile: Grid, result: Grid, seams: SeamReport): string[] {
-  if (seams.closes || !isReflected(tile.repeat.layout) || result === tile) return [];
-  return [
-    'its edges are the mirror lines of the artwork, and hard edges of a design along them are taken for a crease; look at "tenter check" with --sheet',
-  ];
 }
 
 function fitNote(grid: Grid): string {
