@@ -33,6 +33,48 @@ describe('load', () => {
     expect(lay(0.1, { load: [absorbance] })).toBeCloseTo(transmittance, 6);
   });
 
+  /** P. Kubelka, *New contributions to the optics of intensely light-scattering materials* (1948). */
+  function kubelkaMunk(absorbs: number, scatters: number, thickness: number, under: number): number {
+    if (scatters === 0) return under * Math.exp(-2 * absorbs * thickness);
+    const a = 1 + absorbs / scatters;
+    const b = Math.sqrt(a * a - 1);
+    const coth = 1 / Math.tanh(b * scatters * thickness);
+    return (1 - under * (a - b * coth)) / (a - under + b * coth);
+  }
+
+  it('is Kubelka and Munk for paint that does not scatter', () => {
+    // K X = 0.5 over a ground of 0.8: 0.8 e^-1.
+    const laid = lay(0.2943035529, { load: [1] }, { paper: [0.8, 0.8, 0.8] });
+    expect(laid).toBeCloseTo(kubelkaMunk(0.5, 0, 1, 0.8), 6);
+    for (const load of [0.25, 0.5, 2, 3]) {
+      const thinned = lay(0.2943035529, { load: [load] }, { paper: [0.8, 0.8, 0.8] });
+      expect(thinned).toBeCloseTo(kubelkaMunk(0.5, 0, load, 0.8), 6);
+    }
+  });
+
+  // K and S of red, green and blue light, from C. J. Curtis et al., *Computer-generated watercolor*
+  // (1997), figure 5; over white at unit thickness they give the reflectances in the third column.
+  it.each([
+    ['a rose', [0.22, 1.47, 0.57], [0.05, 0.003, 0.03], [0.646119, 0.053565, 0.324216]],
+    ['an ultramarine', [0.86, 0.86, 0.06], [0.005, 0.005, 0.09], [0.180087, 0.180087, 0.887302]],
+    ['an umber', [0.74, 1.54, 2.1], [0.09, 0.09, 0.004], [0.24384, 0.066138, 0.015827]],
+  ])('thins and thickens %s, a transparent paint, within 0.035 of Kubelka and Munk', (_, K, S, white) => {
+    for (let channel = 0; channel < 3; channel++) {
+      const full = kubelkaMunk(K[channel], S[channel], 1, 1);
+      expect(full).toBeCloseTo(white[channel], 5);
+      for (const load of [0.25, 0.5, 0.75, 1.5, 2]) {
+        const exact = kubelkaMunk(K[channel], S[channel], load, 1);
+        expect(Math.abs(lay(full, { load: [load] }) - exact)).toBeLessThan(0.035);
+      }
+    }
+  });
+
+  it('is no model of paint that covers: a body yellow over black stays dark under it', () => {
+    const over = kubelkaMunk(0.1, 0.97, 1, 0);
+    expect(over).toBeCloseTo(0.453888, 5);
+    expect(lay(0, { load: [2] })).toBeLessThan(0.01);
+  });
+
   it('squares the transmittance at 2 and roots it at one half', () => {
     for (const light of [0.003, 0.05, 0.4, 0.97]) {
       expect(lay(light, { load: [2] }) / light ** 2).toBeCloseTo(1, 5);
