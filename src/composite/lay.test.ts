@@ -58,13 +58,13 @@ describe('load', () => {
     ['a rose', [0.22, 1.47, 0.57], [0.05, 0.003, 0.03], [0.646119, 0.053565, 0.324216]],
     ['an ultramarine', [0.86, 0.86, 0.06], [0.005, 0.005, 0.09], [0.180087, 0.180087, 0.887302]],
     ['an umber', [0.74, 1.54, 2.1], [0.09, 0.09, 0.004], [0.24384, 0.066138, 0.015827]],
-  ])('thins and thickens %s, a transparent paint, within 0.035 of Kubelka and Munk', (_, K, S, white) => {
+  ])('thins and thickens %s, a transparent paint, within 0.045 of Kubelka and Munk', (_, K, S, white) => {
     for (let channel = 0; channel < 3; channel++) {
       const full = kubelkaMunk(K[channel], S[channel], 1, 1);
       expect(full).toBeCloseTo(white[channel], 5);
       for (const load of [0.25, 0.5, 0.75, 1.5, 2]) {
         const exact = kubelkaMunk(K[channel], S[channel], load, 1);
-        expect(Math.abs(lay(full, { load: [load] }) - exact)).toBeLessThan(0.035);
+        expect(Math.abs(lay(full, { load: [load] }) - exact)).toBeLessThan(0.045);
       }
     }
   });
