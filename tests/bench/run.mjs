@@ -2,6 +2,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { benchPrepare } from './prepare.mjs';
 import { benchPreview } from './preview.mjs';
 import { benchStages } from './stages.mjs';
 import { makeTexture, makeTile } from './tiles.mjs';
@@ -13,6 +14,7 @@ try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
   const effects = await benchStages();
   await benchPreview(effects);
+  benchPrepare(folder, effects, quick);
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
   for (const tile of tiles) {
