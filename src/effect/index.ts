@@ -1,5 +1,6 @@
 export * from './contract.ts';
 export * from './effect.ts';
+export * from './home.ts';
 export * from './layer.ts';
 export * from './nearest.ts';
 export * from './parameter.ts';

@@ -1,0 +1,83 @@
+import type { Lattice } from '../repeat/lattice.ts';
+import type { Band } from './effect.ts';
+
+/**
+ * The part of a band that lies in one copy of the box, counted from that copy's corner: in every copy the
+ * same place has the same numbers, so what is worked out from them has the same bits in all of them.
+ */
+export interface HomePart {
+  /** The first pixel, counted from the corner of the box; whole wherever the lattice is whole in pixels. */
+  readonly x: number;
+  readonly y: number;
+  /** Pixels across and down. */
+  readonly width: number;
+  readonly height: number;
+  /** Where the first pixel stands in the band: of pixel (i, j) the place is `at + j * band.width + i`. */
+  readonly at: number;
+}
+
+/**
+ * Cuts a band at the edges of the boxes it lies over and brings every part home. An effect that paints
+ * part by part is handed coordinates inside the box and need not think of rounding: (x + 0.5) * mmPerPixelX
+ * is the same number for all copies of a pixel.
+ *
+ * @param lattice In mm.
+ * @returns Parts that cover the band, each pixel once.
+ */
+export function homeParts(band: Band, lattice: Lattice): HomePart[] {
+  const ax = settle(lattice.ax / band.mmPerPixelX);
+  const bx = settle(lattice.bx / band.mmPerPixelX);
+  const ay = settle(lattice.ay / band.mmPerPixelY);
+  const by = settle(lattice.by / band.mmPerPixelY);
+  const parts: HomePart[] = [];
+  const add = (across: Stretch, down: Stretch, offX: number, offY: number) => {
+    parts.push({
+      x: across.from - offX,
+      y: down.from - offY,
+      width: across.to - across.from,
+      height: down.to - down.from,
+      at: (down.from - band.y) * band.width + across.from - band.x,
+    });
+  };
+  if (bx === 0) {
+    for (const across of stretches(band.x, band.width, ax, 0)) {
+      for (const down of stretches(band.y, band.height, by, across.copy * ay)) {
+        add(across, down, across.copy * ax, across.copy * ay + down.copy * by);
+      }
+    }
+    return parts;
+  }
+  for (const down of stretches(band.y, band.height, by, 0)) {
+    for (const across of stretches(band.x, band.width, ax, down.copy * bx)) {
+      add(across, down, down.copy * bx + across.copy * ax, down.copy * by);
+    }
+  }
+  return parts;
+}
+
+/** Pixels `from` up to `to` of the plane, whose centres lie in copy `copy` of a period. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly copy: number;
+}
+
+function stretches(first: number, count: number, period: number, origin: number): Stretch[] {
+  const found: Stretch[] = [];
+  const startOf = (copy: number) => Math.ceil(copy * period + origin - 0.5);
+  let copy = Math.floor((first + 0.5 - origin) / period);
+  if (startOf(copy) > first) copy--;
+  for (let from = first; from < first + count; copy++) {
+    const to = Math.min(first + count, startOf(copy + 1));
+    if (to <= from) continue;
+    found.push({ from, to, copy });
+    from = to;
+  }
+  return found;
+}
+
+/** A vector this near whole pixels is whole: the mm it came from were rounded. */
+function settle(pixels: number): number {
+  const whole = Math.round(pixels);
+  return Math.abs(pixels - whole) < 1e-3 ? whole : pixels;
+}
