@@ -1,5 +1,7 @@
 export * from './advect.ts';
 export * from './cells.ts';
+export * from './diffuse.ts';
+export * from './drain.ts';
 export * from './footprint.ts';
 export * from './fourier.ts';
 export { fastCount } from './fourier-line.ts';
@@ -8,6 +10,7 @@ export * from './gaussian.ts';
 export * from './hash.ts';
 export * from './line-solver.ts';
 export * from './lines.ts';
+export * from './march.ts';
 export * from './noise.ts';
 export * from './noise-row.ts';
 export * from './periodic.ts';

@@ -1,0 +1,240 @@
+import { Fault } from '../fault.ts';
+import { ArrivalQueue } from './arrival-queue.ts';
+import { eightAround, inverseDistances } from './eight-around.ts';
+import { cellIndex, type FieldShape } from './periodic.ts';
+
+/** Where fronts start. */
+export interface FrontSeeds {
+  /** mm, anywhere on the plane. */
+  readonly x: ArrayLike<number>;
+  /** mm, anywhere on the plane. */
+  readonly y: ArrayLike<number>;
+  /** When each starts; any finite number. All 0 where absent. */
+  readonly start?: ArrayLike<number>;
+}
+
+/** When and from where each cell was reached. Plain data. */
+export interface Arrivals {
+  /** Per cell; Infinity where no front came in time. */
+  readonly times: Float32Array;
+  /** Per cell the number of the seed whose front came first, -1 where none came. */
+  readonly winners: Int32Array;
+  /** The cells that were reached, in the order of their times. */
+  readonly order: Int32Array;
+}
+
+export interface MarchOptions {
+  /** Fronts stop at this time; never where absent. */
+  readonly until?: number;
+  /** Told how far it has come, as the number of cells reached, once per 65536. */
+  readonly onProgress?: (reached: number) => void;
+}
+
+/** Cells round a seed within so many cell widths start from their true distance: there the front bends most. */
+const EXACT_CELLS = 2.5;
+const SPANS = 4096;
+
+/**
+ * Fronts that start from seeds and cross each place at a given speed: solves |grad T| = slowness, with
+ * T = start at the seeds, over a repeat. A front that meets another stops.
+ *
+ * First-order upwind fast marching (J. A. Sethian, *A fast marching level set method for monotonically
+ * advancing fronts*, 1996): T is late by up to about a cell. T depends on no visiting order: of equal
+ * arrivals the seed with the smaller number wins. Where two fronts meet at a glancing angle the winner
+ * may be wrong some cells beside the true line. The winner is handed on from the steepest of the eight cells around.
+ *
+ * @param slowness 1 / speed per cell, time per mm; above 0. Infinity is a wall.
+ * @throws Fault (effect) where `slowness` is not one number per cell, or a start is not finite.
+ */
+export function march(
+  shape: FieldShape,
+  slowness: Float32Array,
+  seeds: FrontSeeds,
+  { until = Number.POSITIVE_INFINITY, onProgress }: MarchOptions = {},
+): Arrivals {
+  requireCells(shape, slowness);
+  const cells = shape.width * shape.height;
+  const times = new Float32Array(cells).fill(Number.POSITIVE_INFINITY);
+  const winners = new Int32Array(cells).fill(-1);
+  const sources = startSeeds(shape, slowness, seeds, until, times, winners);
+  const queue = new ArrivalQueue(times, ...spansFor(shape, slowness, seeds, until));
+  for (const cell of sources) queue.push(cell);
+  const order = advance(shape, slowness, until, times, winners, queue, onProgress);
+  return { times, winners, order };
+}
+
+function requireCells({ width, height }: FieldShape, slowness: Float32Array): void {
+  if (slowness.length === width * height) return;
+  throw new Fault({
+    kind: 'effect',
+    expected: `${width * height} numbers, one per cell`,
+    subject: 'the slowness of a march',
+    received: `${slowness.length}`,
+    remedy: 'Bake it on the same shape.',
+  });
+}
+
+/** Gives the cells round each seed their time by straight distance; returns them, each once. */
+function startSeeds(
+  shape: FieldShape,
+  slowness: Float32Array,
+  { x: xs, y: ys, start }: FrontSeeds,
+  until: number,
+  times: Float32Array,
+  winners: Int32Array,
+): Set<number> {
+  const { mmPerCellX, mmPerCellY } = shape;
+  const reach = EXACT_CELLS * Math.max(mmPerCellX, mmPerCellY);
+  const [across, down] = [Math.ceil(reach / mmPerCellX), Math.ceil(reach / mmPerCellY)];
+  const started = new Set<number>();
+  for (let seed = 0; seed < xs.length; seed++) {
+    const from = start ? start[seed] : 0;
+    if (!Number.isFinite(from)) throw badStart(seed, from);
+    const column = Math.floor(xs[seed] / mmPerCellX);
+    const row = Math.floor(ys[seed] / mmPerCellY);
+    for (let j = -down; j <= down; j++) {
+      const dy = (row + j + 0.5) * mmPerCellY - ys[seed];
+      for (let i = -across; i <= across; i++) {
+        const dx = (column + i + 0.5) * mmPerCellX - xs[seed];
+        const distance = Math.sqrt(dx * dx + dy * dy);
+        if (distance > reach) continue;
+        const cell = cellIndex(shape, column + i, row + j);
+        const time = Math.fround(from + distance * slowness[cell]);
+        if (!(time <= until)) continue;
+        if (time < times[cell] || (time === times[cell] && seed < winners[cell])) {
+          times[cell] = time;
+          winners[cell] = seed;
+          started.add(cell);
+        }
+      }
+    }
+  }
+  return started;
+}
+
+function badStart(seed: number, start: number): Fault {
+  return new Fault({
+    kind: 'effect',
+    expected: 'a finite start',
+    subject: `seed ${seed} of a march`,
+    received: String(start),
+    remedy: 'Leave the seed out where it never starts.',
+  });
+}
+
+/** From the first start on, spans of half the time a front takes over a cell, so far as they suffice. */
+function spansFor(
+  { width, height, mmPerCellX, mmPerCellY }: FieldShape,
+  slowness: Float32Array,
+  { x, start }: FrontSeeds,
+  until: number,
+): [number, number, number] {
+  let first = 0;
+  if (start && x.length > 0) {
+    first = start[0];
+    for (let k = 1; k < x.length; k++) if (start[k] < first) first = start[k];
+  }
+  let sum = 0;
+  let count = 0;
+  const stride = Math.max(1, Math.floor((width * height) / 1024));
+  for (let k = 0; k < slowness.length; k += stride) {
+    if (!Number.isFinite(slowness[k])) continue;
+    sum += slowness[k];
+    count++;
+  }
+  const crossing = (Math.min(mmPerCellX, mmPerCellY) * sum) / Math.max(1, count) || 1;
+  const whole = Number.isFinite(until) ? (until - first) / SPANS : 0;
+  return [first, Math.max(crossing / 2, whole), SPANS];
+}
+
+/** Takes the cells in the order of their times and offers each one's neighbours a time. */
+function advance(
+  shape: FieldShape,
+  slowness: Float32Array,
+  until: number,
+  times: Float32Array,
+  winners: Int32Array,
+  queue: ArrivalQueue,
+  onProgress: MarchOptions['onProgress'],
+): Int32Array {
+  const { width, height, mmPerCellX, mmPerCellY } = shape;
+  const order = new Int32Array(width * height);
+  const isDone = new Uint8Array(width * height);
+  const around = new Int32Array(8);
+  const beyond = new Int32Array(4);
+  const nearness = inverseDistances(shape);
+  let reached = 0;
+  for (let cell = queue.pop(); cell >= 0; cell = queue.pop()) {
+    if (isDone[cell] === 1) continue;
+    isDone[cell] = 1;
+    order[reached++] = cell;
+    if ((reached & 65535) === 0) onProgress?.(reached);
+    if (winners[cell] < 0) winners[cell] = winnerOf(shape, times, winners, cell, around, nearness);
+    neighboursOf(shape, cell, around);
+    for (let side = 0; side < 4; side++) {
+      const next = around[side];
+      if (isDone[next] === 1) continue;
+      neighboursOf(shape, next, beyond);
+      const [l, r, a, b] = [beyond[0], beyond[1], beyond[2], beyond[3]];
+      const across = Math.min(times[l], times[r]);
+      const down = Math.min(times[a], times[b]);
+      const time = Math.fround(upwind(across, down, mmPerCellX, mmPerCellY, slowness[next]));
+      if (!(time <= until) || time >= times[next]) continue;
+      times[next] = time;
+      winners[next] = -1;
+      queue.push(next);
+    }
+  }
+  return order.slice(0, reached);
+}
+
+/** The winner of the neighbour from which the front came most steeply; of two the smaller number. */
+function winnerOf(
+  shape: FieldShape,
+  times: Float32Array,
+  winners: Int32Array,
+  cell: number,
+  around: Int32Array,
+  nearness: Float64Array,
+): number {
+  eightAround(shape, cell, around);
+  let steepest = 0;
+  let winner = -1;
+  for (let n = 0; n < 8; n++) {
+    const slope = (times[cell] - times[around[n]]) * nearness[n];
+    if (slope < steepest || !(slope > 0)) continue;
+    if (slope > steepest || winners[around[n]] < winner) winner = winners[around[n]];
+    steepest = slope;
+  }
+  return winner;
+}
+
+/**
+ * The larger root of ((T - a) / hx)^2 + ((T - b) / hy)^2 = s^2, or the front along one axis where it comes
+ * sooner (Sethian 1996).
+ */
+function upwind(a: number, b: number, hx: number, hy: number, s: number): number {
+  const alone = Math.min(a + hx * s, b + hy * s);
+  if (alone <= a || alone <= b) return alone;
+  const [xx, yy] = [hx * hx, hy * hy];
+  const inside = (xx + yy) * s * s - (a - b) * (a - b);
+  return (yy * a + xx * b + hx * hy * Math.sqrt(Math.max(0, inside))) / (xx + yy);
+}
+
+/** The cells to the left, the right, above and below. */
+function neighboursOf(shape: FieldShape, cell: number, to: Int32Array): void {
+  const { width, height } = shape;
+  const column = cell % width;
+  if (column > 0 && column < width - 1 && cell >= width && cell < width * (height - 1)) {
+    to[0] = cell - 1;
+    to[1] = cell + 1;
+    to[2] = cell - width;
+    to[3] = cell + width;
+    return;
+  }
+  const row = (cell - column) / width;
+  to[0] = cellIndex(shape, column - 1, row);
+  to[1] = cellIndex(shape, column + 1, row);
+  to[2] = cellIndex(shape, column, row - 1);
+  to[3] = cellIndex(shape, column, row + 1);
+}
