@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { gridOfPixels } from '../repeat/grid.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import type { Band } from './effect.ts';
-import { homeParts } from './home.ts';
+import { addInRuns, homeParts, runLength } from './home.ts';
 
 const LAYOUTS = ['straight', 'drop:1/2', 'drop:2/5', 'brick:1/3'] as const;
 
@@ -73,5 +73,35 @@ describe('the parts of a band', () => {
     );
     const covered = parts.reduce((sum, part) => sum + part.width * part.height, 0);
     expect(covered).toBe(80 * 40);
+  });
+});
+
+describe('rows filled in runs', () => {
+  // A sum carried on from point to point, as rows of noise are: its last bits tell where it began.
+  const fill = (x: number, width: number) => {
+    const row = new Float32Array(runLength(width)).fill(9);
+    const from = addInRuns(x, width, row, (pixel, count, offset) => {
+      let sum = Math.sin(pixel);
+      for (let k = 0; k < count; k++, sum += 0.1) row[offset + k] += sum;
+    });
+    return row.slice(from, from + width);
+  };
+  it('have the same bits wherever they begin', () => {
+    const whole = fill(-700, 1400);
+    for (const [x, width] of [
+      [-700, 1],
+      [-257, 300],
+      [255, 2],
+      [3, 513],
+    ]) {
+      expect(fill(x, width)).toEqual(whole.subarray(700 + x, 700 + x + width));
+    }
+  });
+  it('keep the part of a pixel by which they are off', () => {
+    const row = new Float32Array(runLength(3));
+    const from = addInRuns(256.25, 3, row, (pixel, count, offset) => {
+      for (let k = 0; k < count; k++) row[offset + k] += pixel + k;
+    });
+    expect([...row.subarray(from, from + 3)]).toEqual([256.25, 257.25, 258.25]);
   });
 });

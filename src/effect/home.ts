@@ -81,3 +81,35 @@ function settle(pixels: number): number {
   const whole = Math.round(pixels);
   return Math.abs(pixels - whole) < 1e-3 ? whole : pixels;
 }
+
+/** Pixels after which a row of noise starts afresh. */
+const RUN = 256;
+
+/** How long a row must be for `addInRuns` to fill it for `width` pixels. */
+export function runLength(width: number): number {
+  return width + 2 * RUN;
+}
+
+/**
+ * Fills a row run by run. Rows of noise are carried on from point to point, so their last bits depend on
+ * where they start; runs start at whole multiples of 256 pixels, wherever the band does.
+ *
+ * @param x   The first pixel that is wanted.
+ * @param row Cleared and filled, a little more than is wanted; at least `runLength(width)` long.
+ * @param add Adds `count` values from `offset` on, the first for pixel `pixel`.
+ * @returns Where in `row` pixel `x` stands.
+ */
+export function addInRuns(
+  x: number,
+  width: number,
+  row: Float32Array | Float64Array,
+  add: (pixel: number, count: number, offset: number) => void,
+): number {
+  // Not whole where the lattice misses whole pixels.
+  const whole = Math.floor(x);
+  const first = Math.floor(whole / RUN) * RUN;
+  const end = Math.ceil((whole + width) / RUN) * RUN;
+  row.fill(0, 0, end - first);
+  for (let pixel = first; pixel < end; pixel += RUN) add(pixel + (x - whole), RUN, pixel - first);
+  return whole - first;
+}

@@ -1,0 +1,15 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { prepareBrush } from './model.ts';
+import { paintBrush } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'dry-brush',
+  version: '1.0.0',
+  summary: 'Painted with a nearly dry bristle brush: streaked strokes that break on the paper and run out.',
+  parameters: PARAMETERS,
+  planes: ['load'],
+  prepare: prepareBrush,
+  paint: paintBrush,
+});

@@ -1,0 +1,52 @@
+import { type Box, type FractalNoise, fractalNoise, type Lattice, type Setting } from 'tenter';
+import { meanLoad } from './level.ts';
+import type { PARAMETERS } from './parameters.ts';
+import { layStrokes, type Stroke } from './strokes.ts';
+import { drawTracks, type TrackTables } from './tracks.ts';
+
+/** Everything that painting needs. Plain data. */
+export interface BrushModel {
+  readonly lattice: Lattice;
+  readonly strokes: readonly Stroke[];
+  /** The same strokes in ever wider columns. */
+  readonly levels: readonly TrackTables[];
+  /** The grain of the paper, standard deviation 1. */
+  readonly tooth: FractalNoise;
+  /** Standard deviation of the grain beside that of the hairs. */
+  readonly roughness: number;
+  readonly underpaint: number;
+  readonly variation: number;
+  /** What all loads on strokes are multiplied by. */
+  readonly gain: number;
+}
+
+/** The mean load that is aimed at, and the least and most that strokes are thinned or thickened for it. */
+const WANTED_MEAN = 0.92;
+const GAINS = [0.75, 1.45] as const;
+
+export function prepareBrush(setting: Setting<typeof PARAMETERS>): BrushModel {
+  const { parameters: values, box, random, report, progress } = setting;
+  const strokes = layStrokes(box, values, {
+    places: random('places'),
+    turns: random('turns'),
+    forms: random('forms'),
+  });
+  const levels = drawTracks(strokes, values, random('hairs'), (done) => progress(0.9 * done));
+  const model: BrushModel = {
+    lattice: box.lattice,
+    strokes,
+    levels,
+    tooth: toothOf(box, values.tooth, random('tooth')),
+    roughness: 0.95 * values.roughness,
+    underpaint: values.underpaint / 100,
+    variation: values.variation,
+    gain: 1,
+  };
+  report({ name: 'strokes', value: strokes.length, unit: 'count' });
+  const mean = meanLoad(model, box);
+  return { ...model, gain: Math.max(GAINS[0], Math.min(GAINS[1], WANTED_MEAN / mean)) };
+}
+
+function toothOf(box: Box, size: number, random: ReturnType<Setting['random']>): FractalNoise {
+  return fractalNoise(box.lattice, { along: size, across: size }, { octaves: 3, gain: 0.62 }, random);
+}
