@@ -1,0 +1,175 @@
+import { Fault } from '../../fault.ts';
+import type { Grid } from '../../repeat/grid.ts';
+import type { AnyEffect, Band, Setting } from '../effect.ts';
+import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
+import type { Stage } from '../runner.ts';
+import { openSetting, type SettingOptions } from '../setting.ts';
+import { Failed, Refused } from './failed.ts';
+import { gridOfTrial, type Trial } from './trial.ts';
+
+/** Instruments that the kit cannot have by itself, because it runs in a browser too. */
+export interface BenchOptions {
+  /** ms that have passed since any fixed moment. Without it nothing is timed. */
+  readonly now?: () => number;
+  /** Bytes in use once unreachable memory has been collected. Without it leaks are not looked for. */
+  readonly memory?: () => number;
+  /** Fewer sizes and fewer random settings. */
+  readonly quick?: boolean;
+  /** Settings to try besides the defaults, such as the effect's presets. */
+  readonly presets?: readonly Preset[];
+  /** Told before every call into the effect what it is called with, so that a hang has a name. */
+  readonly onTrying?: (trial: Trial, stage: Stage) => void;
+}
+
+export interface Preset {
+  readonly name: string;
+  readonly parameters: Trial['parameters'];
+}
+
+/** A trial that has been prepared. */
+export interface Sample {
+  readonly trial: Trial;
+  readonly grid: Grid;
+  readonly model: unknown;
+  /** Those that the effect says these values need. */
+  readonly planes: readonly PlaneName[];
+  /** What `prepare` looked at in its setting. */
+  readonly used: ReadonlySet<PropertyKey>;
+}
+
+type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
+
+/**
+ * Calls an effect as the host does. Where a call fails only because the effect breaks a promise that
+ * a check of its own is there for (it writes a plane it did not declare, or into its frozen setting),
+ * the call is made again with that allowed, so that one fault does not fail every check.
+ */
+export interface Bench extends BenchOptions {
+  readonly effect: AnyEffect;
+  /** @throws Refused, or Failed where the effect throws anything else. */
+  prepare(trial: Trial, hooks?: Hooks): Promise<Sample>;
+  paint(sample: Sample, rectangle: Rectangle): AnyLayer;
+  /** Lets the effect fill a layer of the caller's; whatever it throws comes through. */
+  paintInto(sample: Sample, rectangle: Rectangle, layer: AnyLayer): void;
+  /** The setting of a trial as the host makes it. */
+  setting(trial: Trial, hooks?: Hooks): Setting;
+  /** Calls `prepare` with a setting of the caller's; whatever it throws comes through. */
+  callPrepare(trial: Trial, setting: Setting): Promise<unknown>;
+}
+
+/** Opens a bench for an effect. */
+export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench {
+  const trying = options.onTrying ?? (() => {});
+  const bench: Bench = {
+    ...options,
+    effect,
+    setting(trial, hooks) {
+      const { parameters, seed, quality } = trial;
+      const { box } = gridOfTrial(trial);
+      return openSetting(effect, { box, seed, quality, parameters, ...hooks }).setting;
+    },
+    async callPrepare(trial, setting) {
+      trying(trial, 'prepare');
+      return effect.prepare(setting);
+    },
+    async prepare(trial, hooks) {
+      const setting = bench.setting(trial, hooks);
+      const { watched, used } = watchUse(setting);
+      const model = await bench.callPrepare(trial, watched).catch((error) => {
+        passOn(trial, error, hooks);
+        return bench.callPrepare(trial, thaw(bench.setting(trial, hooks))).catch((again) => {
+          passOn(trial, again, hooks);
+          throw thrown(trial, 'prepare', error);
+        });
+      });
+      return { trial, grid: gridOfTrial(trial), model, planes: planesOf(effect, trial, setting), used };
+    },
+    paintInto(sample, rectangle, layer) {
+      trying(sample.trial, 'paint');
+      effect.paint(sample.model, bandOf(sample, rectangle), layer as never);
+    },
+    paint(sample, rectangle) {
+      const { width, height } = rectangle;
+      try {
+        const layer = neutralLayer(sample.planes, width, height);
+        bench.paintInto(sample, rectangle, layer);
+        return layer;
+      } catch (error) {
+        const lent = neutralLayer(PLANE_NAMES, width, height);
+        try {
+          bench.paintInto(sample, rectangle, lent);
+        } catch {
+          throw thrown(sample.trial, 'paint', error);
+        }
+        return pick(lent, sample.planes);
+      }
+    },
+  };
+  return bench;
+}
+
+/** A rectangle of pixels as a band at the sample's density. */
+export function bandOf({ grid }: Sample, rectangle: Rectangle): Band {
+  return { ...rectangle, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY };
+}
+
+/** The same sample at another density: models know nothing of pixels. */
+export function atDensity(sample: Sample, pixelsPerMm: number): Sample {
+  const trial = { ...sample.trial, pixelsPerMm };
+  return { ...sample, trial, grid: gridOfTrial(trial) };
+}
+
+/** What an effect threw, as a failure of the setting it was called with. */
+export function thrown(trial: Trial, stage: Stage, error: unknown): Failed {
+  const received =
+    error instanceof Error ? `${error.name}: ${error.message}` : `a thrown ${typeof error}: ${String(error)}`;
+  return new Failed(trial, {
+    expected: `${stage} to finish`,
+    received: received.replace(/\.$/, ''),
+    remedy: `Mend ${stage} for this setting; to refuse a setting, throw a Fault of kind usage that says why.`,
+  });
+}
+
+type Hooks = Pick<SettingOptions, 'isCancelled' | 'onProgress'>;
+
+/** What an effect may throw: the end of a render that was given up, and a refusal in plain words. */
+function passOn(trial: Trial, error: unknown, hooks?: Hooks): void {
+  if (hooks?.isCancelled && Fault.is(error) && error.kind === 'cancelled') throw error;
+  if (Fault.is(error) && error.kind === 'usage') throw new Refused(trial, error);
+}
+
+function planesOf(effect: AnyEffect, trial: Trial, { parameters }: Setting): readonly PlaneName[] {
+  if (!effect.planesFor) return effect.planes;
+  let planes: readonly PlaneName[];
+  try {
+    planes = effect.planesFor(parameters);
+  } catch (error) {
+    throw thrown(trial, 'planesFor', error);
+  }
+  if (Array.isArray(planes) && planes.every((name) => effect.planes.includes(name))) return planes;
+  throw new Failed(trial, {
+    expected: `planesFor to answer with some of the declared planes, ${effect.planes.join(', ')}`,
+    received: Array.isArray(planes) ? planes.join(', ') : String(planes),
+    remedy: 'Declare in "planes" every plane that any values may need.',
+  });
+}
+
+function watchUse(setting: Setting): { watched: Setting; used: Set<PropertyKey> } {
+  const used = new Set<PropertyKey>();
+  const watched = new Proxy(setting, {
+    get(target, name, receiver) {
+      used.add(name);
+      return Reflect.get(target, name, receiver);
+    },
+  });
+  return { watched, used };
+}
+
+function thaw(setting: Setting): Setting {
+  return { ...setting, parameters: { ...setting.parameters }, box: structuredClone(setting.box) };
+}
+
+function pick(layer: AnyLayer, planes: readonly PlaneName[]): AnyLayer {
+  const { width, height } = layer;
+  return { width, height, ...Object.fromEntries(planes.map((name) => [name, layer[name]])) };
+}

@@ -1,0 +1,120 @@
+import { Fault } from '../../../fault.ts';
+import type { Bench } from '../bench.ts';
+import type { Check } from '../check.ts';
+import { Failed } from '../failed.ts';
+import { HOME, type Trial } from '../trial.ts';
+
+const TRIAL: Trial = { ...HOME, width: 120, height: 96 };
+/** Work that takes longer than this must say how far it has come. */
+const LONG_MS = 1000;
+/** The longest a user should wait for a render to end that was given up. */
+const LONGEST_SILENCE_MS = 3000;
+/** A busy machine may hold anybody up once. */
+const ATTEMPTS = 3;
+
+export const abort: Check = {
+  name: 'abort',
+  promise:
+    'Where prepare takes long it says how far it has come, and ends at once where the render is given up.',
+  needs: ['runs', 'state'],
+  async run(bench) {
+    const course = await follow(bench);
+    requireShares(course);
+    if (course.calls.length > 0) {
+      for (const at of new Set([1, Math.ceil(course.calls.length / 2)])) await giveUp(bench, at);
+    }
+    const silence = await shortestSilence(bench, course);
+    if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
+    if (course.calls.length > 0)
+      return { status: 'passed', figures: { 'calls of progress': course.calls.length } };
+    return { status: 'not applicable', note: 'prepare is over before anybody could wait for it' };
+  },
+};
+
+interface Course {
+  readonly calls: readonly number[];
+  /** ms; nothing without a clock. */
+  readonly ms?: number;
+  /** ms of the longest stretch without a call. */
+  readonly silence?: number;
+}
+
+async function follow(bench: Bench): Promise<Course> {
+  const calls: number[] = [];
+  const started = bench.now?.() ?? 0;
+  let [last, silence] = [started, 0];
+  const beat = () => {
+    const now = bench.now?.() ?? 0;
+    silence = Math.max(silence, now - last);
+    last = now;
+  };
+  await bench.prepare(TRIAL, {
+    onProgress: (done) => {
+      calls.push(done);
+      beat();
+    },
+  });
+  beat();
+  return bench.now ? { calls, ms: last - started, silence } : { calls };
+}
+
+/** Only work that is long is held to it, and only where it is silent every time. */
+async function shortestSilence(bench: Bench, first: Course): Promise<number | undefined> {
+  let { silence } = first;
+  if ((first.ms ?? 0) <= LONG_MS) return undefined;
+  for (
+    let attempt = 1;
+    attempt < ATTEMPTS && silence !== undefined && silence > LONGEST_SILENCE_MS;
+    attempt++
+  ) {
+    silence = Math.min(silence, (await follow(bench)).silence ?? silence);
+  }
+  return silence;
+}
+
+function requireShares({ calls }: Course): void {
+  const wrong = calls.find((done) => !(done >= 0 && done <= 1 + 1e-9));
+  if (wrong === undefined) return;
+  throw new Failed(TRIAL, {
+    expected: 'progress to be told shares from 0 to 1',
+    received: String(wrong),
+    remedy: 'Divide what is done by all there is to do.',
+  });
+}
+
+/** Gives the render up at the `at`-th call of progress. */
+async function giveUp(bench: Bench, at: number): Promise<void> {
+  let [asked, later] = [0, 0];
+  const isCancelled = () => {
+    asked++;
+    if (asked > at) later++;
+    return asked >= at;
+  };
+  let error: unknown;
+  try {
+    await bench.prepare(TRIAL, { isCancelled });
+  } catch (caught) {
+    error = caught;
+  }
+  if (Fault.is(error) && error.kind === 'cancelled') return;
+  throw new Failed(TRIAL, {
+    expected: 'prepare to end with what progress throws when the render is given up',
+    received:
+      error === undefined
+        ? `a model all the same${later ? `, after ${later} more calls of progress` : ''}`
+        : reasonOf(error),
+    remedy: 'Let what progress throws pass: catch nothing around it, or throw it again.',
+  });
+}
+
+function reasonOf(error: unknown): string {
+  return error instanceof Failed ? error.failure.received : String(error);
+}
+
+function silent({ ms }: Course, silence: number): Failed {
+  return new Failed(TRIAL, {
+    expected: `prepare to call progress at least every ${LONGEST_SILENCE_MS / 1000} s`,
+    received: `${(silence / 1000).toFixed(1)} s of silence in the ${((ms ?? silence) / 1000).toFixed(1)} s that it takes`,
+    remedy: 'Call progress(done) in the longest loop.',
+  });
+}

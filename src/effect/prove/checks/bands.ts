@@ -1,0 +1,77 @@
+import { type AnyLayer, neutralLayer, PLANE_CHANNELS } from '../../layer.ts';
+import type { Bench, Sample } from '../bench.ts';
+import { atDensity } from '../bench.ts';
+import { type Check, GROUND } from '../check.ts';
+import { describeDifference, differenceOf } from '../compare.ts';
+import { Failed } from '../failed.ts';
+import { showDifference } from '../picture.ts';
+import { HOME } from '../trial.ts';
+
+const WHOLE = { x: -29, y: -17, width: 64, height: 48 };
+const DENSITIES = [HOME.pixelsPerMm, 3, 0.5];
+
+type Cut = readonly [x: number, y: number, width: number, height: number];
+
+/** The whole cut in several ways; in each way the parts cover it once. */
+const CUTS: Readonly<Record<string, readonly Cut[]>> = {
+  'single rows, from the last to the first': range(48).map((y): Cut => [0, 47 - y, 64, 1]),
+  'single columns': range(64).map((x): Cut => [x, 0, 1, 48]),
+  'uneven blocks': [0, 7, 24, 41].flatMap((x, i, xs) =>
+    [0, 5, 31].map((y, j, ys): Cut => [x, y, (xs[i + 1] ?? 64) - x, (ys[j + 1] ?? 48) - y]),
+  ),
+  'halves, the lower first': [
+    [0, 23, 64, 25],
+    [0, 0, 64, 23],
+  ],
+};
+
+export const bands: Check = {
+  name: 'bands',
+  promise:
+    'It paints the same however the plane is cut into bands, in any order and by any number of workers.',
+  needs: GROUND,
+  async run(bench) {
+    const home = await bench.prepare(HOME);
+    for (const density of DENSITIES) {
+      const sample = atDensity(home, density);
+      const whole = bench.paint(sample, WHOLE);
+      for (const [words, cuts] of Object.entries(CUTS)) tryCuts(bench, sample, whole, words, cuts);
+    }
+    return { status: 'passed' };
+  },
+};
+
+function tryCuts(bench: Bench, sample: Sample, whole: AnyLayer, words: string, cuts: readonly Cut[]): void {
+  const joined = neutralLayer(sample.planes, WHOLE.width, WHOLE.height);
+  for (const [x, y, width, height] of cuts) {
+    const part = bench.paint(sample, { x: WHOLE.x + x, y: WHOLE.y + y, width, height });
+    insert(joined, part, x, y);
+  }
+  const difference = differenceOf(whole, joined);
+  if (!difference) return;
+  throw new Failed(sample.trial, {
+    expected: `the same floats from one band of ${WHOLE.width} x ${WHOLE.height} px and from ${words}`,
+    received: describeDifference(difference),
+    remedy:
+      'Work out every pixel from its own place, (band.x + i + 0.5) * band.mmPerPixelX, and never from where the band begins; neighbours a pixel needs are worked out beyond the band.',
+    picture: showDifference(whole, joined),
+  });
+}
+
+function insert(into: AnyLayer, part: AnyLayer, x: number, y: number): void {
+  for (const [name, channels] of Object.entries(PLANE_CHANNELS) as [keyof typeof PLANE_CHANNELS, number][]) {
+    const [target, source] = [into[name], part[name]];
+    if (!target || !source) continue;
+    for (let row = 0; row < part.height; row++) {
+      const from = row * part.width * channels;
+      target.set(
+        source.subarray(from, from + part.width * channels),
+        ((y + row) * into.width + x) * channels,
+      );
+    }
+  }
+}
+
+function range(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => index);
+}

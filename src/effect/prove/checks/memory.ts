@@ -1,0 +1,45 @@
+import type { Bench } from '../bench.ts';
+import type { Check } from '../check.ts';
+import { Failed } from '../failed.ts';
+import { HOME, type Trial } from '../trial.ts';
+
+const BAND = { x: -20, y: -12, width: 96, height: 64 };
+const WARM_UP = 2;
+const ROUNDS = 4;
+const PREPARES = 3;
+const PAINTS = 16;
+/** A round that leaves less than this behind may be the engine's own book-keeping. */
+const LEAST_BYTES = 64 * 1024;
+const SMALL: Trial = { ...HOME, width: 12, height: 9 };
+
+export const memory: Check = {
+  name: 'memory',
+  promise: 'It keeps no memory from one call to the next.',
+  needs: ['runs'],
+  async run(bench) {
+    const { memory: bytesInUse } = bench;
+    if (!bytesInUse) return { status: 'not applicable', note: 'memory cannot be measured here' };
+    for (let round = 0; round < WARM_UP; round++) await work(bench);
+    let before = bytesInUse();
+    let least = Number.POSITIVE_INFINITY;
+    for (let round = 0; round < ROUNDS; round++) {
+      await work(bench);
+      const after = bytesInUse();
+      least = Math.min(least, after - before);
+      before = after;
+    }
+    if (least < LEAST_BYTES) return { status: 'passed' };
+    throw new Failed(SMALL, {
+      expected: `no more memory in use after ${PREPARES} prepares and ${PREPARES * PAINTS} bands than before`,
+      received: `${Math.round(least / 1024)} kB more each time, ${ROUNDS} times over`,
+      remedy: 'Keep nothing in variables of the module; what paint needs belongs in the model.',
+    });
+  },
+};
+
+async function work(bench: Bench): Promise<void> {
+  for (let count = 0; count < PREPARES; count++) {
+    const sample = await bench.prepare({ ...SMALL, seed: `${SMALL.seed}-${count}` });
+    for (let k = 0; k < PAINTS; k++) bench.paint(sample, { ...BAND, y: BAND.y + k * BAND.height });
+  }
+}

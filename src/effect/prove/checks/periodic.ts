@@ -1,0 +1,115 @@
+import type { AnyLayer } from '../../layer.ts';
+import { atDensity, type Bench, type Sample } from '../bench.ts';
+import { type Check, GROUND } from '../check.ts';
+import { type Difference, describeDifference, differenceOf } from '../compare.ts';
+import { Failed } from '../failed.ts';
+import { fillRectangle, showDifference, showLayer, sideBySide } from '../picture.ts';
+import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
+import type { ProofPicture } from '../report.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { overTrials } from '../vary.ts';
+
+/** mm: odd in both directions, high and narrow, and tiny. */
+const SIZES = [
+  [41.3, 29.7],
+  [7.1, 53],
+  [3, 2],
+] as const;
+const DENSITIES = [HOME.pixelsPerMm, 11.8, 1.3];
+/** Lattice vectors to go along. */
+const TRANSLATES = [
+  [1, 0],
+  [0, 1],
+  [-2, 3],
+  [5, -4],
+] as const;
+/** Across the corner where four repeats meet. */
+const CORNER = { x: -27, y: -23, width: 58, height: 46 };
+const RANDOM_RUNS = 18;
+/** Below this only the last bits differ: less than half a step of a 16-bit picture. */
+const LAST_BITS = 1 / 65_535 / 2;
+
+export const periodic: Check = {
+  name: 'periodic',
+  promise: 'It repeats exactly over every layout, at odd sizes and on tiny tiles.',
+  needs: GROUND,
+  async run(bench) {
+    const fixed = await overTrials(bench, fixedTrials(bench), (sample) => {
+      for (const density of DENSITIES) tryTranslates(bench, atDensity(sample, density));
+    });
+    const random = await searchTrials(bench, anyTrial(bench.effect.parameters), RANDOM_RUNS, async (trial) =>
+      tryTranslates(bench, await bench.prepare(trial)),
+    );
+    return { status: 'passed', figures: { settings: fixed.tried + random.tried } };
+  },
+};
+
+function fixedTrials({ quick }: Bench): Trial[] {
+  const sizes = quick ? [SIZES[0]] : SIZES;
+  const all = LAYOUTS.flatMap((layout) =>
+    sizes.map(([width, height]) => ({ ...HOME, layout, width, height })),
+  );
+  return quick ? [...all, { ...HOME, layout: 'drop:1/3', width: 3, height: 2 }] : all;
+}
+
+/** @throws Failed where a band moved by a lattice vector is not the same to the bit. */
+export function tryTranslates(
+  bench: Bench,
+  sample: Sample,
+  translates: readonly (readonly [number, number])[] = TRANSLATES,
+): void {
+  const { ax, ay, bx, by } = sample.grid.lattice;
+  const home = bench.paint(sample, CORNER);
+  for (const [m, n] of translates) {
+    const [dx, dy] = [m * ax + n * bx, m * ay + n * by];
+    const there = bench.paint(sample, { ...CORNER, x: CORNER.x + dx, y: CORNER.y + dy });
+    const difference = differenceOf(home, there);
+    if (difference) throw notPeriodic(bench, sample, [home, there], difference, [dx, dy]);
+  }
+}
+
+function notPeriodic(
+  bench: Bench,
+  sample: Sample,
+  [home, there]: readonly [AnyLayer, AnyLayer],
+  difference: Difference,
+  [dx, dy]: readonly [number, number],
+): Failed {
+  const isRounding = difference.size < LAST_BITS;
+  const { layout } = sample.trial;
+  return new Failed(sample.trial, {
+    expected: `the same floats one repeat further on, moved by (${dx}, ${dy}) px in layout ${layout}`,
+    received: `${describeDifference(difference)}${isRounding ? ': they differ in their last bits' : ''}`,
+    remedy: isRounding
+      ? 'It closes, but for rounding: bring every place home into the box before working with it; homeParts of "tenter" cuts a band so.'
+      : remedyFor(layout),
+    picture: sideBySide([showDifference(home, there), showPlane(bench, sample)]),
+  });
+}
+
+function remedyFor(layout: string): string {
+  if (layout.startsWith('drop')) {
+    return 'In a drop layout the next repeat across stands lower by box.lattice.ay: f(x + ax, y + ay) = f(x, y).';
+  }
+  if (layout.startsWith('brick')) {
+    return 'In a brick layout the next repeat down stands further across by box.lattice.bx: f(x + bx, y + by) = f(x, y).';
+  }
+  return 'Let every frequency, cell and point repeat with box.width and box.height.';
+}
+
+/** Part of the plane with the edges of the repeats in red. */
+function showPlane(bench: Bench, sample: Sample): ProofPicture {
+  const { ax, ay, bx, by } = sample.grid.lattice;
+  const width = Math.min(2 * ax, 320);
+  const height = Math.min(2 * by, 240);
+  const [x, y] = [Math.round(ax - width / 2), Math.round(by - height / 2)];
+  const picture = showLayer(bench.paint(sample, { x, y, width, height }));
+  for (let m = -2; m <= 4; m++) {
+    for (let n = -6; n <= 8; n++) {
+      const [left, top] = [m * ax + n * bx - x, m * ay + n * by - y];
+      fillRectangle(picture, [left, top, ax, 1]);
+      fillRectangle(picture, [left, top, 1, by]);
+    }
+  }
+  return picture;
+}

@@ -1,0 +1,68 @@
+import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../../layer.ts';
+import type { Bench, Sample } from '../bench.ts';
+import type { Check } from '../check.ts';
+import { differenceOf } from '../compare.ts';
+import { Failed } from '../failed.ts';
+import { showLayer, sideBySide } from '../picture.ts';
+import { overTrials, variants } from '../vary.ts';
+
+const PATCH = { x: -8, y: -5, width: 24, height: 16 };
+
+export const planes: Check = {
+  name: 'planes',
+  promise: 'It paints only the planes that it declared; the others stay neutral.',
+  needs: ['runs'],
+  async run(bench) {
+    await overTrials(bench, variants(bench.effect), (sample) => tryPlanes(bench, sample));
+    return { status: 'passed' };
+  },
+};
+
+function tryPlanes(bench: Bench, sample: Sample): void {
+  const layer = neutralLayer(sample.planes, PATCH.width, PATCH.height);
+  let error: unknown;
+  try {
+    bench.paintInto(sample, PATCH, layer);
+  } catch (caught) {
+    error = caught;
+  }
+  const added = PLANE_NAMES.find((name) => layer[name] && !sample.planes.includes(name));
+  if (added) throw undeclared(sample, added, 'put into the layer', showLayer(layer));
+  if (error === undefined) return;
+  const lent = paintLent(bench, sample);
+  if (lent?.touched) throw undeclared(sample, lent.touched, 'written', lent.shown);
+  throw new Failed(sample.trial, {
+    expected: `paint to do with the planes it asked for, ${sample.planes.join(', ')}`,
+    received: error instanceof Error ? `${error.name}: ${error.message}` : String(error),
+    remedy: `Before using a plane, look whether the layer has it: the host leaves out those that planesFor does not name.`,
+  });
+}
+
+/** Paints with every plane there is, to see which of them the effect writes. */
+function paintLent(
+  bench: Bench,
+  sample: Sample,
+): { touched?: PlaneName; shown: ReturnType<typeof showLayer> } {
+  const lent = neutralLayer(PLANE_NAMES, PATCH.width, PATCH.height);
+  bench.paintInto(sample, PATCH, lent);
+  const neutral = neutralLayer(PLANE_NAMES, PATCH.width, PATCH.height);
+  const only = (layer: AnyLayer, name: PlaneName) => ({ ...PATCH, [name]: layer[name] });
+  const touched = PLANE_NAMES.find(
+    (name) => !sample.planes.includes(name) && differenceOf(only(lent, name), only(neutral, name)),
+  );
+  return { touched, shown: showLayer(lent) };
+}
+
+function undeclared(
+  { trial, planes }: Sample,
+  plane: PlaneName,
+  done: string,
+  shown: ReturnType<typeof showLayer>,
+): Failed {
+  return new Failed(trial, {
+    expected: `only ${planes.join(', ')} to be painted`,
+    received: `${plane}, ${done} all the same`,
+    remedy: `Declare ${plane} in "planes" (and let planesFor name it for these values), or leave it alone.`,
+    picture: sideBySide([shown]),
+  });
+}

@@ -1,0 +1,68 @@
+import { Fault } from '../../../fault.ts';
+import type { Setting } from '../../effect.ts';
+import { thrown } from '../bench.ts';
+import type { Check } from '../check.ts';
+import { Failed } from '../failed.ts';
+import { HOME } from '../trial.ts';
+
+export const setting: Check = {
+  name: 'setting',
+  promise: 'It leaves its parameters, box and setting as they were given.',
+  needs: ['runs'],
+  async run(bench) {
+    const given = bench.setting(HOME);
+    const written: string[] = [];
+    const watched = watchWrites(
+      {
+        ...given,
+        parameters: watchWrites({ ...given.parameters }, 'parameters.', written),
+        box: watchBox(given, written),
+      },
+      '',
+      written,
+    );
+    let error: unknown;
+    try {
+      await bench.callPrepare(HOME, watched as Setting);
+    } catch (caught) {
+      error = caught;
+    }
+    if (written.length > 0) {
+      throw new Failed(HOME, {
+        expected: 'the setting to be left as it was given',
+        received: `a write to ${written[0]}`,
+        remedy: 'Copy what you want to change: { ...parameters } is a copy.',
+      });
+    }
+    if (error !== undefined && !(Fault.is(error) && error.kind === 'usage'))
+      throw thrown(HOME, 'prepare', error);
+    return { status: 'passed' };
+  },
+};
+
+function watchBox({ box }: Setting, written: string[]): Setting['box'] {
+  const inner = {
+    ...box,
+    layout: watchWrites({ ...box.layout }, 'box.layout.', written),
+    lattice: watchWrites({ ...box.lattice }, 'box.lattice.', written),
+  };
+  return watchWrites(inner, 'box.', written);
+}
+
+/** The object, taking every write and noting its name. */
+function watchWrites<T extends object>(target: T, prefix: string, written: string[]): T {
+  const note = (key: string | symbol) => void written.push(prefix + String(key));
+  return new Proxy(target, {
+    set(object, key, value) {
+      note(key);
+      return Reflect.set(object, key, value);
+    },
+    deleteProperty(object, key) {
+      note(key);
+      return Reflect.deleteProperty(object, key);
+    },
+    defineProperty(object, key, descriptor) {
+      return Reflect.defineProperty(object, key, descriptor);
+    },
+  });
+}

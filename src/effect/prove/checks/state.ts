@@ -1,0 +1,102 @@
+import type { Bench, Sample } from '../bench.ts';
+import { atDensity } from '../bench.ts';
+import type { Check } from '../check.ts';
+import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
+import { Failed, Refused } from '../failed.ts';
+import { showDifference } from '../picture.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { variants } from '../vary.ts';
+
+const VIEW = { x: -20, y: -12, width: 80, height: 60 };
+const ELSEWHERE: Trial = { ...HOME, width: 17, height: 13, layout: 'straight' };
+const REMEDY =
+  'Keep nothing in variables of the module: prepare puts into the model whatever paint needs, and workers share no variables.';
+
+export const state: Check = {
+  name: 'state',
+  promise: 'What it did before for another setting changes nothing.',
+  needs: ['runs', 'hidden', 'twice'],
+  async run(bench) {
+    const [home, unpainted] = [await bench.prepare(HOME), await bench.prepare(HOME)];
+    const first = bench.paint(home, VIEW);
+    for (const other of others(bench)) {
+      // A memory of one place only is emptied by another size, and then filled by the other setting.
+      await bench.prepare(ELSEWHERE).catch(passRefusal);
+      const between = await bench.prepare(other).catch(passRefusal);
+      if (!between) continue;
+      compare(bench, home, first, other, 'was prepared');
+      bench.paint(between, VIEW);
+      compare(bench, home, first, other, 'was painted');
+      const again = await bench.prepare(HOME);
+      const path = dataDifference(unpainted.model, again.model);
+      if (path)
+        throw changed(
+          bench,
+          home,
+          again,
+          first,
+          `a model that differs at ${path} after ${inWords(other)} was prepared`,
+        );
+      bench.paint(atDensity(home, 3), VIEW);
+      compare(bench, home, first, other, 'was painted and this one at another density');
+    }
+    return { status: 'passed' };
+  },
+};
+
+function passRefusal(error: unknown): undefined {
+  if (!(error instanceof Refused)) throw error;
+}
+
+/** One of each kind of change, so that a memory that looks only at some of the setting is caught. */
+function others({ effect, quick }: Bench): Trial[] {
+  const oneEach = variants(effect, HOME).slice(1);
+  const step = Math.max(1, Math.floor(oneEach.length / (quick ? 2 : 4)));
+  return [
+    { ...HOME, seed: 'another' },
+    { ...HOME, width: 19, height: 14 },
+    { ...HOME, layout: 'brick:1/2' },
+    ...oneEach.filter((_, index) => index % step === 0),
+  ];
+}
+
+function compare(
+  bench: Bench,
+  home: Sample,
+  first: ReturnType<Bench['paint']>,
+  other: Trial,
+  done: string,
+): void {
+  const now = bench.paint(home, VIEW);
+  const difference = differenceOf(first, now);
+  if (!difference) return;
+  throw new Failed(home.trial, {
+    expected: 'the same floats whatever else was rendered meanwhile',
+    received: `${describeDifference(difference)} after ${inWords(other)} ${done}`,
+    remedy: REMEDY,
+    picture: showDifference(first, now),
+  });
+}
+
+function changed(
+  bench: Bench,
+  home: Sample,
+  again: Sample,
+  first: ReturnType<Bench['paint']>,
+  received: string,
+): Failed {
+  return new Failed(home.trial, {
+    expected: 'the same model whatever else was rendered meanwhile',
+    received,
+    remedy: REMEDY,
+    picture: showDifference(first, bench.paint(again, VIEW)),
+  });
+}
+
+function inWords(trial: Trial): string {
+  if (trial.seed !== HOME.seed) return 'another seed';
+  if (trial.layout !== HOME.layout) return 'another layout';
+  if (trial.width !== HOME.width) return 'another size';
+  const [name, value] = Object.entries(trial.parameters)[0];
+  return `${name}=${value}`;
+}

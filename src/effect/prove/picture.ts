@@ -1,0 +1,111 @@
+import { decodeSrgb, encodeSrgb } from '../../colour/srgb.ts';
+import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES } from '../layer.ts';
+import type { ProofPicture } from './report.ts';
+
+type Colour = readonly [red: number, green: number, blue: number];
+
+const RED: Colour = [226, 30, 40];
+const GROUND: Colour = [216, 212, 204];
+/** Of middling depth, so that both thinner and thicker paint show. */
+const WASH: Colour = [79, 127, 163];
+/** Squares that a shift can be seen to move, px of the picture. */
+const CHECKER = 12;
+const GAP = 6;
+/** Small bands are shown enlarged to about this many pixels across. */
+const LEAST_ACROSS = 160;
+
+/** A layer as it would look over a plain ground; over squares where it moves paint. */
+export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
+  const { width, height, load, tint, shade, shift } = layer;
+  const pixels = new Uint8ClampedArray(width * height * 4);
+  for (let k = 0; k < width * height; k++) {
+    const ground = load ? WASH : GROUND;
+    const dim = shift ? squareAt(k % width, Math.floor(k / width), shift, k, mmPerPixel) : 1;
+    for (let c = 0; c < 3; c++) {
+      let light = decodeSrgb((ground[c] * dim) / 255);
+      if (load) light **= Math.max(0, number(load[k], 1));
+      if (shade) light *= Math.max(0, number(shade[k], 1));
+      let encoded = encodeSrgb(light);
+      if (tint) {
+        const alpha = number(tint[4 * k + 3], 0);
+        encoded += (number(tint[4 * k + c], 0) - encoded) * alpha;
+      }
+      pixels[4 * k + c] = encoded * 255;
+    }
+    pixels[4 * k + 3] = 255;
+  }
+  return { pixels, width, height };
+}
+
+function squareAt(x: number, y: number, shift: Float32Array, k: number, mmPerPixel: number): number {
+  const across = Math.floor((x + number(shift[2 * k], 0) / mmPerPixel) / CHECKER);
+  const down = Math.floor((y + number(shift[2 * k + 1], 0) / mmPerPixel) / CHECKER);
+  return (across + down) % 2 === 0 ? 1 : 0.75;
+}
+
+function number(value: number, instead: number): number {
+  return Number.isFinite(value) ? value : instead;
+}
+
+/** Paints a rectangle of a picture's pixels in one colour; what lies outside is left out. */
+export function fillRectangle(
+  { pixels, width, height }: ProofPicture,
+  [x, y, across, down]: readonly [number, number, number, number],
+  [red, green, blue]: Colour = RED,
+): void {
+  for (let row = Math.max(0, y); row < Math.min(height, y + down); row++) {
+    for (let column = Math.max(0, x); column < Math.min(width, x + across); column++) {
+      pixels.set([red, green, blue, 255], 4 * (row * width + column));
+    }
+  }
+}
+
+/** Both layers and, in red, where they differ. */
+export function showDifference(first: AnyLayer, second: AnyLayer, mmPerPixel?: number): ProofPicture {
+  const shown = showLayer(first, mmPerPixel);
+  const marked = { ...shown, pixels: faded(shown.pixels) };
+  for (const plane of PLANE_NAMES) {
+    const [a, b] = [first[plane], second[plane]];
+    if (a && b) markDifferent(marked, a, b, PLANE_CHANNELS[plane]);
+  }
+  return sideBySide([shown, showLayer(second, mmPerPixel), marked]);
+}
+
+function markDifferent(picture: ProofPicture, a: Float32Array, b: Float32Array, channels: number): void {
+  for (let k = 0; k < a.length; k++) {
+    if (Object.is(a[k], b[k])) continue;
+    picture.pixels.set([...RED, 255], 4 * Math.floor(k / channels));
+  }
+}
+
+/** A layer with single pixels in red. */
+export function showMarked(layer: AnyLayer, isMarked: (pixel: number) => boolean): ProofPicture {
+  const shown = showLayer(layer);
+  for (let k = 0; k < layer.width * layer.height; k++)
+    if (isMarked(k)) shown.pixels.set([...RED, 255], 4 * k);
+  return sideBySide([shown]);
+}
+
+/** Pictures in a row with a gap between them, enlarged by a whole factor where they are small. */
+export function sideBySide(pictures: readonly ProofPicture[]): ProofPicture {
+  const widest = Math.max(...pictures.map(({ width }) => width));
+  const factor = Math.max(1, Math.ceil(LEAST_ACROSS / widest));
+  const width = pictures.reduce((sum, picture) => sum + picture.width * factor + GAP, -GAP);
+  const height = Math.max(...pictures.map((picture) => picture.height * factor));
+  const pixels = new Uint8ClampedArray(width * height * 4).fill(255);
+  let left = 0;
+  for (const picture of pictures) {
+    for (let y = 0; y < picture.height * factor; y++) {
+      for (let x = 0; x < picture.width * factor; x++) {
+        const from = 4 * (Math.floor(y / factor) * picture.width + Math.floor(x / factor));
+        pixels.set(picture.pixels.subarray(from, from + 4), 4 * (y * width + left + x));
+      }
+    }
+    left += picture.width * factor + GAP;
+  }
+  return { pixels, width, height };
+}
+
+function faded(pixels: Uint8ClampedArray): Uint8ClampedArray {
+  return pixels.map((value, k) => (k % 4 === 3 ? value : 128 + value / 2));
+}

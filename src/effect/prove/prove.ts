@@ -1,0 +1,67 @@
+import type { AnyEffect } from '../effect.ts';
+import { type Bench, type BenchOptions, openBench } from './bench.ts';
+import type { Check } from './check.ts';
+import { CHECKS } from './checks/index.ts';
+import { Failed, Refused } from './failed.ts';
+import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
+
+export interface ProveOptions extends BenchOptions {
+  /** Only these checks; all where absent. */
+  readonly checks?: readonly CheckName[];
+  /** Told of each check once it has ended. */
+  readonly onResult?: (result: CheckResult) => void;
+}
+
+/**
+ * Holds an effect to its contract: every promise is tried, and what is not kept comes with a sentence,
+ * the smallest failing setting and a picture.
+ *
+ * It runs where it is called. An effect that never comes to an end, or eats all memory, takes its
+ * caller with it; the command `tenter prove` runs the same checks in a thread that can be stopped.
+ *
+ * @param options A clock (`now`) and a gauge (`memory`) make time and leaks part of the proof.
+ */
+export function proveEffect(effect: AnyEffect, options: ProveOptions = {}): Promise<ProofReport> {
+  const bench = openBench(effect, options);
+  return proveBy(effect, options, (check) => runCheck(bench, check));
+}
+
+/** Goes through the checks in order, each by `run`, and leaves out those that have lost their ground. */
+export async function proveBy(
+  { name, version }: Pick<AnyEffect, 'name' | 'version'>,
+  { checks, onResult }: Pick<ProveOptions, 'checks' | 'onResult'>,
+  run: (check: Check) => Promise<Verdict>,
+): Promise<ProofReport> {
+  const results: CheckResult[] = [];
+  for (const check of CHECKS) {
+    if (checks && !checks.includes(check.name)) continue;
+    const verdict = groundless(check, results) ?? (await run(check));
+    const result = { check: check.name, promise: check.promise, ...verdict };
+    results.push(result);
+    onResult?.(result);
+  }
+  return { effect: name, version, proven: results.every(({ status }) => status !== 'failed'), results };
+}
+
+/** Runs one check; whatever the effect throws is its verdict. */
+export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
+  try {
+    return await check.run(bench);
+  } catch (error) {
+    if (error instanceof Failed) return { status: 'failed', failure: error.failure };
+    if (error instanceof Refused) {
+      return { status: 'not applicable', note: `it refuses the setting: ${error.message}` };
+    }
+    throw error;
+  }
+}
+
+/** The check of that name. */
+export function checkOf(name: CheckName): Check {
+  return CHECKS.find((check) => check.name === name)!;
+}
+
+function groundless({ needs }: Check, results: readonly CheckResult[]): Verdict | undefined {
+  const lost = results.find(({ check, status }) => status === 'failed' && needs.includes(check));
+  return lost && { status: 'not applicable', note: `says nothing until "${lost.check}" passes` };
+}

@@ -1,0 +1,116 @@
+import * as fc from 'fast-check';
+import type { NumberParameter, Parameter, ParameterSet, ParameterValue } from '../parameter.ts';
+import type { Bench } from './bench.ts';
+import { Failed, Refused } from './failed.ts';
+import { HOME, type Trial } from './trial.ts';
+
+/** The layouts that every effect has to close over. */
+export const LAYOUTS = ['straight', 'drop:1/2', 'drop:1/3', 'drop:2/5', 'brick:1/2', 'brick:1/3'] as const;
+
+/** The same random settings in every run, so that a proof can be repeated. */
+const RANDOM_SEED = 20_261_125;
+/** Calls spent on making a failing setting smaller. */
+const SHRINK_CALLS = 60;
+const STEPS = 1000;
+
+/** Any value a parameter takes; extremes often. Absent, the default: what a smaller failing setting comes down to. */
+export function parameterValue(parameter: Parameter): fc.Arbitrary<ParameterValue> {
+  switch (parameter.kind) {
+    case 'number':
+      return numberValue(parameter);
+    case 'choice':
+      return fc.constantFrom(...parameter.options);
+    case 'switch':
+      return fc.boolean();
+    case 'colour':
+      return fc.oneof(
+        fc.constantFrom('#000000', '#ffffff', '#ff0000'),
+        fc.integer({ min: 0, max: 0xffffff }).map((bits) => `#${bits.toString(16).padStart(6, '0')}`),
+      );
+  }
+}
+
+function numberValue({ min, max, whole }: NumberParameter): fc.Arbitrary<number> {
+  const inside = whole
+    ? fc.integer({ min: Math.ceil(min), max: Math.floor(max) })
+    : fc
+        .integer({ min: 0, max: STEPS })
+        .map((step) => Number((min + ((max - min) * step) / STEPS).toPrecision(12)));
+  return fc.oneof(
+    fc.constantFrom(min, max),
+    inside.filter((value) => value >= min && value <= max),
+  );
+}
+
+/** Any values of a parameter set, only those that are not at their defaults. */
+export function parameterValues(parameters: ParameterSet): fc.Arbitrary<Record<string, ParameterValue>> {
+  const each = Object.entries(parameters).map(([name, parameter]) => [
+    name,
+    fc.option(parameterValue(parameter), { nil: undefined, freq: 2 }),
+  ]);
+  return fc
+    .record(Object.fromEntries(each) as Record<string, fc.Arbitrary<ParameterValue | undefined>>)
+    .map((values) => {
+      const given = Object.entries(values).filter(
+        ([name, value]) => value !== undefined && value !== parameters[name].default,
+      );
+      return Object.fromEntries(given) as Record<string, ParameterValue>;
+    });
+}
+
+/** Any setting over a small box. */
+export function anyTrial(parameters: ParameterSet): fc.Arbitrary<Trial> {
+  const side = fc.integer({ min: 20, max: 400 }).map((tenths) => tenths / 10);
+  return fc.record({
+    layout: fc.constantFrom(...LAYOUTS),
+    width: side,
+    height: side,
+    pixelsPerMm: fc.constantFrom(HOME.pixelsPerMm, 3, 11.8),
+    seed: fc.constantFrom(HOME.seed, 'a', 'b'),
+    quality: fc.constant(HOME.quality),
+    parameters: parameterValues(parameters),
+  });
+}
+
+/** What a search over random settings came to. */
+export interface Search {
+  /** Settings tried, without those that the effect refused. */
+  readonly tried: number;
+  readonly refused: number;
+}
+
+/**
+ * Tries random settings and, where one fails, looks for the smallest that still fails.
+ *
+ * @param look Throws Failed where the setting fails; a setting that is refused does not count.
+ * @throws Failed of the smallest setting found.
+ */
+export async function searchTrials(
+  bench: Bench,
+  trials: fc.Arbitrary<Trial>,
+  runs: number,
+  look: (trial: Trial) => Promise<void>,
+): Promise<Search> {
+  let [tried, refused, shrinks] = [0, 0, 0];
+  let smallest: Failed | undefined;
+  const property = fc.asyncProperty(trials, async (trial) => {
+    if (smallest && ++shrinks > SHRINK_CALLS) return;
+    try {
+      await look(trial);
+      tried++;
+    } catch (error) {
+      if (error instanceof Refused) refused++;
+      else {
+        if (error instanceof Failed) smallest = error;
+        throw error;
+      }
+    }
+  });
+  const outcome = await fc.check(property, {
+    seed: RANDOM_SEED,
+    numRuns: bench.quick ? Math.ceil(runs / 3) : runs,
+  });
+  if (smallest) throw smallest;
+  if (outcome.failed) throw outcome.errorInstance;
+  return { tried, refused };
+}

@@ -1,0 +1,70 @@
+import type { Trial } from './trial.ts';
+
+/** The name of a check, as reports and options use it. */
+export type CheckName =
+  | 'runs'
+  | 'planes'
+  | 'inside'
+  | 'setting'
+  | 'hidden'
+  | 'memory'
+  | 'twice'
+  | 'state'
+  | 'clone'
+  | 'model'
+  | 'bands'
+  | 'periodic'
+  | 'seam'
+  | 'resolution'
+  | 'finite'
+  | 'parameters'
+  | 'seed'
+  | 'sketch'
+  | 'abort'
+  | 'cost'
+  | 'presets';
+
+/** A picture that shows a fault: straight RGBA, 8 bit, row by row. */
+export interface ProofPicture {
+  readonly pixels: Uint8ClampedArray;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What an effect did not keep. */
+export interface Failure {
+  /** `Expected X, but received Y. What to do.` */
+  readonly sentence: string;
+  readonly expected: string;
+  readonly received: string;
+  readonly remedy: string;
+  /** The smallest setting found that fails. */
+  readonly setting: Trial;
+  /** Absent where there is nothing to see, as for work that takes too long. */
+  readonly picture?: ProofPicture;
+}
+
+/** What was measured, by name; the unit is part of the name. */
+export type Figures = Readonly<Record<string, number>>;
+
+/** How a check ended. */
+export type Verdict =
+  | { readonly status: 'passed'; readonly note?: string; readonly figures?: Figures }
+  | { readonly status: 'failed'; readonly failure: Failure }
+  | { readonly status: 'not applicable'; readonly note: string };
+
+/** How a check of an effect ended, with what it holds the effect to. */
+export type CheckResult = Verdict & {
+  readonly check: CheckName;
+  /** The sentence of the contract that was tried. */
+  readonly promise: string;
+};
+
+/** What the conformance kit found of an effect. Plain data. */
+export interface ProofReport {
+  readonly effect: string;
+  readonly version: string;
+  /** True where no check failed. */
+  readonly proven: boolean;
+  readonly results: readonly CheckResult[];
+}
