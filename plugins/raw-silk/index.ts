@@ -1,0 +1,18 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { weaveSilk } from './model.ts';
+import { paintSilk } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+/** Raw silk: a hair-fine warp over a thick and thin weft with slubs. */
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'raw-silk',
+  version: '1.0.0',
+  summary: 'Raw silk: fine glossy ribs across the cloth, thick and thin, with long soft slubs.',
+  parameters: PARAMETERS,
+  planes: ['shade', 'tint'],
+  blend: 'multiply',
+  planesFor: ({ shot }) => (shot > 0 ? ['shade', 'tint'] : ['shade']),
+  prepare: weaveSilk,
+  paint: paintSilk,
+});

@@ -1,0 +1,111 @@
+import { colour, numeric } from 'tenter';
+
+/** What a maker may ask of a raw silk. */
+export const PARAMETERS = {
+  picks: numeric({
+    unit: 'per cm',
+    min: 8,
+    max: 40,
+    default: 25,
+    help: 'Weft threads, the fine ribs that run across the page; snapped to close over the repeat.',
+  }),
+  ends: numeric({
+    unit: 'per cm',
+    min: 20,
+    max: 80,
+    default: 46,
+    help: 'Warp threads, the hair-fine ones that run down and break the ribs into a grain; snapped likewise.',
+  }),
+  unevenness: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 60,
+    default: 14,
+    help: 'How much the weft thickens and thins along its length.',
+  }),
+  slubs: numeric({
+    unit: 'per dm2',
+    min: 0,
+    max: 60,
+    default: 22,
+    help: 'Thick places of the weft in a square of 100 mm.',
+  }),
+  slubLength: numeric({
+    unit: 'mm',
+    min: 5,
+    max: 150,
+    default: 38,
+    help: 'How long the usual slub is from tip to tip; some are half, some twice as long.',
+  }),
+  slubThickness: numeric({
+    unit: 'ratio',
+    min: 1,
+    max: 8,
+    default: 5.2,
+    help: 'How many times thicker than its yarn the boldest slub is.',
+  }),
+  bars: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 30,
+    default: 6,
+    help: 'How much lighter or darker one weft is than the next, from side to side.',
+  }),
+  filaments: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 40,
+    default: 9,
+    help: 'How clearly the fine filaments show that lie along the ribs.',
+  }),
+  grain: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 1,
+    help: 'How clearly the warp shows where it crosses the ribs.',
+  }),
+  lustre: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 1,
+    help: 'From dull (0) to bright (2): the gleam along the ribs.',
+  }),
+  sheen: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 1,
+    help: 'How far the light wanders over the cloth as it lies not quite flat.',
+  }),
+  relief: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 1,
+    help: 'How deep the ribs stand in light and shade; 0 leaves them flat.',
+  }),
+  light: numeric({
+    unit: 'deg',
+    min: 0,
+    max: 360,
+    default: 250,
+    help: 'Where the light comes from: 0 the right, 90 below, 180 the left, 270 above.',
+  }),
+  warpColour: colour({
+    default: '#d9a6a0',
+    help: 'The colour that glows out of the cloth where the warp shows, between the ribs and where it tilts.',
+  }),
+  weftColour: colour({
+    default: '#fff4d6',
+    help: 'The colour of the ribs and slubs; white takes the colour of the artwork.',
+  }),
+  shot: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 30,
+    help: 'Strength of the two colours over the artwork; 0 leaves it one-toned.',
+  }),
+} as const;

@@ -1,0 +1,22 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { resolveValues } from 'tenter';
+import { describe, expect, it } from 'vitest';
+import silk from './index.ts';
+import { makeSilk, meanOf, paintSilk } from './testing.ts';
+
+const folder = new URL('../../presets/raw-silk/', import.meta.url);
+const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));
+
+describe('presets', () => {
+  it('there are four at least', () => {
+    expect(names.length).toBeGreaterThanOrEqual(4);
+  });
+  it.each(names)('%s is a silk that leaves the artwork readable', (name) => {
+    const preset = JSON.parse(readFileSync(new URL(`${name}.json`, folder), 'utf8'));
+    expect([preset.effect, typeof preset.summary]).toEqual(['raw-silk', 'string']);
+    resolveValues('raw-silk', silk.parameters, preset.parameters);
+    const made = makeSilk(preset.parameters, 'drop:1/2', '50x50mm', 127);
+    const { shade } = paintSilk(made, 0, 0, 250, 250);
+    expect(Math.abs(meanOf(shade) - 0.92)).toBeLessThan(0.05);
+  });
+});
