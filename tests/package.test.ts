@@ -47,7 +47,9 @@ it('runs its command elsewhere, with built-in effects and a stranger’s', () =>
   const run = (...args: string[]) =>
     execFileSync(process.execPath, [command, ...args], { cwd: folder, encoding: 'utf8' });
   expect(run('effects')).toContain('bed-sheet');
-  expect(run('make', 'half-light', '--plugins', 'half-light', '--size', '10x10mm')).toContain('written');
+  expect(run('make', 'half-light', '--plugins', 'half-light', '--trust', '--size', '10x10mm')).toContain(
+    'written',
+  );
   expect(run('lay', 'wood-grain', 'half-light.png', '--size', '10x10mm', '--out', 'laid.png')).toContain(
     'seams',
   );

@@ -2,13 +2,10 @@ import type { Command } from 'commander';
 import type { Parameter } from '../effect/parameter.ts';
 import { describeRange } from '../effect/values.ts';
 import { recipeNames } from '../host/find-recipe.ts';
-import { findEffect, openShelf, type Shelf, type ShelvedEffect } from '../host/shelf.ts';
-import { jsonOption, pluginsOption } from './options.ts';
-
-interface EffectsFlags {
-  readonly plugins: readonly string[];
-  readonly json?: boolean;
-}
+import { findPackages } from '../host/packages.ts';
+import { findEffect, type Shelf, type ShelvedEffect } from '../host/shelf.ts';
+import { jsonOption, pluginsOption, trustOption } from './options.ts';
+import { type PluginFlags, shelfOf } from './shelf-of.ts';
 
 /** Adds `tenter effects`. */
 export function addEffects(program: Command): void {
@@ -18,20 +15,26 @@ export function addEffects(program: Command): void {
     .description('Lists the effects with their presets, or describes one with all its parameters.')
     .argument('[name]', 'an effect to describe')
     .addOption(pluginsOption())
+    .addOption(trustOption())
     .addOption(jsonOption())
-    .action(async (name: string | undefined, flags: EffectsFlags) => {
-      const shelf = await openShelf(flags.plugins);
+    .action(async (name: string | undefined, flags: PluginFlags) => {
+      const shelf = await shelfOf(flags);
       if (name !== undefined) printOne(findEffect(shelf, name), flags);
       else await printAll(shelf, flags);
     });
 }
 
-async function printAll(shelf: Shelf, { json }: EffectsFlags): Promise<void> {
+async function printAll(shelf: Shelf, { json }: PluginFlags): Promise<void> {
   const recipes = await recipeNames();
+  const packages = await findPackages(process.cwd());
   const effects = [...shelf.effects.values()];
   if (json) {
     console.log(
-      JSON.stringify({ effects: effects.map(effectFacts), recipes, notLoaded: shelf.faults }, null, 2),
+      JSON.stringify(
+        { effects: effects.map(effectFacts), recipes, packages, notLoaded: shelf.faults },
+        null,
+        2,
+      ),
     );
     return;
   }
@@ -40,10 +43,14 @@ async function printAll(shelf: Shelf, { json }: EffectsFlags): Promise<void> {
     if (presets.length) console.log(`  presets: ${presets.map(({ name }) => name).join(', ')}`);
   }
   if (recipes.length) console.log(`recipes: ${recipes.join(', ')}`);
-  for (const fault of shelf.faults) console.error(`tenter: not loaded: ${fault.message}`);
+  for (const { name, version, entries } of packages) {
+    console.log(
+      `package: ${name} ${version} (${entries.length === 1 ? 'one effect' : `${entries.length} effects`}); --plugins ${name}`,
+    );
+  }
 }
 
-function printOne(shelved: ShelvedEffect, { json }: EffectsFlags): void {
+function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   if (json) {
     console.log(JSON.stringify(effectFacts(shelved), null, 2));
     return;

@@ -4,7 +4,7 @@ import { Fault } from '../fault.ts';
 import { findRecipe, looksLikeFile } from '../host/find-recipe.ts';
 import { layTile } from '../host/lay-tile.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/recipe.ts';
-import { openShelf, type Shelf } from '../host/shelf.ts';
+import type { Shelf } from '../host/shelf.ts';
 import { resolveSteps } from '../host/step.ts';
 import { assignedValues } from './assigned.ts';
 import {
@@ -18,6 +18,7 @@ import {
 import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
+import { shelfOf } from './shelf-of.ts';
 
 interface LayFlags extends RenderFlags {
   readonly blend?: BlendMode;
@@ -68,7 +69,7 @@ export function addLay(program: Command): void {
 }
 
 async function lay(target: string, tile: string, flags: LayFlags): Promise<void> {
-  const shelf = await openShelf(flags.plugins);
+  const shelf = await shelfOf(flags);
   const recipe = await recipeOf(target, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
   const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);

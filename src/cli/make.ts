@@ -1,14 +1,15 @@
 import type { Command } from 'commander';
-import type { AnyEffect } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
+import type { EffectDescription } from '../host/description.ts';
 import { makeTile } from '../host/lay-tile.ts';
-import { findEffect, openShelf } from '../host/shelf.ts';
+import { findEffect } from '../host/shelf.ts';
 import { resolveSteps, WHITE_PAPER } from '../host/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
 import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
+import { shelfOf } from './shelf-of.ts';
 
 interface MakeFlags extends RenderFlags {
   readonly ground?: string;
@@ -49,7 +50,7 @@ export function addMake(program: Command): void {
 }
 
 async function make(effect: string, flags: MakeFlags): Promise<void> {
-  const shelf = await openShelf(flags.plugins);
+  const shelf = await shelfOf(flags);
   const parameters = assignedValues(shelf, effect, flags.set);
   const { layout, fit, follow, overwrite, layer, paper } = flags;
   const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
@@ -68,7 +69,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
 }
 
 /** Paint that is only thinned and gathered cannot be seen on bare paper. */
-function groundFor({ planes }: AnyEffect, paper = WHITE_PAPER): string {
+function groundFor({ planes }: EffectDescription, paper = WHITE_PAPER): string {
   return planes.includes('load') ? WASH : paper;
 }
 

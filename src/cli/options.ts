@@ -2,6 +2,7 @@ import { type Command, Option } from 'commander';
 import { BLEND_MODES, type BlendMode } from '../colour/blend.ts';
 import { parseHex } from '../colour/hex.ts';
 import { Fault } from '../fault.ts';
+import { type Limits, RENDER_LIMITS } from '../host/limits.ts';
 import type { Follow } from '../host/render.ts';
 import { type Layout, parseLayout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
@@ -22,6 +23,9 @@ export interface RenderFlags {
   readonly paper?: string;
   readonly workers?: number;
   readonly plugins: readonly string[];
+  readonly trust?: boolean;
+  readonly timeLimit?: number;
+  readonly memoryLimit?: number;
   readonly json?: boolean;
 }
 
@@ -64,6 +68,9 @@ export function addRenderFlags(command: Command, preset = true): Command {
     .option('--sketch', 'a first look: simulate on a coarser grid, with the same composition')
     .option('--workers <count>', 'threads to use; the bytes are the same for any number', wholeFrom1)
     .addOption(pluginsOption())
+    .addOption(trustOption())
+    .addOption(timeLimitOption())
+    .addOption(memoryLimitOption())
     .addOption(jsonOption());
 }
 
@@ -78,11 +85,43 @@ export function layoutOption(): Option {
 
 export function pluginsOption(): Option {
   return new Option(
-    '--plugins <path>',
-    'also load effects from this file or folder; they run with your rights, so use only those you trust',
+    '--plugins <place>',
+    'also load effects from this file, folder or installed package; may be given many times',
   )
     .argParser(collect)
     .default([], 'none');
+}
+
+export function trustOption(): Option {
+  return new Option(
+    '--trust',
+    'run these plugins without asking, for scripts: a plugin is a program with all your rights',
+  );
+}
+
+export function timeLimitOption(seconds = RENDER_LIMITS.seconds): Option {
+  return new Option(
+    '--time-limit <seconds>',
+    `stop an effect that shows no progress for this long; default ${seconds}`,
+  ).argParser((text) => numberBetween(text, 0.1, 86_400, '--time-limit'));
+}
+
+export function memoryLimitOption(): Option {
+  return new Option(
+    '--memory-limit <megabytes>',
+    `stop an effect that takes more than this; default ${RENDER_LIMITS.megabytes}`,
+  ).argParser((text) => numberBetween(text, 16, 1 << 20, '--memory-limit'));
+}
+
+/** The limits as the host takes them; what is not given stays as it is. */
+export function limitsOf({
+  timeLimit,
+  memoryLimit,
+}: Pick<RenderFlags, 'timeLimit' | 'memoryLimit'>): Partial<Limits> {
+  return {
+    ...(timeLimit === undefined ? {} : { seconds: timeLimit }),
+    ...(memoryLimit === undefined ? {} : { megabytes: memoryLimit }),
+  };
 }
 
 export function jsonOption(): Option {

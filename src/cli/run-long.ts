@@ -1,9 +1,10 @@
 import type { RenderProgress } from '../host/lay-tile.ts';
+import { limitsOf, type RenderFlags } from './options.ts';
 import { progressLine } from './progress.ts';
 
 /** Runs work that takes a while: shows its progress on a terminal and lets Ctrl-C stop it cleanly. */
 export async function runLong<T>(
-  flags: { readonly workers?: number; readonly json?: boolean },
+  flags: Pick<RenderFlags, 'workers' | 'json' | 'timeLimit' | 'memoryLimit'>,
   work: (progress: RenderProgress) => Promise<T>,
 ): Promise<T> {
   const line = progressLine(process.stderr, flags.json);
@@ -14,6 +15,7 @@ export async function runLong<T>(
   try {
     return await work({
       workers: flags.workers,
+      limits: limitsOf(flags),
       signal: stopping.signal,
       onProgress: (done, what) => line.show(done, what),
     });

@@ -1,12 +1,13 @@
 import { BLEND_MODES } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
-import { type AnyEffect, API_VERSION } from './effect.ts';
+import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
 import { PLANE_NAMES } from './layer.ts';
 import { type Parameter, UNITS } from './parameter.ts';
 import { describeRange, resolveValues } from './values.ts';
 
 /**
- * Checks that what a plugin exports is an effect of this contract.
+ * Checks that what a plugin exports is an effect of this contract. What it carries besides is let be: it
+ * may be written for a host that knows more.
  *
  * @param candidate The default export of the plugin's module.
  * @param place     Where it came from, for messages.
@@ -42,6 +43,7 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
     effect.parameters !== null, 'parameters', effect.parameters);
   for (const [name, parameter] of Object.entries(effect.parameters as object))
     checkParameter(name, parameter, place);
+  checkAlike(Object.keys(effect.parameters as object), place);
   resolveValues(String(effect.name), effect.parameters as never, {});
   return candidate as AnyEffect;
 
@@ -51,12 +53,32 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
 }
 
 function checkVersion(version: unknown, place: string): void {
-  if (version === API_VERSION) return;
+  if (Number.isInteger(version) && isSpoken(version as number)) return;
+  const spoken =
+    OLDEST_API_VERSION === API_VERSION
+      ? `apiVersion ${API_VERSION}, the one this host speaks`
+      : `apiVersion ${OLDEST_API_VERSION} to ${API_VERSION}, those this host speaks`;
   const remedy =
     typeof version === 'number' && version > API_VERSION
       ? 'Update tenter, or install an older version of the plugin.'
-      : 'Install a newer version of the plugin, or ask its author for one.';
-  throw misshapen(place, `apiVersion ${API_VERSION}, the one this host speaks`, describe(version), remedy);
+      : typeof version === 'number'
+        ? 'Install a newer version of the plugin, or ask its author for one.'
+        : `Write apiVersion: ${API_VERSION} into the effect.`;
+  throw misshapen(place, spoken, describe(version), remedy);
+}
+
+function isSpoken(version: number): boolean {
+  return version >= OLDEST_API_VERSION && version <= API_VERSION;
+}
+
+/** Two names that differ in capitals alone are one to whoever types them. */
+function checkAlike(names: readonly string[], place: string): void {
+  for (const [index, name] of names.entries()) {
+    const before = names.slice(0, index).find((other) => other.toLowerCase() === name.toLowerCase());
+    if (before === undefined) continue;
+    const remedy = 'Rename one of the two.';
+    throw misshapen(place, 'parameters told apart by more than capitals', `${before} and ${name}`, remedy);
+  }
 }
 
 function checkParameter(name: string, candidate: unknown, place: string): void {

@@ -84,11 +84,22 @@ describe('names', () => {
 describe('the contract', () => {
   it('takes an effect that keeps it', () => {
     expect(checkEffect(sample, 'here')).toBe(sample);
+    const fromLater = { ...sample, sound: () => 'of rain' };
+    expect(checkEffect(fromLater, 'here')).toBe(fromLater);
   });
   it.each<[unknown, string]>([
     [undefined, 'received nothing'],
     [{ ...sample, apiVersion: 2 }, 'received 2. Update tenter'],
-    [{ ...sample, apiVersion: undefined }, 'apiVersion 1'],
+    [{ ...sample, apiVersion: undefined }, 'Write apiVersion: 1'],
+    [
+      { ...sample, apiVersion: 0 },
+      'apiVersion 1, the one this host speaks for here but received 0. Install a newer',
+    ],
+    [{ ...sample, apiVersion: '1' }, 'received "1"'],
+    [
+      { ...sample, parameters: { yarnCount: parameters.ends, yarncount: parameters.count } },
+      'yarnCount and yarncount',
+    ],
     [{ ...sample, name: 'Two Words' }, 'a name of lower case words'],
     [{ ...sample, planes: [] }, 'planes, some of load'],
     [{ ...sample, planes: ['glow'] }, 'received "glow"'],

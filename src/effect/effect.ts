@@ -4,8 +4,11 @@ import type { Box } from '../repeat/repeat.ts';
 import type { PlaneName, TextureLayer } from './layer.ts';
 import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
 
-/** The version of the contract below. A plugin made for another one is refused at load. */
+/** The version of the contract below. */
 export const API_VERSION = 1;
+
+/** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
+export const OLDEST_API_VERSION = 1;
 
 /** A figure an effect wants its user to know, such as a thread count that was snapped to close. */
 export interface Report {

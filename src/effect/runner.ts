@@ -36,13 +36,11 @@ export function effectFault(
   stamp: RunStamp,
   error: unknown,
 ): Fault {
-  const message =
-    error instanceof Error ? `${error.name}: ${error.message}` : `a thrown ${typeof error}: ${String(error)}`;
   return new Fault({
     kind: 'effect',
     expected: `${stamp.stage} to finish`,
     subject: `effect ${effect.name} ${effect.version}`,
-    received: message,
+    received: describeThrown(error),
     remedy: `This is a fault of the effect; report it to its author with seed ${stamp.seed} and parameters ${JSON.stringify(stamp.parameters)}.`,
     details: {
       effect: effect.name,
@@ -52,4 +50,14 @@ export function effectFault(
     },
     cause: error,
   });
+}
+
+/** Whatever was thrown, in words: plugins throw strings, null and objects that cannot be printed. */
+export function describeThrown(thrown: unknown): string {
+  try {
+    if (thrown instanceof Error) return `${thrown.name}: ${thrown.message}`;
+    return thrown === null ? 'a thrown null' : `a thrown ${typeof thrown}: ${String(thrown)}`;
+  } catch {
+    return `a thrown ${typeof thrown} that cannot be printed`;
+  }
 }

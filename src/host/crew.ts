@@ -1,124 +1,109 @@
 import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
-import { cancelled } from '../effect/setting.ts';
-import { Fault } from '../fault.ts';
-import type { Answer, Order, PassOrder, Prepared } from './orders.ts';
+import type { Fault } from '../fault.ts';
+import { CrewTask } from './crew-task.ts';
+import { type Limits, RENDER_LIMITS, THREAD_MEGABYTES } from './limits.ts';
+import { Seat } from './seat.ts';
 import { workerUrl } from './worker-url.ts';
 
-/** Heap a worker may take before it is stopped, so that one greedy effect does not take the machine. */
-const WORKER_HEAP_MB = 2048;
+/** How often the threads are looked after, in ms: an endless allocation fills some 2 MB in each. */
+const ROUND_MS = 50;
 
-interface Waiting {
-  readonly resolve: (result?: Prepared) => void;
-  readonly reject: (error: unknown) => void;
-  readonly onProgress: (done: number) => void;
-}
+const MEGABYTE = 1 << 20;
 
 /**
- * A few worker threads that prepare effects and paint bands. They start when first asked and stay
- * warm until `close`, so a second render of the same process starts at once.
+ * A few worker threads that load and prepare effects and paint bands. They start when first asked and
+ * stay warm until `close`, so a second render of the same process starts at once. What hangs, crashes
+ * or takes too much costs one render; its threads are replaced and the crew goes on.
+ *
+ * Memory is measured for the whole process, since most of it (typed arrays) lies outside the heap that
+ * V8 limits and cannot be told apart by thread. Where several renders share a process, the thread that
+ * has shown no progress for longest answers for it.
  */
 export class Crew {
   readonly size: number;
-  #workers: CrewWorker[] = [];
+  readonly limits: Limits;
+  readonly #seats: Seat[] = [];
+  readonly #tasks = new Map<number, CrewTask>();
+  #lastTask = 0;
+  #round?: NodeJS.Timeout;
+  #allowedBytes = Number.POSITIVE_INFINITY;
 
-  constructor(size = availableParallelism()) {
+  constructor(size = availableParallelism(), limits: Partial<Limits> = {}) {
     this.size = size;
+    this.limits = { ...RENDER_LIMITS, ...limits };
   }
 
-  /** Prepares several effects, side by side. */
-  async prepare(
-    orders: readonly Extract<Order, { kind: 'prepare' }>[],
-    onProgress: (step: number, done: number) => void,
-  ): Promise<Prepared[]> {
-    const workers = await this.#start();
-    return Promise.all(
-      orders.map(async (order, index) => {
-        const worker = workers[index % workers.length];
-        return (await worker.ask(order, (done) => onProgress(index, done)))!;
-      }),
-    );
-  }
-
-  /** Lets every worker take bands until none is left. */
-  async runPass(pass: PassOrder, onRows: (rows: number) => void): Promise<void> {
-    const workers = await this.#start();
-    await Promise.all(workers.map((worker) => worker.ask({ kind: 'pass', pass }, onRows)));
+  /** Opens a render; whoever opens it ends it. */
+  begin(): CrewTask {
+    const task = new CrewTask(++this.#lastTask, {
+      seats: () => this.#takeSeats(),
+      expect: (bytes) => this.#expect(bytes),
+      leave: ({ mark }) => this.#leave(mark.id),
+    });
+    this.#tasks.set(task.mark.id, task);
+    this.#round ??= setInterval(() => this.#lookAfter(performance.now()), ROUND_MS).unref();
+    return task;
   }
 
   /** Stops the threads at once, in the middle of whatever they do; pending work ends as cancelled. */
   async close(): Promise<void> {
-    const workers = this.#workers;
-    this.#workers = [];
-    await Promise.all(workers.map((worker) => worker.stop()));
+    await Promise.all(this.#seats.splice(0).map((seat) => seat.close()));
   }
 
-  async #start(): Promise<CrewWorker[]> {
+  async #takeSeats(): Promise<readonly Seat[]> {
     const url = await workerUrl();
-    this.#workers = this.#workers.filter((worker) => worker.isAlive);
-    while (this.#workers.length < this.size) this.#workers.push(new CrewWorker(url));
-    return this.#workers;
-  }
-}
-
-class CrewWorker {
-  readonly #thread: Worker;
-  readonly #waiting = new Map<number, Waiting>();
-  #lastId = 0;
-  isAlive = true;
-
-  constructor(url: URL) {
-    this.#thread = new Worker(url, { resourceLimits: { maxOldGenerationSizeMb: WORKER_HEAP_MB } });
-    // An idle crew must not keep the process alive; `ask` holds it while there is work.
-    this.#thread.unref();
-    this.#thread.on('message', (answer: Answer) => this.#hear(answer));
-    this.#thread.on('error', (error) => this.#fail(crashFault(error)));
-    this.#thread.on('exit', () => this.#fail(cancelled()));
-  }
-
-  ask(order: Order, onProgress: (done: number) => void): Promise<Prepared | undefined> {
-    return new Promise((resolve, reject) => {
-      const id = ++this.#lastId;
-      this.#waiting.set(id, { resolve, reject, onProgress });
-      this.#thread.ref();
-      this.#thread.postMessage({ id, order });
-    });
-  }
-
-  async stop(): Promise<void> {
-    this.#fail(cancelled());
-    await this.#thread.terminate();
-  }
-
-  #hear(answer: Answer): void {
-    const waiting = this.#waiting.get(answer.id);
-    if (!waiting) return;
-    if (answer.kind === 'progress') {
-      waiting.onProgress(answer.done);
-      return;
+    while (this.#seats.length < this.size) {
+      this.#seats.push(new Seat(url, (task, fault) => this.#hearStray(task, fault)));
     }
-    this.#waiting.delete(answer.id);
-    if (this.#waiting.size === 0) this.#thread.unref();
-    if (answer.kind === 'done') waiting.resolve(answer.result);
-    else waiting.reject(new Fault(answer.fault));
+    return this.#seats;
   }
 
-  #fail(reason: Fault): void {
-    this.isAlive = false;
-    for (const { reject } of this.#waiting.values()) reject(reason);
-    this.#waiting.clear();
+  #leave(id: number): void {
+    this.#tasks.delete(id);
+    if (this.#tasks.size > 0) return;
+    clearInterval(this.#round);
+    this.#round = undefined;
   }
-}
 
-function crashFault(error: unknown): Fault {
-  const { code, message } = error as NodeJS.ErrnoException;
-  return new Fault({
-    kind: 'effect',
-    expected: 'the worker to finish',
-    subject: 'a render',
-    received:
-      code === 'ERR_WORKER_OUT_OF_MEMORY' ? `more than ${WORKER_HEAP_MB} MB of memory asked` : message,
-    remedy: 'The render was stopped and nothing was written.',
-    cause: error,
-  });
+  #expect(bytes: number): void {
+    const megabytes = this.limits.megabytes + THREAD_MEGABYTES * this.size;
+    this.#allowedBytes = process.memoryUsage.rss() + bytes + megabytes * MEGABYTE;
+  }
+
+  /** The render an error was left behind by may be over; then nobody's work is lost, but it is told. */
+  #hearStray(id: number | undefined, fault: Fault): void {
+    const task = id === undefined ? undefined : this.#tasks.get(id);
+    if (task) task.fail(fault);
+    else process.emitWarning(`${fault.message} It came after its render was over.`);
+  }
+
+  #lookAfter(now: number): void {
+    const busy = this.#seats
+      .map((seat) => ({ seat, still: seat.stillFor(now), task: this.#taskOf(seat) }))
+      .filter((one) => one.task && !one.task.hasFailed)
+      .sort((a, b) => b.still - a.still);
+    for (const { seat, still, task } of busy) {
+      if (still > this.limits.seconds * 1000 && !task!.hasFailed) task!.fail(this.#hungFault(seat));
+    }
+    if (busy.length === 0 || process.memoryUsage.rss() <= this.#allowedBytes) return;
+    busy[0].task!.fail(this.#greedyFault(busy[0].seat), 0);
+  }
+
+  #taskOf(seat: Seat): CrewTask | undefined {
+    return seat.task && this.#tasks.get(seat.task.id);
+  }
+
+  #hungFault(seat: Seat): Fault {
+    return seat.faultOfCurrent(
+      `no progress for ${this.limits.seconds} s`,
+      'It was stopped. If it only needs longer, raise --time-limit; an effect with long loops should call setting.progress.',
+    );
+  }
+
+  #greedyFault(seat: Seat): Fault {
+    return seat.faultOfCurrent(
+      `more than ${this.limits.megabytes} MB of memory taken`,
+      'It was stopped. If it really needs more, raise --memory-limit.',
+    );
+  }
 }

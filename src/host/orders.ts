@@ -4,9 +4,13 @@ import type { PlaneName } from '../effect/layer.ts';
 import type { FaultParts } from '../fault.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Box } from '../repeat/repeat.ts';
+import type { EffectDescription } from './description.ts';
+import type { PlaneRange } from './ranges.ts';
 
 /** An effect with its settings, as a worker needs it. Plain data. */
 export interface EffectOrder {
+  readonly name: string;
+  readonly version: string;
   readonly moduleUrl: string;
   readonly parameters: Readonly<Record<string, unknown>>;
   readonly seed: string;
@@ -53,11 +57,30 @@ export interface PassOrder {
   /** The number of the next band to take; shared. */
   readonly nextBand: Int32Array;
   readonly steps: readonly StepOrder[];
+  /** True to have the range of every plane as well. */
+  readonly measure?: boolean;
 }
 
-export type Order =
-  | { readonly kind: 'prepare'; readonly effect: EffectOrder; readonly box: Box; readonly quality: Quality }
-  | { readonly kind: 'pass'; readonly pass: PassOrder };
+export interface DescribeOrder {
+  readonly kind: 'describe';
+  readonly moduleUrl: string;
+  /** Where the module came from, for messages. */
+  readonly place: string;
+}
+
+export interface PrepareOrder {
+  readonly kind: 'prepare';
+  readonly effect: EffectOrder;
+  readonly box: Box;
+  readonly quality: Quality;
+}
+
+export interface RunPassOrder {
+  readonly kind: 'pass';
+  readonly pass: PassOrder;
+}
+
+export type Order = DescribeOrder | PrepareOrder | RunPassOrder;
 
 export interface Prepared {
   readonly model: unknown;
@@ -65,8 +88,30 @@ export interface Prepared {
   readonly reports: readonly Report[];
 }
 
-/** What a worker says of order `id`. */
+/** What each kind of order comes back with. */
+export interface Results {
+  readonly describe: EffectDescription;
+  readonly prepare: Prepared;
+  /** Per step, where the pass asked for them. */
+  readonly pass: readonly (readonly PlaneRange[])[];
+}
+
+/** The render that an order belongs to. */
+export interface TaskMark {
+  readonly id: number;
+  /** One shared number; not 0 once the render is given up. */
+  readonly stop: Int32Array;
+}
+
+/** What a thread is sent. */
+export interface Posted {
+  readonly task: TaskMark;
+  readonly order: Order;
+}
+
+/** What a thread says. It has one order at a time; `stray` is an error that no call was there to catch. */
 export type Answer =
-  | { readonly id: number; readonly kind: 'progress'; readonly done: number }
-  | { readonly id: number; readonly kind: 'done'; readonly result?: Prepared }
-  | { readonly id: number; readonly kind: 'fault'; readonly fault: FaultParts };
+  | { readonly kind: 'progress'; readonly done: number }
+  | { readonly kind: 'done'; readonly result: Results[Order['kind']] }
+  | { readonly kind: 'fault'; readonly fault: FaultParts }
+  | { readonly kind: 'stray'; readonly task?: number; readonly fault: FaultParts };

@@ -15,28 +15,40 @@ import { boxPixelFinder, tilePixelFinder } from '../repeat/fold.ts';
 import { paintFollowing } from './follow.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
+import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
+
+/** How a pass keeps in touch with whoever runs it. */
+export interface PassWatch {
+  /** Makes every call into the effect of a step. */
+  call<T>(step: number, paint: () => T): T;
+  /** True once the render is given up: no further band is then taken. */
+  isStopped(): boolean;
+  /** Told after each band how many rows it had. */
+  onRows(rows: number): void;
+}
 
 /**
  * Takes bands of a pass until none is left, paints every step's layer and lays it. Any number of
  * workers may run the same pass at once: each band belongs to one, and no band depends on another.
  *
  * @param effects One per step of the pass.
- * @param onRows  Told after each band how many rows it had.
+ * @returns The ranges of every step's planes over the bands taken here, where the pass asks for them.
  */
 export async function runPass(
   pass: PassOrder,
   effects: readonly AnyEffect[],
-  onRows: (rows: number) => void,
-): Promise<void> {
-  const painters = pass.steps.map((step, index) => openStep(pass, step, effects[index]));
+  watch: PassWatch,
+): Promise<readonly (readonly PlaneRange[])[]> {
+  const painters = pass.steps.map((step, index) => openStep(pass, step, effects[index], index, watch));
   const working = new Float32Array(pass.width * pass.bandRows * 4);
-  for (;;) {
+  while (!watch.isStopped()) {
     const first = Atomics.add(pass.nextBand, 0, 1) * pass.bandRows;
-    if (first >= pass.height) return;
+    if (first >= pass.height) break;
     const rows = Math.min(pass.bandRows, pass.height - first);
     layBand(pass, painters, working.subarray(0, pass.width * rows * 4), first, rows);
-    onRows(rows);
+    watch.onRows(rows);
   }
+  return painters.map(({ ranges }) => ranges);
 }
 
 interface StepPainter {
@@ -44,29 +56,46 @@ interface StepPainter {
   paint(band: Band): AnyLayer;
   strength(firstPixel: number, count: number): Strength;
   readonly paper: readonly [number, number, number];
+  ranges: readonly PlaneRange[];
 }
 
-function openStep(pass: PassOrder, step: StepOrder, effect: AnyEffect): StepPainter {
+function openStep(
+  pass: PassOrder,
+  step: StepOrder,
+  effect: AnyEffect,
+  index: number,
+  watch: PassWatch,
+): StepPainter {
   const mask = openMask(step, pass);
   const [red, green, blue] = parseHex(step.paper).map(decodeSrgb);
   let store: AnyLayer = { width: 0, height: 0 };
   let images: AnyLayer = store;
   const { parameters, seed, planes } = step;
   const paintAt = (band: Band, layer: AnyLayer) =>
-    runStage(effect, { stage: 'paint', parameters, seed }, () =>
-      effect.paint(step.model, band, layer as never),
+    watch.call(index, () =>
+      runStage(effect, { stage: 'paint', parameters, seed }, () =>
+        refusePromise(effect.paint(step.model, band, layer as never)),
+      ),
     );
   return {
     step,
+    ranges: [],
     paper: [red, green, blue],
     paint(band) {
       store = reuseLayer(store, planes, band.width, band.height);
       if (pass.frame === 'tile') images = paintFollowing(pass.grid, band, planes, store, images, paintAt);
       else paintAt(band, store);
+      if (pass.measure) this.ranges = joinRanges(this.ranges, measureLayer(store, planes));
       return store;
     },
     strength: (firstPixel, count) => mask(firstPixel, count, step.opacity),
   };
+}
+
+/** What is painted later would miss its band, and would do so in silence. */
+function refusePromise(result: unknown): void {
+  if (typeof (result as PromiseLike<unknown> | undefined)?.then !== 'function') return;
+  throw new TypeError('paint returned a promise; it has to fill the planes before it returns');
 }
 
 function layBand(
@@ -81,8 +110,9 @@ function layBand(
   const band: Band = { x: 0, y: first, width, height: rows, mmPerPixelX, mmPerPixelY };
   const firstPixel = first * width;
   let isRead = false;
-  for (const { step, paint, paper, strength } of painters) {
-    const layer = paint(band);
+  for (const painter of painters) {
+    const { step, paper, strength } = painter;
+    const layer = painter.paint(band);
     const amount = strength(firstPixel, width * rows);
     if (!isRead) {
       if (layer.shift) sampleShifted(shiftSource(pass), band, layer.shift, amount, working);

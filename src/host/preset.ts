@@ -2,10 +2,10 @@ import { readdir } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../colour/blend.ts';
-import type { AnyEffect } from '../effect/effect.ts';
 import { suggestName } from '../effect/nearest.ts';
 import { resolveValues } from '../effect/values.ts';
 import { Fault } from '../fault.ts';
+import type { EffectDescription } from './description.ts';
 import { readJsonFile } from './files.ts';
 
 const parameterValues = z.record(z.string(), z.union([z.number(), z.string(), z.boolean()]));
@@ -34,12 +34,12 @@ export type Preset = z.infer<typeof presetSchema> & { readonly name: string };
  * @returns Empty where there is no such folder.
  * @throws Fault (input or usage) that names the file for a broken preset, or one of another effect.
  */
-export async function readPresets(folder: string, effect: AnyEffect): Promise<Preset[]> {
+export async function readPresets(folder: string, effect: EffectDescription): Promise<Preset[]> {
   const files = (await listJson(folder)).map((file) => join(folder, file));
   return Promise.all(files.map((file) => readPreset(file, effect)));
 }
 
-async function readPreset(file: string, effect: AnyEffect): Promise<Preset> {
+async function readPreset(file: string, effect: EffectDescription): Promise<Preset> {
   const preset = await readJsonFile(file, 'a preset', presetSchema);
   if (preset.effect !== effect.name) {
     throw new Fault({
@@ -60,7 +60,7 @@ async function readPreset(file: string, effect: AnyEffect): Promise<Preset> {
 }
 
 /** The preset of that name. @throws Fault (usage) with the nearest name where there is none. */
-export function findPreset(effect: AnyEffect, presets: readonly Preset[], name: string): Preset {
+export function findPreset(effect: EffectDescription, presets: readonly Preset[], name: string): Preset {
   const preset = presets.find((candidate) => candidate.name === name);
   if (preset) return preset;
   const names = presets.map((candidate) => candidate.name);

@@ -3,10 +3,13 @@ import { cancelled } from '../effect/setting.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
 import { Crew } from './crew.ts';
+import type { CrewTask } from './crew-task.ts';
 import { type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
+import type { Limits } from './limits.ts';
 import { readMasks } from './mask-pictures.ts';
 import type { Prepared } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
+import type { PlaneRange } from './ranges.ts';
 import type { RenderStep } from './step.ts';
 
 /**
@@ -29,8 +32,12 @@ export interface RenderJob {
 export interface RenderOptions {
   /** Threads; by default all cores. */
   readonly workers?: number;
+  /** How much an effect may take; for a crew of one's own, that crew's limits count. */
+  readonly limits?: Partial<Limits>;
   /** A crew to use and keep; by default one is hired and dismissed. */
   readonly crew?: Crew;
+  /** True to have the range of every plane painted. */
+  readonly measure?: boolean;
   readonly signal?: AbortSignal;
   /** Told how far the render has come, 0..1. */
   readonly onProgress?: (done: number) => void;
@@ -44,6 +51,8 @@ export interface Rendered {
   readonly reports: readonly (readonly Report[])[];
   /** ms of each stage. */
   readonly timings: { readonly prepare: number; readonly paint: number };
+  /** Of the planes of each step, where `measure` asked for them. */
+  readonly ranges: readonly (readonly PlaneRange[])[];
 }
 
 /** Of the progress shown, the part for preparing: a guess that only has to keep the display moving. */
@@ -57,21 +66,27 @@ const PREPARE_SHARE = 0.1;
  */
 export async function renderTile(job: RenderJob, options: RenderOptions = {}): Promise<Rendered> {
   if (options.signal?.aborted) throw cancelled();
-  const crew = options.crew ?? new Crew(options.workers);
-  const stop = () => void crew.close();
+  const crew = options.crew ?? new Crew(options.workers, options.limits);
+  const task = crew.begin();
+  const stop = () => task.cancel();
   options.signal?.addEventListener('abort', stop, { once: true });
   try {
-    return await renderWith(crew, job, options.onProgress ?? (() => {}));
+    return await renderWith(task, job, options);
   } finally {
     options.signal?.removeEventListener('abort', stop);
+    task.end();
     if (!options.crew) await crew.close();
   }
 }
 
-async function renderWith(crew: Crew, job: RenderJob, onProgress: (done: number) => void): Promise<Rendered> {
+async function renderWith(
+  task: CrewTask,
+  job: RenderJob,
+  { onProgress = () => {}, measure }: RenderOptions,
+): Promise<Rendered> {
   const started = performance.now();
   const masks = await readMasks(job.steps, job.grid);
-  const prepared = await prepareSteps(crew, job, (done) => onProgress(done * PREPARE_SHARE));
+  const prepared = await prepareSteps(task, job, (done) => onProgress(done * PREPARE_SHARE));
   const painting = performance.now();
   const steps = job.steps.map((step, index) => ({
     step,
@@ -82,21 +97,28 @@ async function renderWith(crew: Crew, job: RenderJob, onProgress: (done: number)
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid);
   const passes = planPasses(groupSteps(steps), frame, job.grid, space);
   let rows = 0;
+  const ranges: (readonly PlaneRange[])[] = [];
   for (const pass of passes) {
-    await crew.runPass(pass, (more) => {
+    const measured = await task.runPass({ ...pass, measure }, (more) => {
       rows += more;
       onProgress(PREPARE_SHARE + ((1 - PREPARE_SHARE) * rows) / (frame.height * passes.length));
     });
+    ranges.push(...measured);
   }
   return {
     frame: { ...frame, pixels: passes.at(-1)?.target ?? frame.pixels },
     grid: space === 'tile' ? job.grid : unfoldGrid(job.grid),
     reports: prepared.map(({ reports }) => reports),
     timings: { prepare: painting - started, paint: performance.now() - painting },
+    ranges,
   };
 }
 
-function prepareSteps(crew: Crew, job: RenderJob, onProgress: (done: number) => void): Promise<Prepared[]> {
+function prepareSteps(
+  task: CrewTask,
+  job: RenderJob,
+  onProgress: (done: number) => void,
+): Promise<Prepared[]> {
   const shares = job.steps.map(() => 0);
   const orders = job.steps.map(({ order }) => ({
     kind: 'prepare' as const,
@@ -104,7 +126,7 @@ function prepareSteps(crew: Crew, job: RenderJob, onProgress: (done: number) => 
     box: job.grid.box,
     quality: job.quality ?? 'finished',
   }));
-  return crew.prepare(orders, (step, done) => {
+  return task.prepare(orders, (step, done) => {
     shares[step] = done;
     onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
   });

@@ -1,22 +1,28 @@
-import { readdir, stat } from 'node:fs/promises';
-import { basename, extname, join, resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkEffect } from '../effect/contract.ts';
-import type { AnyEffect } from '../effect/effect.ts';
-import { suggestName } from '../effect/nearest.ts';
+import { nearestName, suggestName } from '../effect/nearest.ts';
 import { Fault } from '../fault.ts';
-import { bundleModule } from './bundle.ts';
+import { bundlePlugin } from './bundle.ts';
+import { type ConsentOptions, requireConsent } from './consent.ts';
+import { Crew } from './crew.ts';
+import type { EffectDescription } from './description.ts';
+import { type Limits, LOAD_LIMITS } from './limits.ts';
+import { findPlaces, moduleEntries } from './places.ts';
 import { type Preset, readPresets } from './preset.ts';
 import { isBuilt, packageRoot } from './root.ts';
 import { scratchModule } from './scratch.ts';
 
 /** An effect that was found and loaded. */
 export interface ShelvedEffect {
-  readonly effect: AnyEffect;
+  readonly effect: EffectDescription;
   /** What a worker imports to have it. */
   readonly moduleUrl: string;
-  /** The folder or file it came from. */
+  /** The file it came from. */
   readonly place: string;
+  /** The files it was made of, but for those of installed packages. */
+  readonly files: readonly string[];
   readonly presets: readonly Preset[];
 }
 
@@ -27,43 +33,86 @@ export interface Shelf {
   readonly faults: readonly Fault[];
 }
 
-const ENTRY_NAMES = ['index.ts', 'index.mts', 'index.js', 'index.mjs'];
+export interface ShelfOptions {
+  /** How the user's agreement to new places is come by; without it they are refused. */
+  readonly consent?: ConsentOptions;
+  /** Where relative paths and the search for packages start; the working folder where absent. */
+  readonly from?: string;
+  readonly limits?: Partial<Limits>;
+  /** False to leave out the effects that come with the host. */
+  readonly builtIn?: boolean;
+}
 
 /**
- * Finds and loads the built-in effects and those in `folders`.
+ * Finds and loads the built-in effects and those that `plugins` name. All are imported in worker
+ * threads alone, built in or not: the host's own thread keeps a description.
  *
- * @param folders Each a plugin (a folder with index.ts or index.js, or one file) or a folder of plugins.
- * @throws Fault (input) for a folder that is missing or holds no plugin; Fault (effect) where two plugins share a name.
+ * @param plugins Each a file, a folder (a plugin, a package, or several of them), or an installed package.
+ * @throws Fault (input) for a place that is missing or holds no plugin; Fault (usage) for one that the
+ *   user has not agreed to; Fault (effect) where two plugins share a name.
  */
-export async function openShelf(folders: readonly string[] = []): Promise<Shelf> {
-  const builtIn = await pluginEntries(join(packageRoot, isBuilt ? 'dist/plugins' : 'plugins'));
-  const added = (await Promise.all(folders.map(requiredEntries))).flat();
-  const effects = new Map<string, ShelvedEffect>();
-  const faults: Fault[] = [];
-  const loaded = await Promise.all(
-    [...builtIn, ...added].map((entry) =>
-      loadPlugin(entry, builtIn.includes(entry)).catch((error) => keepFault(error)),
-    ),
-  );
-  for (const item of loaded) {
-    if (Fault.is(item)) faults.push(item);
-    else putOnShelf(effects, item);
-  }
-  return { effects, faults };
+export async function openShelf(
+  plugins: readonly string[] = [],
+  { consent, from = process.cwd(), limits, builtIn = true }: ShelfOptions = {},
+): Promise<Shelf> {
+  const places = await findPlaces(plugins, from);
+  await requireConsent(places, consent);
+  const strange = [...new Set(places.flatMap(({ entries }) => entries))].map((entry) => ({
+    entry,
+    presets: presetFolder(dirname(entry)),
+  }));
+  const own = builtIn ? await builtInSources() : [];
+  const loadLimits = { ...LOAD_LIMITS, ...limits };
+  const loaded = await Promise.all([
+    loadTogether(own, loadLimits),
+    ...shareOut(strange, availableParallelism()).map((part) => loadApart(part, loadLimits)),
+  ]);
+  return arrange(loaded.flat());
 }
 
 /** The effect of that name. @throws Fault (usage) with the nearest name where there is none. */
 export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   const found = shelf.effects.get(name);
   if (found) return found;
+  const names = [...shelf.effects.keys()];
+  // Nothing is called so: most likely it is the plugin that did not load, and its fault says more.
+  if (shelf.faults.length === 1 && !nearestName(name, names)) throw shelf.faults[0];
   const broken = shelf.faults.map((fault) => ` Not loaded: ${fault.message}`).join('');
   throw new Fault({
     kind: 'usage',
     expected: 'an effect',
     subject: 'the effect',
     received: `"${name}"`,
-    remedy: suggestName(name, [...shelf.effects.keys()]) + broken,
+    remedy: suggestName(name, names) + broken,
   });
+}
+
+interface Source {
+  readonly entry: string;
+  readonly presets: (effect: string) => string;
+}
+
+type Loaded = ShelvedEffect | Fault;
+
+async function builtInSources(): Promise<Source[]> {
+  const entries = await moduleEntries(join(packageRoot, isBuilt ? 'dist/plugins' : 'plugins'));
+  return entries.map((entry) => ({ entry, presets: (effect) => join(packageRoot, 'presets', effect) }));
+}
+
+/** Several effects that share a folder keep their presets apart in folders of their names. */
+function presetFolder(folder: string): (effect: string) => string {
+  const shared = join(folder, 'presets');
+  return (effect) => (existsSync(join(shared, effect)) ? join(shared, effect) : shared);
+}
+
+function arrange(loaded: readonly Loaded[]): Shelf {
+  const effects = new Map<string, ShelvedEffect>();
+  const faults: Fault[] = [];
+  for (const item of loaded) {
+    if (Fault.is(item)) faults.push(item);
+    else putOnShelf(effects, item);
+  }
+  return { effects, faults };
 }
 
 function putOnShelf(effects: Map<string, ShelvedEffect>, item: ShelvedEffect): void {
@@ -75,84 +124,63 @@ function putOnShelf(effects: Map<string, ShelvedEffect>, item: ShelvedEffect): v
       expected: 'a name of its own',
       subject: item.place,
       received: `"${name}", which ${holder.place} has already`,
-      remedy: 'Rename one of the two, or leave one folder out.',
+      remedy: 'Rename one of the two, or leave one place out.',
     });
   }
   effects.set(name, item);
 }
 
-async function loadPlugin(entry: string, builtIn: boolean): Promise<ShelvedEffect> {
-  const ready = builtIn && isBuilt;
-  const moduleUrl = ready
-    ? pathToFileURL(entry).href
-    : scratchModule(basename(resolve(entry, '..')), await bundleModule(entry));
-  const effect = checkEffect(await importDefault(moduleUrl, entry), entry);
-  const presetFolder = builtIn
-    ? join(packageRoot, 'presets', effect.name)
-    : join(resolve(entry, '..'), 'presets');
-  return { effect, moduleUrl, place: entry, presets: await readPresets(presetFolder, effect) };
-}
-
-async function importDefault(moduleUrl: string, entry: string): Promise<unknown> {
+/** The host's own effects share a thread. */
+async function loadTogether(sources: readonly Source[], limits: Limits): Promise<Loaded[]> {
+  const crew = new Crew(1, limits);
   try {
-    return (await import(moduleUrl)).default;
-  } catch (cause) {
-    throw new Fault({
-      kind: 'effect',
-      expected: 'a module that loads',
-      subject: entry,
-      received:
-        cause instanceof Error
-          ? `${cause.name}: ${cause.message}`
-          : `a thrown ${typeof cause}: ${String(cause)}`,
-      remedy: 'Mend the module and run again.',
-      cause,
-    });
+    return await inTurn(sources, (source) => load(source, crew));
+  } finally {
+    await crew.close();
   }
 }
 
-function keepFault(error: unknown): Fault {
-  if (Fault.is(error)) return error;
-  throw error;
+/** A stranger's effect has a fresh thread: what one does to it at load, the next must not see. */
+function loadApart(sources: readonly Source[], limits: Limits): Promise<Loaded[]> {
+  return inTurn(sources, async (source) => (await loadTogether([source], limits))[0]);
 }
 
-async function requiredEntries(folder: string): Promise<string[]> {
-  const place = resolve(folder);
-  const entries = await pluginEntries(place);
-  if (entries.length) return entries;
-  throw new Fault({
-    kind: 'input',
-    expected: 'a plugin, or a folder of plugins (each with index.ts or index.js)',
-    subject: folder,
-    received: (await kindOf(place)) === undefined ? 'no such file or folder' : 'nothing of the kind',
-    remedy: 'Check the path.',
-  });
-}
-
-async function pluginEntries(place: string): Promise<string[]> {
-  const kind = await kindOf(place);
-  if (kind === 'file') return ['.ts', '.mts', '.js', '.mjs'].includes(extname(place)) ? [place] : [];
-  if (kind !== 'folder') return [];
-  const own = await entryOf(place);
-  if (own) return [own];
-  const names = (await readdir(place))
-    .filter((name) => !name.startsWith('.') && name !== 'node_modules')
-    .sort();
-  const entries = await Promise.all(names.map((name) => entryOf(join(place, name))));
-  return entries.filter((entry) => entry !== undefined);
-}
-
-async function entryOf(folder: string): Promise<string | undefined> {
-  if ((await kindOf(folder)) !== 'folder') return undefined;
-  const names = await readdir(folder);
-  const entry = ENTRY_NAMES.find((name) => names.includes(name));
-  return entry && join(folder, entry);
-}
-
-async function kindOf(path: string): Promise<'file' | 'folder' | undefined> {
+async function load({ entry, presets }: Source, crew: Crew): Promise<Loaded> {
+  const task = crew.begin();
   try {
-    return (await stat(path)).isDirectory() ? 'folder' : 'file';
-  } catch {
-    return undefined;
+    const { moduleUrl, files } = await compile(entry);
+    const effect = await task.describe({ kind: 'describe', moduleUrl, place: entry });
+    return {
+      effect,
+      moduleUrl,
+      place: entry,
+      files,
+      presets: await readPresets(presets(effect.name), effect),
+    };
+  } catch (error) {
+    if (Fault.is(error)) return error;
+    throw error;
+  } finally {
+    task.end();
   }
+}
+
+async function compile(entry: string): Promise<Pick<ShelvedEffect, 'moduleUrl' | 'files'>> {
+  if (isBuilt && entry.startsWith(join(packageRoot, 'dist'))) {
+    return { moduleUrl: pathToFileURL(entry).href, files: [entry] };
+  }
+  const { code, files } = await bundlePlugin(entry);
+  return { moduleUrl: scratchModule(basename(dirname(entry)), code), files };
+}
+
+async function inTurn<T, R>(items: readonly T[], work: (item: T) => Promise<R>): Promise<R[]> {
+  const results: R[] = [];
+  for (const item of items) results.push(await work(item));
+  return results;
+}
+
+function shareOut<T>(items: readonly T[], parts: number): T[][] {
+  const shares: T[][] = Array.from({ length: Math.min(parts, items.length) }, () => []);
+  for (const [index, item] of items.entries()) shares[index % shares.length].push(item);
+  return shares;
 }

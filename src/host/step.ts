@@ -46,7 +46,7 @@ function resolveStep(shelf: Shelf, step: RecipeStep, seed: string): RenderStep {
     effect: effect.name,
     version: effect.version,
     preset: preset?.name,
-    order: { moduleUrl, parameters, seed },
+    order: { name: effect.name, version: effect.version, moduleUrl, parameters, seed },
     blend: step.blend ?? preset?.blend ?? effect.blend ?? 'normal',
     opacity: step.opacity ?? preset?.opacity ?? 1,
     paper: step.paper ?? WHITE_PAPER,

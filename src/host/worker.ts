@@ -1,71 +1,31 @@
-import { parentPort } from 'node:worker_threads';
-import type { AnyEffect } from '../effect/effect.ts';
-import { effectFault, runStage } from '../effect/runner.ts';
-import { openSetting } from '../effect/setting.ts';
-import { Fault } from '../fault.ts';
-import type { Answer, EffectOrder, Order, Prepared } from './orders.ts';
-import { runPass } from './pass.ts';
-import { shareModel } from './share.ts';
+import { parentPort, workerData } from 'node:worker_threads';
+import { callContext, catchStrays } from './calls.ts';
+import { carryOut } from './carry-out.ts';
+import type { Answer, Posted } from './orders.ts';
+import { Pulse } from './pulse.ts';
+import { plainFault } from './worker-fault.ts';
+
+// A plugin's stack traces then name the lines its author wrote.
+process.setSourceMapsEnabled(true);
 
 const port = parentPort!;
+const pulse = new Pulse(workerData as Int32Array);
+const say = (answer: Answer) => port.postMessage(answer);
 
-port.on('message', async ({ id, order }: { id: number; order: Order }) => {
-  const say = (answer: Answer) => port.postMessage(answer);
-  try {
-    if (order.kind === 'prepare') {
-      const result = await prepare(order, (done) => say({ id, kind: 'progress', done }));
-      sendPrepared(id, order.effect, result);
-    } else {
-      const effects = await Promise.all(order.pass.steps.map(loadEffect));
-      await runPass(order.pass, effects, (rows) => say({ id, kind: 'progress', done: rows }));
-      say({ id, kind: 'done' });
+catchStrays((task, fault) => say({ kind: 'stray', task, fault: plainFault(fault) }));
+
+port.on('message', ({ task, order }: Posted) => {
+  // The listener must return at once: an error thrown later belongs to the call it came from.
+  void callContext.run({ task: task.id }, async () => {
+    try {
+      const result = await carryOut(order, {
+        pulse,
+        isStopped: () => Atomics.load(task.stop, 0) !== 0,
+        onProgress: (done) => say({ kind: 'progress', done }),
+      });
+      say({ kind: 'done', result });
+    } catch (error) {
+      say({ kind: 'fault', fault: plainFault(error) });
     }
-  } catch (error) {
-    say({ id, kind: 'fault', fault: faultOf(error) });
-  }
+  });
 });
-
-async function prepare(
-  { effect: order, box, quality }: Extract<Order, { kind: 'prepare' }>,
-  onProgress: (done: number) => void,
-): Promise<Prepared> {
-  const effect = await loadEffect(order);
-  const { parameters, seed } = order;
-  const { setting, reports } = openSetting(effect, { box, seed, quality, parameters, onProgress });
-  const model = await runStage(effect, { stage: 'prepare', parameters, seed }, () => effect.prepare(setting));
-  const planes = effect.planesFor
-    ? runStage(effect, { stage: 'planesFor', parameters, seed }, () => effect.planesFor!(setting.parameters))
-    : effect.planes;
-  return { model, planes, reports };
-}
-
-/** A model that cannot be sent (a function, a class with secrets) is the effect's fault, not the host's. */
-function sendPrepared(id: number, order: EffectOrder, result: Prepared): void {
-  try {
-    const model = shareModel(result.model);
-    port.postMessage({ id, kind: 'done', result: { ...result, model } } satisfies Answer);
-  } catch (error) {
-    const name = order.moduleUrl.split('/').at(-1) ?? 'an effect';
-    const stamp = { stage: 'prepare' as const, parameters: order.parameters, seed: order.seed };
-    throw effectFault(
-      { name, version: '' },
-      stamp,
-      new Error(`the model is not plain data: ${(error as Error).message}`),
-    );
-  }
-}
-
-async function loadEffect({ moduleUrl }: EffectOrder): Promise<AnyEffect> {
-  return (await import(moduleUrl)).default;
-}
-
-function faultOf(error: unknown) {
-  if (Fault.is(error)) return error.toJSON();
-  const received = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  return new Fault({
-    kind: 'effect',
-    expected: 'the worker to finish',
-    subject: 'a render',
-    received,
-  }).toJSON();
-}

@@ -1,0 +1,42 @@
+import type { AnyEffect } from '../effect/effect.ts';
+import type { Parameter, ParameterSet } from '../effect/parameter.ts';
+
+/** What the host knows of an effect. Its code stays with the worker threads. */
+export type EffectDescription = Pick<
+  AnyEffect,
+  'apiVersion' | 'name' | 'version' | 'summary' | 'planes' | 'blend'
+> & { readonly parameters: ParameterSet };
+
+/** The facts of an effect that keeps the contract, as plain data; whatever else it carries is left behind. */
+export function describeEffect(effect: AnyEffect): EffectDescription {
+  const { apiVersion, name, version, summary, planes, blend } = effect;
+  const parameters = Object.entries<Parameter>(effect.parameters).map(([key, parameter]) => [
+    key,
+    describeParameter(parameter),
+  ]);
+  return {
+    apiVersion,
+    name,
+    version,
+    summary,
+    planes: [...planes],
+    blend,
+    parameters: Object.fromEntries(parameters),
+  };
+}
+
+function describeParameter(parameter: Parameter): Parameter {
+  const { help } = parameter;
+  switch (parameter.kind) {
+    case 'number': {
+      const { kind, unit, min, max, whole } = parameter;
+      return { kind, unit, min, max, default: parameter.default, help, ...(whole ? { whole } : {}) };
+    }
+    case 'choice':
+      return { kind: 'choice', options: [...parameter.options], default: parameter.default, help };
+    case 'colour':
+      return { kind: 'colour', default: parameter.default, help };
+    case 'switch':
+      return { kind: 'switch', default: parameter.default, help };
+  }
+}
