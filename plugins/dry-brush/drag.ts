@@ -4,7 +4,8 @@ import type { Stroke } from './strokes.ts';
 import { type TrackTables, WET_SCALE } from './tracks.ts';
 import { TRANSFER, TRANSFER_LAST, TRANSFER_MIDDLE, TRANSFER_SCALE } from './transfer.ts';
 
-/** Wetness beyond which paint lies no thicker. */
+/** Wetness beyond which paint lies no thinner or thicker. */
+const THINNEST = -0.8;
 const THICKEST = 2.6;
 
 /** One copy of a stroke as it lies over a part of a band. */
@@ -105,6 +106,7 @@ export function dragRow(
   const lastRow = drag.rows - 1;
   const base = drag.load;
   const transfer = TRANSFER;
+  const least = THINNEST * WET_SCALE;
   const most = THICKEST * WET_SCALE;
   for (let n = first; n <= last; n++) {
     const pixel = x + n;
@@ -125,7 +127,7 @@ export function dragRow(
     if (entry <= 0) continue;
     if (entry > TRANSFER_LAST) entry = TRANSFER_LAST;
     const place = at + n;
-    load[place] += transfer[entry] * (base + rise * Math.min(wetness, most) - load[place]);
+    load[place] += transfer[entry] * (base + rise * Math.max(least, Math.min(wetness, most)) - load[place]);
   }
 }
 

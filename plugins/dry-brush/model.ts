@@ -1,4 +1,12 @@
-import { type Box, type FractalNoise, fractalNoise, type Lattice, type Setting } from 'tenter';
+import {
+  type Box,
+  type FractalNoise,
+  type Lattice,
+  latticeNoise,
+  NOISE_DEVIATION,
+  type RandomStream,
+  type Setting,
+} from 'tenter';
 import { meanLoad } from './level.ts';
 import type { PARAMETERS } from './parameters.ts';
 import { layStrokes, type Stroke } from './strokes.ts';
@@ -47,6 +55,19 @@ export function prepareBrush(setting: Setting<typeof PARAMETERS>): BrushModel {
   return { ...model, gain: Math.max(GAINS[0], Math.min(GAINS[1], WANTED_MEAN / mean)) };
 }
 
-function toothOf(box: Box, size: number, random: ReturnType<Setting['random']>): FractalNoise {
-  return fractalNoise(box.lattice, { along: size, across: size }, { octaves: 3, gain: 0.62 }, random);
+/** Octaves of the paper's grain: sizes beside its own, strengths, and directions: one alone shows its lattice. */
+const GRAIN = [
+  { size: 2, strength: 0.75, direction: 0 },
+  { size: 0.95, strength: 1, direction: -27 },
+  { size: 0.42, strength: 0.8, direction: 0 },
+] as const;
+
+function toothOf({ lattice }: Box, tooth: number, random: RandomStream): FractalNoise {
+  const power = GRAIN.reduce((sum, { strength }) => sum + strength * strength, 0);
+  return {
+    octaves: GRAIN.map(({ size, direction }) =>
+      latticeNoise(lattice, { along: size * tooth, across: size * tooth, direction }, random),
+    ),
+    gains: GRAIN.map(({ strength }) => strength / (NOISE_DEVIATION * Math.sqrt(power))),
+  };
 }

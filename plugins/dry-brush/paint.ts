@@ -17,6 +17,9 @@ import type { TrackTables } from './tracks.ts';
 /** How softly paint ends at its edges, in standard deviations of the tooth. */
 const SOFTNESS = 0.16;
 
+/** How much the paint under the strokes gathers in the paper's grain: share per standard deviation. */
+const STAIN = 0.2;
+
 export function paintBrush(model: BrushModel, band: Band, layer: TextureLayer<'load'>): void {
   const { mmPerPixelX, mmPerPixelY } = band;
   const tooth = fractalOnPixels(model.tooth, mmPerPixelX, mmPerPixelY);
@@ -50,7 +53,8 @@ function paintRow(
     addFractalRow(tooth, (pixel + 0.5) * mmPerPixelX, mmPerPixelX, y, gain, row, count, offset),
   );
   const at = part.at + j * band.width;
-  load.fill(model.underpaint, at, at + part.width);
+  const grain = STAIN * model.underpaint * softness;
+  for (let i = 0; i < part.width; i++) load[at + i] = Math.max(0, model.underpaint + grain * row[from + i]);
   for (const drag of drags) dragRow(drag, y, part.x, part.width, row, from, load, at);
 }
 

@@ -82,7 +82,7 @@ export const PARAMETERS = {
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 12,
+    default: 16,
     help: 'How much of the paint is there where no bristle touched: 0 shows bare paper.',
   }),
   variation: numeric({

@@ -91,8 +91,8 @@ function fillTable(
   const cutY = random.between(0, SHEET_LENGTH);
   const wander = openWander(random);
   const ends = endsOf(stroke, columns, across, values, sheet[2], cutX, cutY);
-  const full = 2.5 - 3.3 * values.dryness + (0.3 + 0.4 * values.dryness) * stroke.fill;
-  const spent = 0.5 + 2.6 * values.dryness * random.between(0.7, 1.3);
+  const full = 2.5 - 3 * values.dryness + (0.3 + 0.4 * values.dryness) * stroke.fill;
+  const spent = 0.4 + 2.2 * values.dryness * random.between(0.7, 1.3);
   for (let j = 0; j < rows; j++) {
     const s = (j - 0.5) * along;
     row.fill(0);
@@ -134,8 +134,8 @@ function endsOf(
   for (let i = 0; i < columns; i++) {
     const t = Math.min(1, Math.abs(((i - 0.5) * across * 2) / width - 1));
     edge[i] = t < 0.7 ? 0 : 4.5 * ((t - 0.7) / 0.3) ** 2;
-    touch[i] = 0.04 * width + 0.025 * width * touch[i] + 0.12 * width * t * t;
-    leave[i] = length * (0.93 + (0.02 + 0.05 * dryness) * leave[i]) - 0.1 * width * t * t;
+    touch[i] = 0.05 * width + 0.055 * width * touch[i] + 0.12 * width * t * t;
+    leave[i] = length * (0.93 + (0.03 + 0.06 * dryness) * leave[i]) - 0.1 * width * t * t;
   }
   return { edge, touch, leave };
 }
