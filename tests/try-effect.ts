@@ -85,6 +85,42 @@ export function expectCloses(tried: Tried, width = 61, height = 47): void {
   expect(differ.length).toBeGreaterThan(0.1 * width * height);
 }
 
+/**
+ * Expects no seam: the step from pixel to pixel over an edge of the box is not larger than the largest
+ * found elsewhere. An effect that brings its pixels home has equal copies in any case; only this tells
+ * whether they fit together.
+ */
+export function expectSeamless(tried: Tried): void {
+  const { width, height } = tried.grid;
+  const size = { width: width + 40, height: height + 40 };
+  for (const plane of numbersOf(paintTried(tried, -20, -20, size.width, size.height))) {
+    for (const [edge, side] of [
+      [width, 'across'],
+      [height, 'down'],
+    ] as const) {
+      const steps = stepsOf(plane, size.width, size.height, side);
+      const inside = steps.filter((_, k) => k > 0 && (k - 20) % edge !== 0);
+      expect(Math.max(steps[20], steps[20 + edge])).toBeLessThan(1.1 * Math.max(...inside));
+    }
+  }
+}
+
+/** The mean step into each column (or row) of a plane from the one before it. */
+function stepsOf(plane: Float32Array, width: number, height: number, side: 'across' | 'down'): Float64Array {
+  const channels = plane.length / (width * height);
+  const steps = new Float64Array(side === 'across' ? width : height);
+  for (let y = side === 'down' ? 1 : 0; y < height; y++) {
+    for (let x = side === 'across' ? 1 : 0; x < width; x++) {
+      for (let c = 0; c < channels; c++) {
+        const here = (y * width + x) * channels + c;
+        const before = here - (side === 'across' ? channels : width * channels);
+        steps[side === 'across' ? x : y] += Math.abs(plane[here] - plane[before]);
+      }
+    }
+  }
+  return steps.map((sum) => sum / (side === 'across' ? height : width));
+}
+
 /** Expects the same bits however a rectangle is cut into bands. */
 export function expectAnyCut(tried: Tried, width = 90, height = 40): void {
   const whole = paintTried(tried, -11, -7, width, height);

@@ -7,6 +7,7 @@ import {
   correlation,
   expectAnyCut,
   expectCloses,
+  expectSeamless,
   meanOf,
   numbersOf,
   paintTried,
@@ -29,7 +30,9 @@ describe('dry brush closes', () => {
     ['brick:1/2', [250, 203], {}],
     ['drop:1/2', [59, 82], { length: 130, width: 26 }],
   ])('over %s %j %j', (layout, pixels, parameters) => {
-    expectCloses(tryEffect(brush, { ...SMALL, ...parameters }, layout, pixels));
+    const tried = tryEffect(brush, { ...SMALL, ...parameters }, layout, pixels);
+    expectCloses(tried);
+    expectSeamless(tried);
   });
   it('however it is cut into bands, at any density', () => {
     for (const dpi of [300, 72]) expectAnyCut(tryEffect(brush, SMALL, 'drop:1/2', [120, 90], dpi));
