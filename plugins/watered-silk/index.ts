@@ -1,0 +1,16 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { pressSilk } from './model.ts';
+import { paintWatered } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+/** Watered silk (moire): ribs that were pressed into each other slightly out of register. */
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'watered-silk',
+  version: '1.0.0',
+  summary: 'Watered silk: fine ribs with wandering water marks, light and dark, like the figure of wood.',
+  parameters: PARAMETERS,
+  planes: ['shade'],
+  prepare: pressSilk,
+  paint: paintWatered,
+});

@@ -1,0 +1,22 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { resolveValues } from 'tenter';
+import { describe, expect, it } from 'vitest';
+import watered from './index.ts';
+import { makeWatered, meanOf, paintWatered } from './testing.ts';
+
+const folder = new URL('../../presets/watered-silk/', import.meta.url);
+const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));
+
+describe('presets', () => {
+  it('there are four at least', () => {
+    expect(names.length).toBeGreaterThanOrEqual(4);
+  });
+  it.each(names)('%s is a watered silk that leaves the artwork readable', (name) => {
+    const preset = JSON.parse(readFileSync(new URL(`${name}.json`, folder), 'utf8'));
+    expect([preset.effect, typeof preset.summary]).toEqual(['watered-silk', 'string']);
+    resolveValues('watered-silk', watered.parameters, preset.parameters);
+    const made = makeWatered(preset.parameters, 'drop:1/2', '50x50mm', 127);
+    const { shade } = paintWatered(made, 0, 0, 250, 250);
+    expect(Math.abs(meanOf(shade) - 0.9)).toBeLessThan(0.06);
+  });
+});
