@@ -1,0 +1,16 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { prepareSalt } from './model.ts';
+import { paintSalt } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+/** Salt thrown on a wet wash. */
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'salt-bloom',
+  version: '1.0.0',
+  summary: 'Salt thrown on a wet wash: pale feathered stars, frost and flowers, with paint gathered between.',
+  parameters: PARAMETERS,
+  planes: ['load'],
+  prepare: prepareSalt,
+  paint: paintSalt,
+});

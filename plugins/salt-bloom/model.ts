@@ -1,0 +1,37 @@
+import { fastCount, fieldShape, type PeriodicField, type Setting } from 'tenter';
+import { dryLoad } from './balance.ts';
+import { throwGrains } from './grains.ts';
+import { layPaper, type Paper } from './paper.ts';
+import type { PARAMETERS } from './parameters.ts';
+import { layWash } from './wash.ts';
+
+/** Everything `paint` needs. Plain data; knows nothing of pixels. */
+export interface SaltModel {
+  /** How much paint lies where, mean 1; the tooth of the paper is not in it. */
+  readonly load: PeriodicField;
+  readonly paper: Paper;
+  readonly granulation: number;
+}
+
+/** Cells of the simulation, mm. */
+const CELL = { finished: 0.16, sketch: 0.4 } as const;
+
+export function prepareSalt(setting: Setting<typeof PARAMETERS>): SaltModel {
+  return prepareOnCells(setting, CELL[setting.quality]);
+}
+
+/** The same on cells of any size: the composition stays, the detail follows the cells. */
+export function prepareOnCells(setting: Setting<typeof PARAMETERS>, mmPerCell: number): SaltModel {
+  const { parameters: values, box, random, progress, report } = setting;
+  const shape = fieldShape(box, mmPerCell, fastCount);
+  const wash = layWash(values, box, random);
+  const grains = throwGrains(values, box, wash, random);
+  report({ name: 'grains', value: grains.x.length, unit: 'count' });
+  progress(0.05);
+  const load = dryLoad(values, box, shape, grains, wash, random, (done) => progress(0.05 + 0.95 * done));
+  return {
+    load: { ...shape, values: load },
+    paper: layPaper(values.tooth, box, random),
+    granulation: values.granulation,
+  };
+}

@@ -1,0 +1,85 @@
+/** What the tests of this folder share. */
+import {
+  type Band,
+  boxOf,
+  neutralLayer,
+  openSetting,
+  parseLayout,
+  type Setting,
+  type ValuesOf,
+} from 'tenter';
+import salt from './index.ts';
+import { prepareOnCells, type SaltModel } from './model.ts';
+import { paintSalt } from './paint.ts';
+import type { PARAMETERS } from './parameters.ts';
+
+export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
+
+export interface Making {
+  readonly layout?: string;
+  readonly width?: number;
+  readonly height?: number;
+  readonly seed?: string;
+  readonly quality?: 'finished' | 'sketch';
+}
+
+export const boxFor = ({ layout = 'drop:1/2', width = 36, height = 30 }: Making) =>
+  boxOf({ layout: parseLayout(layout), width, height });
+
+export function settingFor(parameters: Given, making: Making = {}) {
+  const { seed = 'test', quality = 'finished' } = making;
+  const { setting, reports } = openSetting(salt, { box: boxFor(making), seed, quality, parameters });
+  return { setting: setting as Setting<typeof PARAMETERS>, reports };
+}
+
+export function prepared(parameters: Given, making: Making = {}): SaltModel {
+  return salt.prepare(settingFor(parameters, making).setting) as SaltModel;
+}
+
+export function preparedOn(mmPerCell: number, parameters: Given, making: Making = {}): SaltModel {
+  return prepareOnCells(settingFor(parameters, making).setting, mmPerCell);
+}
+
+/** The load of a rectangle of square pixels. */
+export function painted(
+  model: SaltModel,
+  x: number,
+  y: number,
+  width: number,
+  height: number,
+  mm: number | readonly [number, number],
+): Float32Array {
+  const [mmPerPixelX, mmPerPixelY] = typeof mm === 'number' ? [mm, mm] : mm;
+  const layer = neutralLayer(['load'], width, height);
+  const band: Band = { x, y, width, height, mmPerPixelX, mmPerPixelY };
+  paintSalt(model, band, layer as { width: number; height: number; load: Float32Array });
+  return layer.load!;
+}
+
+export function meanOf(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let k = 0; k < values.length; k++) sum += values[k];
+  return sum / values.length;
+}
+
+export function correlationOf(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  const [meanA, meanB] = [meanOf(a), meanOf(b)];
+  let [ab, aa, bb] = [0, 0, 0];
+  for (let k = 0; k < a.length; k++) {
+    ab += (a[k] - meanA) * (b[k] - meanB);
+    aa += (a[k] - meanA) ** 2;
+    bb += (b[k] - meanB) ** 2;
+  }
+  return ab / Math.sqrt(aa * bb);
+}
+
+/** Means over `times` x `times` values. */
+export function boxFiltered(values: Float32Array, width: number, times: number): Float64Array {
+  const across = Math.floor(width / times);
+  const down = Math.floor(values.length / width / times);
+  const means = new Float64Array(across * down);
+  for (let j = 0; j < down * times; j++)
+    for (let i = 0; i < across * times; i++)
+      means[Math.floor(i / times) + Math.floor(j / times) * across] += values[i + j * width] / times ** 2;
+  return means;
+}
