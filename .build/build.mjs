@@ -1,6 +1,6 @@
 // Builds the package into dist/: the public entry, the host, its worker, the command, the effects, the types.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -16,7 +16,13 @@ const shared = { bundle: true, format: 'esm', target: 'node20', logLevel: 'warni
 
 await build({
   ...shared,
-  entryPoints: ['src/index.ts', 'src/host/index.ts', 'src/host/worker.ts', 'src/cli/main.ts'],
+  entryPoints: [
+    'src/index.ts',
+    'src/host/index.ts',
+    'src/host/worker.ts',
+    'src/effect/prove/index.ts',
+    'src/cli/main.ts',
+  ],
   outbase: 'src',
   outdir: made,
   splitting: true,
@@ -37,6 +43,9 @@ for (const folder of readdirSync('plugins').filter((name) => existsSync(`plugins
     mainFields: ['module', 'main'],
   });
 }
+
+// What "tenter start" begins with, as it is.
+cpSync('src/host/start', `${made}/start`, { recursive: true });
 
 // The demo draws its own artwork; it is part of the repository, not of the package.
 await build({

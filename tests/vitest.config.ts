@@ -5,7 +5,12 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 
 export default defineConfig({
   root,
-  resolve: { alias: [{ find: /^tenter$/, replacement: `${root}src/index.ts` }] },
+  resolve: {
+    alias: [
+      { find: /^tenter$/, replacement: `${root}src/index.ts` },
+      { find: /^tenter\/prove$/, replacement: `${root}src/effect/prove/index.ts` },
+    ],
+  },
   test: {
     include: ['src/**/*.test.ts', 'plugins/**/*.test.ts', 'tests/**/*.test.ts'],
     reporters: ['default', './tests/closing-line.ts'],

@@ -69,7 +69,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
 }
 
 /** Paint that is only thinned and gathered cannot be seen on bare paper. */
-function groundFor({ planes }: EffectDescription, paper = WHITE_PAPER): string {
+export function groundFor({ planes }: Pick<EffectDescription, 'planes'>, paper = WHITE_PAPER): string {
   return planes.includes('load') ? WASH : paper;
 }
 

@@ -29,6 +29,14 @@ export interface RenderFlags {
   readonly json?: boolean;
 }
 
+/** Options of watch. */
+export interface WatchFlags extends Omit<RenderFlags, 'fit' | 'follow' | 'sketch' | 'plugins' | 'json'> {
+  readonly effect?: string;
+  readonly tile?: string;
+  readonly ground?: string;
+  readonly finished?: boolean;
+}
+
 /** One `--set name=value`. */
 export interface Assignment {
   readonly name: string;
@@ -72,6 +80,28 @@ export function addRenderFlags(command: Command, preset = true): Command {
     .addOption(timeLimitOption())
     .addOption(memoryLimitOption())
     .addOption(jsonOption());
+}
+
+/** Adds the options of watch; they mean what they mean elsewhere. */
+export function addWatchFlags(command: Command, timeLimit: number): Command {
+  return command
+    .option('--effect <name>', 'which effect, where the folder has several')
+    .option('--tile <picture>', 'draw it over this artwork; otherwise over a ground of one colour')
+    .addOption(layoutOption())
+    .option('--size <size>', 'size of one tile; default 100x100mm where there is no artwork', parseSize)
+    .option('--dpi <density>', 'pixel density; default 127 where there is no artwork', parseDensity)
+    .option('--preset <name>', 'start from a preset of the effect')
+    .option('--set <name=value>', 'set a parameter; may be given many times', collectAssignment, [])
+    .option('--seed <text>', 'another seed gives another cloth of the same kind', '1')
+    .option('--ground <colour>', 'the colour under the texture, #rrggbb', readColour)
+    .option('--paper <colour>', 'the bare paper or cloth under the paint, #rrggbb', readColour)
+    .option('--out <file>', 'where to draw; default preview.png in the folder')
+    .option('--overwrite', 'draw over that file if it is there')
+    .option('--finished', 'draw as for print instead of as a sketch')
+    .option('--workers <count>', 'threads to use', wholeFrom1)
+    .addOption(trustOption())
+    .addOption(timeLimitOption(timeLimit))
+    .addOption(memoryLimitOption());
 }
 
 export function layoutOption(): Option {

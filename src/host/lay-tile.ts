@@ -7,7 +7,7 @@ import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
 import { type Frame, plainFrame } from './frame.ts';
-import { type Follow, type RenderOptions, renderTile } from './render.ts';
+import { type Follow, type Rendered, type RenderOptions, renderTile } from './render.ts';
 import { type RenderStep, WHITE_PAPER } from './step.ts';
 import { gridOfTile, type TileFacts } from './tile-grid.ts';
 import { checkResult } from './verdict.ts';
@@ -59,6 +59,8 @@ export interface RenderReport {
   readonly warnings: readonly string[];
   /** What the effects reported, step by step. */
   readonly reports: readonly (readonly Report[])[];
+  /** The range of every plane painted, step by step, where `measure` asked for it. */
+  readonly ranges: Rendered['ranges'];
   /** The seam check of the result. */
   readonly seams: SeamReport;
   readonly bytes: number;
@@ -122,7 +124,7 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
   const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
   const writing = writePicture(out, { ...frame, bits, pixelsPerMm }, { overwrite, signal: progress.signal });
   const [{ bytes }, seams] = await Promise.all([writing, seamsOfLayer ?? check()]);
-  const { reports, timings } = rendered;
+  const { reports, ranges, timings } = rendered;
   return {
     out,
     grid,
@@ -130,6 +132,7 @@ async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promi
     notes: [...work.notes, ...unfoldNotes(work.grid, grid), ...sketchNotes(work)],
     warnings: work.warnings,
     reports,
+    ranges,
     seams,
     bytes,
     timings: { read: work.read, ...timings, write: performance.now() - started },

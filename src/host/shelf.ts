@@ -39,6 +39,8 @@ export interface ShelfOptions {
   /** Where relative paths and the search for packages start; the working folder where absent. */
   readonly from?: string;
   readonly limits?: Partial<Limits>;
+  /** Gives up loading; what is not yet loaded is then among the faults, as cancelled. */
+  readonly signal?: AbortSignal;
   /** False to leave out the effects that come with the host. */
   readonly builtIn?: boolean;
 }
@@ -53,7 +55,7 @@ export interface ShelfOptions {
  */
 export async function openShelf(
   plugins: readonly string[] = [],
-  { consent, from = process.cwd(), limits, builtIn = true }: ShelfOptions = {},
+  { consent, from = process.cwd(), limits, signal, builtIn = true }: ShelfOptions = {},
 ): Promise<Shelf> {
   const places = await findPlaces(plugins, from);
   await requireConsent(places, consent);
@@ -62,10 +64,10 @@ export async function openShelf(
     presets: presetFolder(dirname(entry)),
   }));
   const own = builtIn ? await builtInSources() : [];
-  const loadLimits = { ...LOAD_LIMITS, ...limits };
+  const how = { limits: { ...LOAD_LIMITS, ...limits }, signal };
   const loaded = await Promise.all([
-    loadTogether(own, loadLimits),
-    ...shareOut(strange, availableParallelism()).map((part) => loadApart(part, loadLimits)),
+    loadTogether(own, how),
+    ...shareOut(strange, availableParallelism()).map((part) => loadApart(part, how)),
   ]);
   return arrange(loaded.flat());
 }
@@ -93,6 +95,11 @@ interface Source {
 }
 
 type Loaded = ShelvedEffect | Fault;
+
+interface HowToLoad {
+  readonly limits: Limits;
+  readonly signal?: AbortSignal;
+}
 
 async function builtInSources(): Promise<Source[]> {
   const entries = await moduleEntries(join(packageRoot, isBuilt ? 'dist/plugins' : 'plugins'));
@@ -131,22 +138,25 @@ function putOnShelf(effects: Map<string, ShelvedEffect>, item: ShelvedEffect): v
 }
 
 /** The host's own effects share a thread. */
-async function loadTogether(sources: readonly Source[], limits: Limits): Promise<Loaded[]> {
+async function loadTogether(sources: readonly Source[], { limits, signal }: HowToLoad): Promise<Loaded[]> {
   const crew = new Crew(1, limits);
   try {
-    return await inTurn(sources, (source) => load(source, crew));
+    return await inTurn(sources, (source) => load(source, crew, signal));
   } finally {
     await crew.close();
   }
 }
 
 /** A stranger's effect has a fresh thread: what one does to it at load, the next must not see. */
-function loadApart(sources: readonly Source[], limits: Limits): Promise<Loaded[]> {
-  return inTurn(sources, async (source) => (await loadTogether([source], limits))[0]);
+function loadApart(sources: readonly Source[], how: HowToLoad): Promise<Loaded[]> {
+  return inTurn(sources, async (source) => (await loadTogether([source], how))[0]);
 }
 
-async function load({ entry, presets }: Source, crew: Crew): Promise<Loaded> {
+async function load({ entry, presets }: Source, crew: Crew, signal?: AbortSignal): Promise<Loaded> {
   const task = crew.begin();
+  const stop = () => task.cancel();
+  signal?.addEventListener('abort', stop, { once: true });
+  if (signal?.aborted) stop();
   try {
     const { moduleUrl, files } = await compile(entry);
     const effect = await task.describe({ kind: 'describe', moduleUrl, place: entry });
@@ -161,6 +171,7 @@ async function load({ entry, presets }: Source, crew: Crew): Promise<Loaded> {
     if (Fault.is(error)) return error;
     throw error;
   } finally {
+    signal?.removeEventListener('abort', stop);
     task.end();
   }
 }

@@ -1,0 +1,43 @@
+import { fork } from 'node:child_process';
+
+/** Tells a child that it is one, and whether the one before it died: `first` or `again`. */
+const VARIABLE = 'TENTER_SUPERVISED';
+
+/** What this process is: the one that looks after another, or the other. */
+export function supervisedAs(): 'first' | 'again' | undefined {
+  const value = process.env[VARIABLE];
+  return process.connected && (value === 'first' || value === 'again') ? value : undefined;
+}
+
+/**
+ * Runs this same command in a child process and starts it again whenever it dies of something that no
+ * thread can be kept from, such as V8 giving up in the middle of one allocation.
+ *
+ * @param onDeath Told what it died of, before it is started again.
+ * @returns The exit code of the child that ended by itself.
+ */
+export async function supervise(onDeath: (cause: string) => void): Promise<number> {
+  // Ctrl-C reaches the child as well, and the child says when it is done.
+  process.on('SIGINT', () => {});
+  for (let role = 'first'; ; role = 'again') {
+    const { code, signal } = await runChild(role);
+    if (code !== null && code < 128) return code;
+    onDeath(signal ?? `exit code ${code}`);
+  }
+}
+
+function runChild(role: string): Promise<{ code: number | null; signal: NodeJS.Signals | null }> {
+  return new Promise((resolve, reject) => {
+    const child = fork(process.argv[1], process.argv.slice(2), {
+      env: { ...process.env, [VARIABLE]: role },
+      stdio: 'inherit',
+    });
+    const pass = (signal: NodeJS.Signals) => child.kill(signal);
+    process.on('SIGTERM', pass);
+    child.once('error', reject);
+    child.once('exit', (code, signal) => {
+      process.off('SIGTERM', pass);
+      resolve({ code, signal });
+    });
+  });
+}
