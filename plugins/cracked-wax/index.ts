@@ -1,0 +1,17 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { prepareWax } from './model.ts';
+import { paintWax } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'cracked-wax',
+  version: '1.0.0',
+  summary: 'Batik: veins of dye, or of bleach, that seeped into the cloth through cracks in brittle wax.',
+  parameters: PARAMETERS,
+  planes: ['tint', 'load'],
+  blend: 'multiply',
+  planesFor: ({ bath }) => (bath === 'dye' ? ['tint'] : ['load']),
+  prepare: prepareWax,
+  paint: paintWax,
+});
