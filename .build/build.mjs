@@ -20,6 +20,7 @@ await build({
     'src/index.ts',
     'src/host/index.ts',
     'src/host/worker.ts',
+    'src/host/prove-worker.ts',
     'src/effect/prove/index.ts',
     'src/cli/main.ts',
   ],

@@ -29,6 +29,8 @@ const BUNDLES = [
 ] as const;
 /** A strip shorter than this would show as beads. */
 const SHORTEST_STRIP = 36;
+/** A streak at its darkest: no fibre returns less than no light, nor quite none. */
+const DARKEST = -0.95;
 const SAMPLE_LENGTH = 0.07;
 const FRAY_LENGTH = 0.45;
 
@@ -67,7 +69,7 @@ export function drawFibres(
     for (const { noise, gain } of bundles) {
       addNoiseRow(noise, step / 2, step, (angle / (2 * Math.PI)) * girth, gain, line, count);
     }
-    for (let k = 0; k < count; k++) strip[k * FIBRE_BANDS + band] = line[k];
+    for (let k = 0; k < count; k++) strip[k * FIBRE_BANDS + band] = Math.max(DARKEST, line[k]);
   }
   strip.copyWithin(count * FIBRE_BANDS, 0, FIBRE_BANDS);
   return {

@@ -7,6 +7,7 @@ import { addEffects } from './effects.ts';
 import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
 import { addLay } from './lay.ts';
 import { addMake } from './make.ts';
+import { addProve } from './prove.ts';
 import { addStart } from './start.ts';
 import { addWatch } from './watch.ts';
 
@@ -31,7 +32,7 @@ function buildProgram(): Command {
     .addHelpText('after', `\n${EXIT_HELP}`)
     .exitOverride()
     .configureOutput({ outputError: (text, write) => write(`tenter: ${text.replace(/^error: /, '')}`) });
-  for (const add of [addLay, addMake, addCheck, addEffects, addStart, addWatch]) add(program);
+  for (const add of [addLay, addMake, addCheck, addEffects, addStart, addWatch, addProve]) add(program);
   for (const command of program.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
   return program;
 }

@@ -96,3 +96,5 @@ export function overLattice(model: Ripple, lattice: Lattice): Ripple {
 export function straightLattice({ width, height }: Box): Lattice {
   return { ax: width, ay: 0, bx: 0, by: height };
 }
+
+export default ripple;

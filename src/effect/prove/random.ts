@@ -59,7 +59,7 @@ export function parameterValues(parameters: ParameterSet): fc.Arbitrary<Record<s
 }
 
 /** Any setting over a small box. */
-export function anyTrial(parameters: ParameterSet): fc.Arbitrary<Trial> {
+export function anyTrial(parameters: ParameterSet, quality = HOME.quality): fc.Arbitrary<Trial> {
   const side = fc.integer({ min: 20, max: 400 }).map((tenths) => tenths / 10);
   return fc.record({
     layout: fc.constantFrom(...LAYOUTS),
@@ -67,7 +67,7 @@ export function anyTrial(parameters: ParameterSet): fc.Arbitrary<Trial> {
     height: side,
     pixelsPerMm: fc.constantFrom(HOME.pixelsPerMm, 3, 11.8),
     seed: fc.constantFrom(HOME.seed, 'a', 'b'),
-    quality: fc.constant(HOME.quality),
+    quality: fc.constant(quality),
     parameters: parameterValues(parameters),
   });
 }

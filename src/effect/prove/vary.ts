@@ -5,7 +5,7 @@ import { Failed, Refused } from './failed.ts';
 import { HOME, type Trial } from './trial.ts';
 
 /** A small box: trials that are many must each be cheap. */
-const SMALL = { ...HOME, width: 15, height: 11 };
+export const SMALL: Trial = { ...HOME, width: 15, height: 11 };
 
 /** The defaults, and each parameter by itself at each of its extremes. */
 export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {

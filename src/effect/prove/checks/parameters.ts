@@ -4,7 +4,7 @@ import { Failed, Refused } from '../failed.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import type { Trial } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
-import { overTrials, pairs, smallestFailure, variants } from '../vary.ts';
+import { overTrials, pairs, SMALL, smallestFailure, variants } from '../vary.ts';
 
 const RANDOM_RUNS = 30;
 
@@ -13,13 +13,14 @@ export const parameters: Check = {
   promise: 'Every value of every parameter works, at the extremes and in any combination.',
   needs: ['runs', 'state', 'finite'],
   async run(bench) {
-    const { effect } = bench;
+    const { effect, quick } = bench;
+    const base = quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
     const look = async (trial: Trial) => trySound(bench, await bench.prepare(trial));
-    const alone = await overTrials(bench, variants(effect), (sample) => trySound(bench, sample));
-    const paired = pairs(effect);
+    const alone = await overTrials(bench, variants(effect, base), (sample) => trySound(bench, sample));
+    const paired = pairs(effect, base);
     let refused = alone.refused;
     for (const trial of paired) if (!(await tryPair(bench, trial))) refused++;
-    const mixed = await searchTrials(bench, anyTrial(effect.parameters), RANDOM_RUNS, look);
+    const mixed = await searchTrials(bench, anyTrial(effect.parameters, base.quality), RANDOM_RUNS, look);
     const settings = alone.tried + paired.length + mixed.tried;
     return { status: 'passed', figures: { settings, refused: refused + mixed.refused } };
   },

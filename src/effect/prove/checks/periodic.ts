@@ -37,8 +37,11 @@ export const periodic: Check = {
     const fixed = await overTrials(bench, fixedTrials(bench), (sample) => {
       for (const density of DENSITIES) tryTranslates(bench, atDensity(sample, density));
     });
-    const random = await searchTrials(bench, anyTrial(bench.effect.parameters), RANDOM_RUNS, async (trial) =>
-      tryTranslates(bench, await bench.prepare(trial)),
+    const random = await searchTrials(
+      bench,
+      anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
+      RANDOM_RUNS,
+      async (trial) => tryTranslates(bench, await bench.prepare(trial)),
     );
     return { status: 'passed', figures: { settings: fixed.tried + random.tried } };
   },

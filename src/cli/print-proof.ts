@@ -1,0 +1,75 @@
+import type { CheckName, CheckResult, Failure, Figures, ProofReport } from '../effect/prove/report.ts';
+import { describeTrial, type Trial } from '../effect/prove/trial.ts';
+import { formatDensity, trimNumber } from '../repeat/length.ts';
+
+type Pictures = ReadonlyMap<CheckName, string>;
+
+const WORDS = { passed: 'kept', failed: 'NOT KEPT', 'not applicable': 'not tried' } as const;
+
+/** Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it. */
+export function printProof(report: ProofReport, pictures: Pictures): void {
+  for (const result of report.results) printResult(report.effect, result, pictures);
+  const failed = report.results.filter(({ status }) => status === 'failed').length;
+  const verdict = report.proven
+    ? 'proven'
+    : `NOT PROVEN: ${failed} ${failed === 1 ? 'promise' : 'promises'} not kept`;
+  console.log(`${report.effect} ${report.version}: ${verdict}\n`);
+}
+
+function printResult(effect: string, result: CheckResult, pictures: Pictures): void {
+  console.log(
+    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(9)}  ${result.promise}${asides(result)}`,
+  );
+  if (result.status === 'failed') printFailure(effect, result.failure, pictures.get(result.check));
+}
+
+function asides(result: CheckResult): string {
+  if (result.status === 'failed') return '';
+  const figures = result.status === 'passed' ? figuresInWords(result.figures) : '';
+  const words = [result.note, figures].filter((part) => part).join('; ');
+  return words ? ` (${words})` : '';
+}
+
+function figuresInWords(figures: Figures = {}): string {
+  return Object.entries(figures)
+    .map(([name, value]) => `${name}: ${trimNumber(value, 3)}`)
+    .join(', ');
+}
+
+function printFailure(effect: string, { sentence, setting }: Failure, picture: string | undefined): void {
+  console.log(`    ${sentence}`);
+  console.log(`    with     ${describeTrial(setting)}`);
+  console.log(`    see it   ${commandFor(effect, setting)}`);
+  if (picture) console.log(`    picture  ${picture}`);
+}
+
+/** The command that draws the failing setting. */
+function commandFor(
+  effect: string,
+  { layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial,
+): string {
+  const set = Object.entries(parameters).map(([name, value]) => `--set ${quoted(`${name}=${value}`)}`);
+  const density = formatDensity(pixelsPerMm).replace(' ', '');
+  return [
+    `tenter make ${effect} --size ${width}x${height}mm --layout ${layout} --dpi ${density} --fit`,
+    ...(seed === '1' ? [] : [`--seed ${quoted(seed)}`]),
+    ...set,
+    ...(quality === 'sketch' ? ['--sketch'] : []),
+  ].join(' ');
+}
+
+function quoted(text: string): string {
+  return /^[\w=./:-]+$/.test(text) ? text : `"${text}"`;
+}
+
+/** A proof for scripts: the same facts, with files instead of pixels. */
+export function proofFacts({ results, ...report }: ProofReport, pictures: Pictures): object {
+  return {
+    ...report,
+    results: results.map((result) => {
+      if (result.status !== 'failed') return result;
+      const { picture: _, ...failure } = result.failure;
+      return { ...result, failure: { ...failure, picture: pictures.get(result.check) } };
+    }),
+  };
+}

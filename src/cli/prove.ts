@@ -1,0 +1,122 @@
+import { type Command, Option } from 'commander';
+import { CHECKS } from '../effect/prove/checks/index.ts';
+import type { CheckName } from '../effect/prove/report.ts';
+import { Fault } from '../fault.ts';
+import { provePlugin } from '../host/prove-plugin.ts';
+import { CHECK_LIMITS } from '../host/prove-thread.ts';
+import { findEffect, openShelf, type ShelvedEffect } from '../host/shelf.ts';
+import { askOnTerminal } from './ask.ts';
+import { EXIT } from './exit-codes.ts';
+import {
+  jsonOption,
+  limitsOf,
+  memoryLimitOption,
+  pluginsOption,
+  timeLimitOption,
+  trustOption,
+} from './options.ts';
+import { printProof, proofFacts } from './print-proof.ts';
+import { writeProofPictures } from './proof-pictures.ts';
+import { runLong } from './run-long.ts';
+import { type PluginFlags, shelfOf } from './shelf-of.ts';
+
+interface ProveFlags extends PluginFlags {
+  readonly presets: boolean;
+  readonly check: readonly CheckName[];
+  readonly out: string;
+  readonly quick?: boolean;
+  readonly timeLimit?: number;
+  readonly memoryLimit?: number;
+}
+
+const EXAMPLES = `
+Examples:
+  tenter prove ./frosted-glass
+  tenter prove linen-weave wood-grain --quick
+  tenter prove ./frosted-glass --check periodic --check seam
+
+Each check runs in a thread that is stopped where a call takes too long or too much memory.
+Pictures are written only of what failed; older ones of the same name are replaced.`;
+
+/** Adds `tenter prove`. */
+export function addProve(program: Command): void {
+  program
+    .command('prove')
+    .summary('try whether an effect keeps the contract of effects')
+    .description(
+      'Tries every promise of the contract on an effect and its presets, and shows what is not kept.',
+    )
+    .argument('<effect...>', 'effects by name, or files and folders of plugins')
+    .addOption(pluginsOption())
+    .addOption(trustOption())
+    .addOption(checkOption())
+    .option('--no-presets', 'leave the presets out')
+    .option('--quick', 'fewer sizes of repeat and fewer random settings')
+    .option('--out <folder>', 'where to write pictures of what failed', 'proof')
+    .addOption(timeLimitOption(CHECK_LIMITS.seconds))
+    .addOption(memoryLimitOption())
+    .addOption(jsonOption())
+    .addHelpText('after', EXAMPLES)
+    .action(proveAll);
+}
+
+function checkOption(): Option {
+  const names = CHECKS.map(({ name }) => name);
+  return new Option('--check <name>', `only this check; may be given many times: ${names.join(', ')}`)
+    .argParser((text: string, before: readonly CheckName[]) => [...before, readCheck(text, names)])
+    .default([], 'all');
+}
+
+/** @throws Fault (usage) for anything but the name of a check. */
+function readCheck(text: string, names: readonly CheckName[]): CheckName {
+  const name = names.find((candidate) => candidate === text);
+  if (name) return name;
+  throw new Fault({
+    kind: 'usage',
+    expected: `one of ${names.join(', ')}`,
+    subject: '--check',
+    received: `"${text}"`,
+  });
+}
+
+async function proveAll(given: readonly string[], flags: ProveFlags): Promise<void> {
+  const found = await findAll(given, flags);
+  const facts: object[] = [];
+  let isProven = true;
+  for (const plugin of found) {
+    const report = await runLong(flags, ({ signal, onProgress }) => {
+      let ended = 0;
+      return provePlugin(
+        { ...plugin, presets: flags.presets ? plugin.presets : [] },
+        {
+          quick: flags.quick,
+          checks: flags.check.length ? flags.check : undefined,
+          limits: limitsOf(flags),
+          signal,
+          onResult: ({ check }) => onProgress?.(++ended / CHECKS.length, `${plugin.effect.name}: ${check}`),
+        },
+      );
+    });
+    const pictures = await writeProofPictures(report, flags.out);
+    isProven &&= report.proven;
+    if (flags.json) facts.push(proofFacts(report, pictures));
+    else printProof(report, pictures);
+  }
+  if (flags.json) console.log(JSON.stringify({ proven: isProven, effects: facts }, null, 2));
+  process.exitCode = isProven ? EXIT.ok : EXIT.open;
+}
+
+async function findAll(given: readonly string[], flags: ProveFlags): Promise<ShelvedEffect[]> {
+  const places = given.filter(isPlace);
+  const names = given.filter((text) => !isPlace(text));
+  const consent = { trust: flags.trust, ask: askOnTerminal({ quiet: flags.json }) };
+  const brought = await openShelf(places, { consent, builtIn: false });
+  if (brought.faults.length > 0) throw brought.faults[0];
+  const shelf = names.length > 0 ? await shelfOf(flags) : undefined;
+  return [...brought.effects.values(), ...names.map((name) => findEffect(shelf!, name))];
+}
+
+/** Names of effects have neither slashes nor dots. */
+function isPlace(text: string): boolean {
+  return /[\\/.]/.test(text);
+}

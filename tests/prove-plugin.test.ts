@@ -1,0 +1,75 @@
+import { fileURLToPath } from 'node:url';
+import { expect, it } from 'vitest';
+import type { CheckName, Failure, ProofReport } from '../src/effect/prove/index.ts';
+import { bundleModule } from '../src/host/bundle.ts';
+import { type ProvePluginOptions, provePlugin } from '../src/host/prove-plugin.ts';
+import { scratchModule } from '../src/host/scratch.ts';
+
+async function prove(name: string, options: ProvePluginOptions): Promise<ProofReport> {
+  const file = fileURLToPath(new URL(`broken/${name}.ts`, import.meta.url));
+  const moduleUrl = scratchModule(name, await bundleModule(file));
+  const presets = [{ name: 'flat', parameters: { height: 0.1 } }];
+  return provePlugin({ effect: { name, version: '1.0.0' }, moduleUrl, presets }, { quick: true, ...options });
+}
+
+function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
+  return results.flatMap((result) => (result.status === 'failed' ? [[result.check, result.failure]] : []));
+}
+
+const names = (report: ProofReport) => failuresOf(report).map(([check]) => check);
+const namesOf = (report: ProofReport, status: string) =>
+  report.results.filter((result) => result.status === status).map(({ check }) => check);
+
+it('stops an endless loop, names its setting, and goes on with the other checks', async () => {
+  const checks = ['runs', 'parameters', 'seed'] as const;
+  const report = await prove('endless', { checks, limits: { seconds: 2 } });
+  expect(names(report)).toEqual(['parameters']);
+  const [[, failure]] = failuresOf(report);
+  expect(failure.setting.parameters).toEqual({ depth: 0 });
+  expect(failure.sentence).toContain('an end within 2 s of prepare');
+  expect(namesOf(report, 'passed')).toEqual(['runs', 'seed']);
+});
+
+it('finds memory that is kept from call to call', async () => {
+  const report = await prove('leak', {});
+  expect(names(report)).toEqual(['memory']);
+  expect(failuresOf(report)[0][1].received).toMatch(/[0-9]+ kB more each time/);
+});
+
+it('finds none in a sound effect, and proves its presets', async () => {
+  const file = fileURLToPath(new URL('broken/ripple.ts', import.meta.url));
+  const moduleUrl = scratchModule('ripple', await bundleModule(file));
+  const presets = [{ name: 'flat', parameters: { height: 0.1 } }];
+  const report = await provePlugin({ effect: { name: 'ripple', version: '1.0.0' }, moduleUrl, presets });
+  expect(names(report)).toEqual([]);
+  expect(namesOf(report, 'not applicable')).toEqual(['sketch']);
+});
+
+it('stops a flood of memory', async () => {
+  const report = await prove('flood', {
+    checks: ['runs', 'parameters', 'abort'],
+    limits: { megabytes: 400 },
+  });
+  expect(names(report)).toEqual(['parameters']);
+  const [[, failure]] = failuresOf(report);
+  expect(failure.setting.parameters).toEqual({ depth: 0.4 });
+  expect(failure.sentence).toContain('at most 400 MB of memory of paint');
+  expect(namesOf(report, 'passed')).toEqual(['runs', 'abort']);
+});
+
+it('outlives an effect that ends its thread', async () => {
+  const report = await prove('quits', { checks: ['runs', 'parameters', 'seed'] });
+  expect(names(report)).toEqual(['parameters']);
+  expect(failuresOf(report)[0][1].received).toContain('exit code 3');
+  expect(namesOf(report, 'passed')).toEqual(['runs', 'seed']);
+});
+
+it('tells of a preset that the effect does not take', async () => {
+  const file = fileURLToPath(new URL('broken/extreme-nan.ts', import.meta.url));
+  const moduleUrl = scratchModule('extreme-nan', await bundleModule(file));
+  const presets = [{ name: 'still', parameters: { height: 0 } }];
+  const effect = { name: 'ripple', version: '1.0.0' };
+  const report = await provePlugin({ effect, moduleUrl, presets }, { checks: ['runs', 'presets'] });
+  expect(names(report)).toEqual(['presets']);
+  expect(failuresOf(report)[0][1].sentence).toContain('of preset still');
+});
