@@ -7,6 +7,8 @@ import type { WaxValues } from './parameters.ts';
 /** Spacing of each rank beside that of the main cracks, and no finer than this, mm. */
 const RANK_SPACING = [1, 0.46, 0.23] as const;
 const LEAST_SPACING = 1.3;
+/** mm from crack to crack that brittle wax holds even where it is crushed; closer, all would be dyed. */
+const LEAST_ROOM = 0.75;
 /** Ranks that do not fill gaps: twigs start from other cracks, hairs run along the folds through all of them. */
 const TWIG = 3;
 const HAIR = 4;
@@ -124,7 +126,7 @@ function fillGaps(
     if (k % 64 === 0) progress(k / tries);
     const x = random.between(0, box.width);
     const y = random.between(0, box.height);
-    const room = 0.5 * spacing * crumple.spacingAt(x, y);
+    const room = Math.max(LEAST_ROOM, 0.5 * spacing * crumple.spacingAt(x, y));
     map.nearest(x, y, room, near, () => false);
     if (near.vertex >= 0 && cracks.length > 0) continue;
     // Across the way to the nearest crack where one is felt, along the folds else.
