@@ -15,7 +15,6 @@ import {
 } from '../../tests/try-effect.ts';
 import brush from './index.ts';
 import { PARAMETERS } from './parameters.ts';
-import { normalShare } from './transfer.ts';
 
 /** A small brush, so that a small tile holds many strokes. */
 const SMALL = { length: 25, width: 6, bristle: 0.2, tooth: 0.3 };
@@ -106,16 +105,6 @@ describe('dry brush', () => {
     };
     expect(shifted(15, 0)).toBeGreaterThan(0.9);
     expect(shifted(15, 0) - shifted(0, 15)).toBeGreaterThan(0.15);
-  });
-
-  // Tables of the normal distribution, from memory.
-  it.each([
-    [0, 0.5],
-    [1, 0.8413],
-    [-1.96, 0.025],
-    [2.5758, 0.995],
-  ])('takes paint by the normal distribution: %d', (z, share) => {
-    expect(normalShare(z)).toBeCloseTo(share, 4);
   });
 });
 

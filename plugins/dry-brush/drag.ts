@@ -1,8 +1,7 @@
-import { type Band, type HomePart, visitCopies } from 'tenter';
+import { type Band, type HomePart, SHARE_LAST, SHARE_MIDDLE, SHARE_SCALE, SHARES, visitCopies } from 'tenter';
 import type { BrushModel } from './model.ts';
 import type { Stroke } from './strokes.ts';
 import { type TrackTables, WET_SCALE } from './tracks.ts';
-import { TRANSFER, TRANSFER_LAST, TRANSFER_MIDDLE, TRANSFER_SCALE } from './transfer.ts';
 
 /** Wetness beyond which paint lies no thinner or thicker. */
 const THINNEST = -0.8;
@@ -21,7 +20,7 @@ export interface Drag {
   readonly rows: number;
   readonly perAlong: number;
   readonly perAcross: number;
-  /** Of a wetness in the table, in entries of the transfer. */
+  /** Of a wetness in the table, in entries of `SHARES`. */
   readonly scale: number;
   /** Load where hairs are just wet enough, and how much it gains by the table's unit of wetness. */
   readonly load: number;
@@ -61,7 +60,7 @@ export function dragsIn(
         rows: tables.rows[k],
         perAlong: 1 / tables.along,
         perAcross: 1 / tables.across,
-        scale: TRANSFER_SCALE / (WET_SCALE * softness),
+        scale: SHARE_SCALE / (WET_SCALE * softness),
         load: gain * (1 + variation * (0.11 * stroke.body - 0.06)),
         rise: (gain * variation * 0.11) / WET_SCALE,
       });
@@ -74,7 +73,7 @@ export function dragsIn(
  * Lays one row of a stroke over what lies there: paint covers paint.
  *
  * @param x     The row's first pixel, counted from the corner of the box.
- * @param tooth The paper's grain along the row, in deviations of the transfer, from `from` on.
+ * @param tooth The paper's grain along the row, in deviations of what a pixel hides, from `from` on.
  * @param load  Receives the row from `at` on.
  */
 export function dragRow(
@@ -105,7 +104,7 @@ export function dragRow(
   const lastColumn = columns - 1;
   const lastRow = drag.rows - 1;
   const base = drag.load;
-  const transfer = TRANSFER;
+  const shares = SHARES;
   const least = THINNEST * WET_SCALE;
   const most = THICKEST * WET_SCALE;
   for (let n = first; n <= last; n++) {
@@ -123,11 +122,11 @@ export function dragRow(
     const upper = wet[k] + (wet[k + 1] - wet[k]) * f;
     const lower = wet[k + columns] + (wet[k + columns + 1] - wet[k + columns]) * f;
     const wetness = upper + (lower - upper) * g;
-    let entry = (wetness * scale + tooth[from + n] * TRANSFER_SCALE + TRANSFER_MIDDLE) | 0;
+    let entry = (wetness * scale + tooth[from + n] * SHARE_SCALE + SHARE_MIDDLE) | 0;
     if (entry <= 0) continue;
-    if (entry > TRANSFER_LAST) entry = TRANSFER_LAST;
+    if (entry > SHARE_LAST) entry = SHARE_LAST;
     const place = at + n;
-    load[place] += transfer[entry] * (base + rise * Math.max(least, Math.min(wetness, most)) - load[place]);
+    load[place] += shares[entry] * (base + rise * Math.max(least, Math.min(wetness, most)) - load[place]);
   }
 }
 

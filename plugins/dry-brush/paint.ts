@@ -4,9 +4,9 @@ import {
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  fractalVariance,
   type HomePart,
   homeParts,
-  NOISE_DEVIATION,
   runLength,
   type TextureLayer,
 } from 'tenter';
@@ -24,7 +24,7 @@ export function paintBrush(model: BrushModel, band: Band, layer: TextureLayer<'l
   const { mmPerPixelX, mmPerPixelY } = band;
   const tooth = fractalOnPixels(model.tooth, mmPerPixelX, mmPerPixelY);
   const tables = tablesFor(model.levels, Math.sqrt(mmPerPixelX * mmPerPixelY));
-  const hidden = 1 - varianceOf(tooth) / varianceOf(model.tooth);
+  const hidden = 1 - fractalVariance(tooth) / fractalVariance(model.tooth);
   const softness = Math.sqrt(SOFTNESS ** 2 + tables.lost + model.roughness ** 2 * hidden);
   const row = new Float32Array(runLength(band.width));
   for (const part of homeParts(band, model.lattice)) {
@@ -63,8 +63,4 @@ function tablesFor(levels: readonly TrackTables[], mmPerPixel: number): TrackTab
   let k = 0;
   while (k + 1 < levels.length && levels[k + 1].across <= 0.8 * mmPerPixel) k++;
   return levels[k];
-}
-
-function varianceOf({ gains }: FractalNoise): number {
-  return gains.reduce((sum, gain) => sum + gain * gain, 0) * NOISE_DEVIATION ** 2;
 }

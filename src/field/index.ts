@@ -17,5 +17,6 @@ export * from './periodic.ts';
 export * from './points.ts';
 export * from './poisson.ts';
 export * from './random.ts';
+export * from './share.ts';
 export * from './stencil.ts';
 export * from './torus.ts';
