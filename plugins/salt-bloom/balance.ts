@@ -5,6 +5,7 @@ import type { Grains } from './grains.ts';
 import type { SaltValues } from './parameters.ts';
 import { soften, spread } from './soften.ts';
 import { addSpots } from './spots.ts';
+import { leaveVeins } from './veins.ts';
 import { bakeFractal, bakeTone, bakeWetness, smoothstep, type Wash } from './wash.ts';
 
 /** Loose clumps of pigment, some hollows wide: deviation of the paint at granulation 1. */
@@ -29,9 +30,10 @@ export function dryLoad(
   random: (name: string) => RandomStream,
   progress: (done: number) => void,
 ): Float32Array {
-  const { lift, beyond, winners } = liftedShare(box, shape, grains, wash, random, (done) =>
+  const { lift, arrivals } = liftedShare(values, box, shape, grains, wash, random, (done) =>
     progress(0.8 * done),
   );
+  const { times: beyond, winners } = arrivals;
   const tone = bakeTone(wash, shape);
   const movable = 1 - values.staining / 100;
   const near = spread(
@@ -73,6 +75,7 @@ export function dryLoad(
 
 /** The share of the paint that the grains drew away, blurred as far as the wash was wet. */
 function liftedShare(
+  values: SaltValues,
   box: Box,
   shape: FieldShape,
   grains: Grains,
@@ -80,7 +83,7 @@ function liftedShare(
   random: (name: string) => RandomStream,
   progress: (done: number) => void,
 ) {
-  const { lift, beyond, winners } = growBlooms(grains, box, shape, random, (done) => progress(0.8 * done));
+  const { lift, arrivals } = growBlooms(grains, box, shape, random, (done) => progress(0.8 * done));
   addSpots(
     lift,
     grains,
@@ -90,7 +93,8 @@ function liftedShare(
   );
   // Where pulls add up, each draws from what the others left.
   for (let k = 0; k < lift.length; k++) lift[k] = 1 - Math.exp(-2 * lift[k]);
-  return { lift: soften(lift, shape, bakeWetness(wash, shape), grains, winners), beyond, winners };
+  leaveVeins(lift, shape, arrivals, values.fringe);
+  return { lift: soften(lift, box, shape, bakeWetness(wash, shape), grains, arrivals.winners), arrivals };
 }
 
 function toMeanOne(load: Float32Array): Float32Array {

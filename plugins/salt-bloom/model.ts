@@ -1,4 +1,4 @@
-import { fastCount, fieldShape, type PeriodicField, type Setting } from 'tenter';
+import { fieldShape, type PeriodicField, type Setting } from 'tenter';
 import { dryLoad } from './balance.ts';
 import { throwGrains } from './grains.ts';
 import { layPaper, type Paper } from './paper.ts';
@@ -23,7 +23,7 @@ export function prepareSalt(setting: Setting<typeof PARAMETERS>): SaltModel {
 /** The same on cells of any size: the composition stays, the detail follows the cells. */
 export function prepareOnCells(setting: Setting<typeof PARAMETERS>, mmPerCell: number): SaltModel {
   const { parameters: values, box, random, progress, report } = setting;
-  const shape = fieldShape(box, mmPerCell, fastCount);
+  const shape = fieldShape(box, mmPerCell);
   const wash = layWash(values, box, random);
   const grains = throwGrains(values, box, wash, random);
   report({ name: 'grains', value: grains.x.length, unit: 'count' });

@@ -34,6 +34,7 @@ export function drainUpwind(
   const nearness = inverseDistances(shape);
   for (let k = order.length - 1; k >= 0; k--) {
     const cell = order[k];
+    if (through[cell] === 0) continue;
     eightAround(shape, cell, around);
     let sum = 0;
     for (let n = 0; n < 8; n++) {

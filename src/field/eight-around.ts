@@ -21,3 +21,8 @@ export function eightAround(shape: FieldShape, cell: number, to: Int32Array): vo
       : cellIndex(shape, column + STEPS_X[n], row + STEPS_Y[n]);
   }
 }
+
+/** What is added to the number of a cell inside the box for each of the eight around it. */
+export function stepsAround({ width }: FieldShape): Int32Array {
+  return Int32Array.from(STEPS_X, (i, n) => i + STEPS_Y[n] * width);
+}

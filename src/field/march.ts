@@ -1,6 +1,6 @@
 import { Fault } from '../fault.ts';
 import { ArrivalQueue } from './arrival-queue.ts';
-import { eightAround, inverseDistances } from './eight-around.ts';
+import { eightAround, inverseDistances, stepsAround } from './eight-around.ts';
 import { cellIndex, type FieldShape } from './periodic.ts';
 
 /** Where fronts start. */
@@ -147,6 +147,10 @@ function spansFor(
   return [first, Math.max(crossing / 2, whole), SPANS];
 }
 
+/** What is known of a cell, as bits. */
+const DONE = 1;
+const AT_SEAM = 2;
+
 /** Takes the cells in the order of their times and offers each one's neighbours a time. */
 function advance(
   shape: FieldShape,
@@ -159,25 +163,34 @@ function advance(
 ): Int32Array {
   const { width, height, mmPerCellX, mmPerCellY } = shape;
   const order = new Int32Array(width * height);
-  const isDone = new Uint8Array(width * height);
+  const marks = seamMarks(shape);
+  const steps = stepsAround(shape);
   const around = new Int32Array(8);
-  const beyond = new Int32Array(4);
+  const beyond = new Int32Array(8);
   const nearness = inverseDistances(shape);
   let reached = 0;
   for (let cell = queue.pop(); cell >= 0; cell = queue.pop()) {
-    if (isDone[cell] === 1) continue;
-    isDone[cell] = 1;
+    if ((marks[cell] & DONE) !== 0) continue;
+    if (marks[cell] === AT_SEAM) eightAround(shape, cell, around);
+    else for (let n = 0; n < 8; n++) around[n] = cell + steps[n];
+    marks[cell] |= DONE;
     order[reached++] = cell;
     if ((reached & 65535) === 0) onProgress?.(reached);
-    if (winners[cell] < 0) winners[cell] = winnerOf(shape, times, winners, cell, around, nearness);
-    neighboursOf(shape, cell, around);
+    if (winners[cell] < 0) winners[cell] = winnerOf(times, winners, cell, around, nearness);
     for (let side = 0; side < 4; side++) {
       const next = around[side];
-      if (isDone[next] === 1) continue;
-      neighboursOf(shape, next, beyond);
-      const [l, r, a, b] = [beyond[0], beyond[1], beyond[2], beyond[3]];
-      const across = Math.min(times[l], times[r]);
-      const down = Math.min(times[a], times[b]);
+      const mark = marks[next];
+      if ((mark & DONE) !== 0) continue;
+      let across: number;
+      let down: number;
+      if (mark === AT_SEAM) {
+        eightAround(shape, next, beyond);
+        across = Math.min(times[beyond[0]], times[beyond[1]]);
+        down = Math.min(times[beyond[2]], times[beyond[3]]);
+      } else {
+        across = Math.min(times[next - 1], times[next + 1]);
+        down = Math.min(times[next - width], times[next + width]);
+      }
       const time = Math.fround(upwind(across, down, mmPerCellX, mmPerCellY, slowness[next]));
       if (!(time <= until) || time >= times[next]) continue;
       times[next] = time;
@@ -188,18 +201,36 @@ function advance(
   return order.slice(0, reached);
 }
 
+/** Marks the cells of the box's outermost rows and columns: their neighbours may be copies. */
+function seamMarks({ width, height }: FieldShape): Uint8Array {
+  const marks = new Uint8Array(width * height);
+  marks.fill(AT_SEAM, 0, width);
+  marks.fill(AT_SEAM, width * (height - 1));
+  for (let k = 0; k < marks.length; k += width) {
+    marks[k] = AT_SEAM;
+    marks[k + width - 1] = AT_SEAM;
+  }
+  return marks;
+}
+
 /** The winner of the neighbour from which the front came most steeply; of two the smaller number. */
 function winnerOf(
-  shape: FieldShape,
   times: Float32Array,
   winners: Int32Array,
   cell: number,
   around: Int32Array,
   nearness: Float64Array,
 ): number {
-  eightAround(shape, cell, around);
-  let steepest = 0;
   let winner = -1;
+  let isShared = true;
+  for (let n = 0; n < 8; n++) {
+    const other = winners[around[n]];
+    if (other < 0) continue;
+    if (winner >= 0 && other !== winner) isShared = false;
+    winner = other;
+  }
+  if (isShared) return winner;
+  let steepest = 0;
   for (let n = 0; n < 8; n++) {
     const slope = (times[cell] - times[around[n]]) * nearness[n];
     if (slope < steepest || !(slope > 0)) continue;
@@ -219,22 +250,4 @@ function upwind(a: number, b: number, hx: number, hy: number, s: number): number
   const [xx, yy] = [hx * hx, hy * hy];
   const inside = (xx + yy) * s * s - (a - b) * (a - b);
   return (yy * a + xx * b + hx * hy * Math.sqrt(Math.max(0, inside))) / (xx + yy);
-}
-
-/** The cells to the left, the right, above and below. */
-function neighboursOf(shape: FieldShape, cell: number, to: Int32Array): void {
-  const { width, height } = shape;
-  const column = cell % width;
-  if (column > 0 && column < width - 1 && cell >= width && cell < width * (height - 1)) {
-    to[0] = cell - 1;
-    to[1] = cell + 1;
-    to[2] = cell - width;
-    to[3] = cell + width;
-    return;
-  }
-  const row = (cell - column) / width;
-  to[0] = cellIndex(shape, column - 1, row);
-  to[1] = cellIndex(shape, column + 1, row);
-  to[2] = cellIndex(shape, column, row - 1);
-  to[3] = cellIndex(shape, column, row + 1);
 }
