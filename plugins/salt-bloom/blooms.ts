@@ -23,7 +23,7 @@ const LATENESS = 0.27;
 /** mm beyond the outline to which the march goes on, for the fringe. */
 const BEYOND = 0.9;
 /** Catchment (mm2 per mm of its width) that makes a full arm, of a bloom that reaches 1 mm. */
-const ARM_CATCHMENT = 0.27;
+const ARM_CATCHMENT = 0.36;
 
 export interface Blooms {
   /** Share of the paint that was drawn away per cell, 0..1. */
@@ -56,7 +56,7 @@ export function growBlooms(
 }
 
 /** An arm is as wide as paper and water make it, not as the cells: deviation, mm. */
-const ARM_WIDTH = 0.15;
+const ARM_WIDTH = 0.11;
 /** Deviation of an arm that is one cell wide, in cells; it has this width already. */
 const CELL_WIDTH = 0.4;
 
@@ -78,7 +78,7 @@ function pullOf(grains: Grains, { times, winners }: Arrivals, catchment: Float32
     // 1 at the grain, 0 at the outline.
     const inside = Math.min(1, -times[k] / reach);
     const feather = grains.feather[grain];
-    const arm = smoothstep(catchment[k] / fullArm[grain] - 0.08);
+    const arm = smoothstep(catchment[k] / fullArm[grain] - 0.14);
     const root = Math.sqrt(inside);
     const round = 0.8 * root * Math.sqrt(root) * smoothstep(inside * reach * 2.5);
     const star = 0.5 * inside * root + arm * (0.22 + 0.75 * inside);
