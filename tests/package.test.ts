@@ -44,8 +44,9 @@ it('runs its command elsewhere, with built-in effects and a stranger’s', () =>
   mkdirSync(join(folder, 'half-light'));
   writeFileSync(join(folder, 'half-light/index.ts'), PLUGIN);
   const command = join(folder, 'node_modules/tenter/dist/cli/main.js');
+  const env = { ...process.env, XDG_CONFIG_HOME: join(folder, 'config') };
   const run = (...args: string[]) =>
-    execFileSync(process.execPath, [command, ...args], { cwd: folder, encoding: 'utf8' });
+    execFileSync(process.execPath, [command, ...args], { cwd: folder, encoding: 'utf8', env });
   expect(run('effects')).toContain('bed-sheet');
   expect(run('make', 'half-light', '--plugins', 'half-light', '--trust', '--size', '10x10mm')).toContain(
     'written',
@@ -54,6 +55,9 @@ it('runs its command elsewhere, with built-in effects and a stranger’s', () =>
     'seams',
   );
   expect(existsSync(join(folder, 'laid.png'))).toBe(true);
+  run('start', 'hail', '--package');
+  expect(existsSync(join(folder, 'hail/package.json'))).toBe(true);
+  expect(run('make', 'hail', '--plugins', './hail', '--size', '20x20mm')).toContain('written');
 });
 
 it('gives its types to who imports it, and they hold', () => {

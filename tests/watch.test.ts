@@ -74,7 +74,7 @@ beforeAll(() => {
   mkdirSync(join(folder, 'shared'));
   saveShared(0.5);
   save();
-  const flags = ['--trust', '--size', '20x20mm', '--time-limit', '1', '--workers', '2'];
+  const flags = ['--trust', '--size', '20x20mm', '--time-limit', '2', '--workers', '2'];
   watching = spawn(process.execPath, [command, 'watch', './wash', ...flags], { cwd: folder });
   watching.stdout!.on('data', hear);
   watching.stderr!.on('data', hear);
@@ -124,10 +124,10 @@ it('draws with every save, survives whatever is saved, and needs no restart', as
 
   save({ paint: 'for (;;) {}' });
   await until(
-    /not drawn\s+Expected paint to finish for effect wash 1\.0\.0 but received no progress for 1 s/,
+    /not drawn\s+Expected paint to finish for effect wash 1\.0\.0 but received no progress for 2 s/,
   );
   save({ top: 'for (;;) {}' });
-  await until(/not drawn\s+Expected a module that loads .* no progress for 1 s/);
+  await until(/not drawn\s+Expected a module that loads .* no progress for 2 s/);
   save({ prepare: 'setTimeout(() => { throw "later" }); for (let k = 0; k < 1e8; k++);' });
   await until(/drawn as a sketch|not drawn[\s\S]*later/);
   save({ depth: 0.25 });

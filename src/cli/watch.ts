@@ -96,8 +96,9 @@ async function loop(
     const drawing = new AbortController();
     const next = Promise.race([files.next(), stopped]);
     void next.then(() => drawing.abort());
+    const began = Date.now();
     before = await drawOnce(request, describeChange(request.folder, changed), before, drawing.signal);
-    await files.include(before?.files ?? []);
+    await files.include(before?.files ?? [], began);
     changed = await next;
   }
 }

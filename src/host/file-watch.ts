@@ -1,6 +1,6 @@
 import { type FSWatcher, watch } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
-import { dirname, extname, join, resolve } from 'node:path';
+import { dirname, extname, isAbsolute, join, relative, resolve } from 'node:path';
 
 /** Editors save in several steps; this long after the last of them it is over, ms. */
 const SETTLE_MS = 40;
@@ -17,6 +17,7 @@ export class FileWatch {
   #others: readonly string[] = [];
   #seen = new Map<string, string>();
   #wake: () => void = () => {};
+  #hasEvent = false;
 
   /** Opens a watch; what has changed counts from here. */
   static async open(folder: string): Promise<FileWatch> {
@@ -29,10 +30,14 @@ export class FileWatch {
     this.#folder = folder;
   }
 
-  /** Watches these files as well, wherever they lie. */
-  async include(files: readonly string[]): Promise<void> {
-    const fresh = files.filter((file) => !this.#seen.has(file));
-    const marks = await Promise.all(fresh.map(fingerprint));
+  /**
+   * Watches these files as well, wherever they lie.
+   *
+   * @param since When they were read, ms since 1970: one that is younger counts as changed.
+   */
+  async include(files: readonly string[], since: number): Promise<void> {
+    const fresh = files.filter((file) => !this.#others.includes(file) && !this.#isOwn(file));
+    const marks = await Promise.all(fresh.map((file) => fingerprint(file, since)));
     for (const [index, file] of fresh.entries()) {
       this.#seen.set(file, marks[index]);
       this.#listen(dirname(file));
@@ -60,14 +65,24 @@ export class FileWatch {
     this.#watchers.clear();
   }
 
-  #event(): Promise<void> {
-    return new Promise((done) => {
-      const timer = setTimeout(done, LOOK_MS);
-      this.#wake = () => {
-        clearTimeout(timer);
-        done();
-      };
-    });
+  /** True for what is found in the folder itself. */
+  #isOwn(file: string): boolean {
+    const way = relative(this.#folder, file);
+    return !/(^|[\\/])(\.|node_modules)/.test(way) && !isAbsolute(way) && isSource(file);
+  }
+
+  /** Waits for the next event; one that came since the last wait counts. */
+  async #event(): Promise<void> {
+    if (!this.#hasEvent) {
+      await new Promise<void>((done) => {
+        const timer = setTimeout(done, LOOK_MS);
+        this.#wake = () => {
+          clearTimeout(timer);
+          done();
+        };
+      });
+    }
+    this.#hasEvent = false;
   }
 
   async #look(): Promise<Map<string, string>> {
@@ -93,7 +108,10 @@ export class FileWatch {
   #listen(folder: string): void {
     if (this.#watchers.has(folder)) return;
     try {
-      const watcher = watch(folder, () => this.#wake());
+      const watcher = watch(folder, () => {
+        this.#hasEvent = true;
+        this.#wake();
+      });
       this.#watchers.set(folder, watcher);
       watcher.on('error', () => this.#forget(folder));
     } catch {
@@ -111,7 +129,8 @@ function isSource(name: string): boolean {
   return ENDINGS.includes(extname(name)) && !/\.(test|d)\.m?ts$/.test(name);
 }
 
-async function fingerprint(file: string): Promise<string> {
+async function fingerprint(file: string, since = Number.POSITIVE_INFINITY): Promise<string> {
   const facts = await stat(file).catch(() => undefined);
+  if (facts && facts.mtimeMs >= since) return 'younger';
   return facts ? `${facts.mtimeMs} ${facts.size} ${facts.ino}` : 'gone';
 }
