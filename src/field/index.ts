@@ -19,4 +19,5 @@ export * from './poisson.ts';
 export * from './random.ts';
 export * from './share.ts';
 export * from './stencil.ts';
+export * from './thin-film.ts';
 export * from './torus.ts';

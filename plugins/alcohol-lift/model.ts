@@ -1,0 +1,139 @@
+import { type Box, type RandomStream, visitCopies } from 'tenter';
+import { openMaps } from './compose.ts';
+import type { Drop } from './drop.ts';
+import { type Moved, movedPaint } from './moved.ts';
+import { shapeOutlines } from './outline.ts';
+import { layPaper, type Paper } from './paper.ts';
+import { layPatches, type Patches } from './patch.ts';
+import { profileBank, profileKind } from './profile.ts';
+import { type DepthTables, depthTables } from './tables.ts';
+
+/** A lifted wash, ready to be painted. Plain data. */
+export interface LiftModel {
+  readonly box: Box;
+  readonly paper: Paper;
+  readonly patches: Patches;
+  readonly tables: DepthTables;
+  readonly rims: DropRims;
+  readonly copies: Copies;
+  readonly moved: Moved | undefined;
+  readonly ink: Ink | undefined;
+  /** What brings the mean load to 1: edges are frayed and the wash is uneven after the paint was moved. */
+  readonly level: number;
+}
+
+/** What painting needs of each drop. */
+export interface DropRims {
+  readonly kind: Uint8Array;
+  readonly stain: Float32Array;
+  /** mm */
+  readonly radius: Float32Array;
+  /** How far its edge frays, in radii. */
+  readonly fray: Float32Array;
+  readonly ink: Float32Array;
+}
+
+/** Copies of patches that touch the box, by strips of its height. */
+export interface Copies {
+  readonly strips: number;
+  readonly starts: Int32Array;
+  readonly drop: Int32Array;
+  /** mm from the patch to its copy. */
+  readonly awayX: Float64Array;
+  readonly awayY: Float64Array;
+}
+
+export interface Ink {
+  /** Encoded sRGB of the ink at full strength. */
+  readonly colour: readonly [number, number, number];
+  /** 0..1 */
+  readonly amount: number;
+}
+
+export interface LiftSpec {
+  /** 0..1 */
+  readonly rim: number;
+  readonly tooth: number;
+  readonly wash: number;
+  readonly carry: number;
+  readonly ink: Ink | undefined;
+  /** 1 for the finished picture; more for a sketch. */
+  readonly coarseness: number;
+}
+
+/** mm */
+const MOVED_CELL = 0.3;
+const STRIP = 2.5;
+
+/** @param drops In the order they fell. */
+export function liftWash(
+  box: Box,
+  drops: readonly Drop[],
+  spec: LiftSpec,
+  open: (name: string) => RandomStream,
+  progress: (done: number) => void,
+): LiftModel {
+  const rims = rimsOf(drops, spec.tooth);
+  const outlines = shapeOutlines(box, drops, spec.tooth, open('outlines'));
+  const bank = profileBank(spec.rim);
+  const maps = openMaps(box, drops, outlines, bank, rims.kind);
+  const patches = layPatches(maps, spec.coarseness, (done) => progress(0.1 + 0.5 * done));
+  const moved =
+    spec.carry > 0
+      ? movedPaint(box, maps, MOVED_CELL * spec.coarseness, (done) => progress(0.6 + 0.3 * done))
+      : undefined;
+  for (const field of moved ? [moved.x, moved.y] : [])
+    for (let k = 0; k < field.values.length; k++) field.values[k] *= spec.carry;
+  return {
+    box,
+    paper: layPaper(box, spec.wash, spec.tooth, open('paper')),
+    patches,
+    tables: depthTables(bank),
+    rims,
+    copies: copiesOf(box, patches),
+    moved,
+    ink: spec.ink,
+    level: 1,
+  };
+}
+
+function rimsOf(drops: readonly Drop[], tooth: number): DropRims {
+  return {
+    kind: Uint8Array.from(drops, ({ form, softness, radius }) =>
+      profileKind(form, softness, (0.1 + 0.3 * softness) / radius),
+    ),
+    stain: Float32Array.from(drops, ({ stain }) => stain),
+    radius: Float32Array.from(drops, ({ radius }) => radius),
+    fray: Float32Array.from(drops, ({ radius, softness }) =>
+      Math.min(0.075, ((0.03 + 0.13 * tooth) * (1 + 0.8 * softness)) / radius),
+    ),
+    ink: Float32Array.from(drops, ({ ink }) => ink),
+  };
+}
+
+function copiesOf(box: Box, { left, top, cell, columns, rows }: Patches): Copies {
+  const strips = Math.max(1, Math.ceil(box.height / STRIP));
+  const lists: { drop: number; x: number; y: number }[][] = Array.from({ length: strips }, () => []);
+  for (let k = 0; k < left.length; k++) {
+    const width = columns[k] * cell[k];
+    const height = rows[k] * cell[k];
+    const around = { left: -width, top: -height, right: box.width, bottom: box.height };
+    visitCopies(box.lattice, left[k], top[k], around, (x, y) => {
+      const last = Math.min(strips - 1, Math.floor(((y + height) / box.height) * strips));
+      for (let strip = Math.max(0, Math.floor((y / box.height) * strips)); strip <= last; strip++)
+        lists[strip].push({ drop: k, x: x - left[k], y: y - top[k] });
+    });
+  }
+  const starts = new Int32Array(strips + 1);
+  lists.forEach((list, k) => {
+    starts[k + 1] = starts[k] + list.length;
+  });
+  const all = lists.flat();
+  return {
+    strips,
+    starts,
+    drop: Int32Array.from(all, ({ drop }) => drop),
+    awayX: Float64Array.from(all, ({ x }) => x),
+    awayY: Float64Array.from(all, ({ y }) => y),
+  };
+}

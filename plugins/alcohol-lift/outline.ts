@@ -1,0 +1,113 @@
+import { type Box, type FractalNoise, fractalAt, fractalNoise, type RandomStream } from 'tenter';
+import type { Drop } from './drop.ts';
+import { clamp } from './wetness.ts';
+
+/**
+ * Outlines of drops: their radius and the strength of their rim all round, `ANGLES` values each, at
+ * even steps of `turnOf`.
+ */
+export interface Outlines {
+  /** mm; drop k from k * ANGLES on. */
+  readonly radius: Float32Array;
+  /** 0 no rim to 1. */
+  readonly rim: Float32Array;
+  /** The largest radius of each drop, mm. */
+  readonly widest: Float64Array;
+}
+
+export const ANGLES = 128;
+
+/**
+ * A direction as a number 0 <= turn < 4 that grows all round, as an angle does: a division where the
+ * angle takes an arc tangent.
+ */
+export function turnOf(dx: number, dy: number): number {
+  const sum = Math.abs(dx) + Math.abs(dy);
+  if (sum === 0) return 0;
+  const part = dy / sum;
+  if (dx < 0) return 2 - part;
+  return part < 0 ? 4 + part : part;
+}
+
+/** Sizes of the paper's unevenness, mm. */
+const SIZES = [17, 7, 2.8, 1.1];
+/** The share of its radius that unevenness as wide as a drop moves its outline. */
+const LOBING = 0.17;
+
+/**
+ * Lets the paper shape the drops: along each direction the opening reached further where the wash was
+ * wetter. The same unevenness under all of them, so that neighbours bend together.
+ */
+export function shapeOutlines(
+  box: Box,
+  drops: readonly Drop[],
+  tooth: number,
+  random: RandomStream,
+): Outlines {
+  const noise = (size: number, octaves: number) =>
+    fractalNoise(box.lattice, { along: size, across: size }, { octaves, gain: 0.5 }, random);
+  const fields = SIZES.map((size) => noise(size, 1));
+  const breaks = noise(6, 2);
+  const count = drops.length;
+  const outlines = {
+    radius: new Float32Array(count * ANGLES),
+    rim: new Float32Array(count * ANGLES),
+    widest: new Float64Array(count),
+  };
+  for (let k = 0; k < count; k++) shapeOne(drops[k], k, fields, tooth, breaks, outlines);
+  return outlines;
+}
+
+function shapeOne(
+  drop: Drop,
+  index: number,
+  fields: readonly FractalNoise[],
+  tooth: number,
+  breaks: FractalNoise,
+  { radius: radii, rim, widest }: Outlines,
+): void {
+  const { x, y, radius, lobes, stretch, heading, softness } = drop;
+  const rough = LOBING * lobes * (0.75 + 0.5 * tooth) * (1 - 0.3 * softness);
+  // Surface tension rounds off what is small beside the drop; what is far larger moves it as a whole.
+  const reach = SIZES.map((size) =>
+    size > 14 * radius ? 0 : rough * radius * Math.min(1, size / (2.4 * radius)) ** 1.25,
+  );
+  let square = 0;
+  for (let angle = 0; angle < ANGLES; angle++) {
+    const turn = (4 * angle) / ANGLES;
+    const [dx, dy] = directionOf(turn);
+    const px = x + radius * dx;
+    const py = y + radius * dy;
+    const along = dx * Math.cos(heading) + dy * Math.sin(heading);
+    let push = stretch * radius * (2 * along * along - 1);
+    for (let k = 0; k < fields.length; k++) if (reach[k] > 0) push += reach[k] * fractalAt(fields[k], px, py);
+    const wide = radius * clamp(1 + push / radius, 0.5, 1.55);
+    radii[index * ANGLES + angle] = wide;
+    square += wide * wide;
+    const side = dx * Math.cos(2.3 * heading + 1) + dy * Math.sin(2.3 * heading + 1);
+    rim[index * ANGLES + angle] = clamp(
+      (0.38 + 0.38 * side + 0.42 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
+    );
+  }
+  const scale = radius / Math.sqrt(square / ANGLES);
+  for (let angle = 0; angle < ANGLES; angle++) {
+    const at = index * ANGLES + angle;
+    radii[at] = Math.min(1.6 * radius, radii[at] * scale);
+    widest[index] = Math.max(widest[index], radii[at]);
+  }
+}
+
+/** The unit vector in the direction of a turn. */
+function directionOf(turn: number): [number, number] {
+  const quarter = Math.floor(turn);
+  const part = turn - quarter;
+  const [u, v] = [1 - part, part];
+  const length = Math.hypot(u, v);
+  const [dx, dy] = [
+    [u, v],
+    [-v, u],
+    [-u, -v],
+    [v, -u],
+  ][quarter & 3];
+  return [dx / length, dy / length];
+}

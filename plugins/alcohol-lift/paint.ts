@@ -1,0 +1,159 @@
+import {
+  addBicubicRow,
+  addFractalRow,
+  type Band,
+  type FractalNoise,
+  fractalOnPixels,
+  type TextureLayer,
+} from 'tenter';
+import { type Run, runsOf, type SampleGrid, sampleGrid, samplesPerPixel } from './canvas.ts';
+import { inkTable, layInk } from './ink.ts';
+import { addDrops, type DropPainter } from './lift-row.ts';
+import type { LiftModel } from './model.ts';
+import { tableStart } from './tables.ts';
+
+export type LiftLayer = TextureLayer<'load' | 'shift' | 'tint'>;
+
+/** One row of samples; what an effect does there. */
+interface SampleRow {
+  readonly load: Float32Array;
+  readonly ink: Float32Array;
+  readonly shiftX: Float32Array;
+  readonly shiftY: Float32Array;
+}
+
+/** Fills the planes of a band; a pixel wider than a sample is the mean of its samples. */
+export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void {
+  const samples = samplesPerPixel(band);
+  const painter = openPainter(model, band, samples);
+  const count = band.width * samples;
+  const row = openRow(count);
+  const mean = samples === 1 ? row : openRow(band.width);
+  const table = model.ink ? inkTable(model.ink) : undefined;
+  for (let y = 0; y < band.height; y++) {
+    if (samples > 1) for (const values of Object.values(mean)) values.fill(0);
+    for (let k = 0; k < samples; k++) {
+      paintRow(painter, band.x * samples, (band.y + y) * samples + k, count, row);
+      if (samples > 1) addMeans(row, samples, mean);
+    }
+    // A layer holds only the planes that were asked for.
+    layer.load?.set(mean.load, y * band.width);
+    if (layer.tint && table) layInk(table, mean.ink, layer.tint, y * band.width);
+    if (layer.shift && model.moved) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
+  }
+}
+
+interface Painter {
+  readonly model: LiftModel;
+  readonly grid: SampleGrid;
+  readonly fray: FractalNoise;
+  readonly grain: FractalNoise;
+  readonly drops: DropPainter;
+  readonly scratch: Scratch;
+}
+
+/** Rows of one chunk. */
+interface Scratch {
+  readonly fray: Float32Array;
+  readonly grain: Float32Array;
+  readonly load: Float32Array;
+  readonly shiftX: Float32Array;
+  readonly shiftY: Float32Array;
+}
+
+function openPainter(model: LiftModel, band: Band, samples: number): Painter {
+  const grid = sampleGrid(model.box, band, samples);
+  const { rims, tables } = model;
+  const row = () => new Float32Array(CHUNK);
+  return {
+    model,
+    grid,
+    fray: fractalOnPixels(model.paper.fray, grid.mmX, grid.mmY),
+    grain: fractalOnPixels(model.paper.grain, grid.mmX, grid.mmY),
+    drops: {
+      model,
+      grid,
+      starts: Int32Array.from(rims.kind, (kind, k) =>
+        tableStart(tables, kind, Math.max(grid.mmX, grid.mmY) / rims.radius[k]),
+      ),
+      fray: new Float32Array(0),
+      line: new Float32Array(0),
+      rims: new Float32Array(0),
+    },
+    scratch: { fray: row(), grain: row(), load: row(), shiftX: row(), shiftY: row() },
+  };
+}
+
+function openRow(width: number): SampleRow {
+  const row = () => new Float32Array(width);
+  return { load: row(), ink: row(), shiftX: row(), shiftY: row() };
+}
+
+function paintRow(painter: Painter, x: number, y: number, count: number, row: SampleRow): void {
+  for (const run of runsOf(painter.grid, x, y, count)) paintRun(painter, run, row);
+}
+
+/**
+ * Samples are worked out in chunks that begin at fixed places of the box, so that a noise summed along
+ * a row gives the same bits wherever a band begins.
+ */
+const CHUNK = 256;
+
+function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row: SampleRow): void {
+  const { model, grid, scratch, drops } = painter;
+  const { paper, moved } = model;
+  const y = (boxRow + 0.5) * grid.mmY;
+  const end = column + count;
+  if (drops.fray.length < count) drops.fray = new Float32Array(count);
+  const fray = drops.fray;
+  for (let start = column - (column % CHUNK); start < end; start += CHUNK) {
+    const length = Math.min(CHUNK, grid.width - start);
+    const x = (start + 0.5) * grid.mmX;
+    scratch.fray.fill(0);
+    scratch.grain.fill(0);
+    scratch.load.fill(0);
+    addFractalRow(painter.fray, x, grid.mmX, y, 1, scratch.fray, length);
+    addFractalRow(painter.grain, x, grid.mmX, y, paper.graining, scratch.grain, length);
+    addBicubicRow(paper.wash, x, grid.mmX, y, model.level, scratch.load, length);
+    if (moved) {
+      scratch.shiftX.fill(0);
+      scratch.shiftY.fill(0);
+      addBicubicRow(moved.x, x, grid.mmX, y, 1, scratch.shiftX, length);
+      addBicubicRow(moved.y, x, grid.mmX, y, 1, scratch.shiftY, length);
+    }
+    const from = Math.max(start, column);
+    const to = Math.min(start + length, end);
+    for (let k = from; k < to; k++) {
+      const here = k - start;
+      const there = at + k - column;
+      // Paint lies deeper in the hollows of the paper and hardly on its hills, but never less than none.
+      row.load[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here]);
+      row.ink[there] = 0;
+      fray[k - column] = scratch.fray[here];
+      if (!moved) continue;
+      row.shiftX[there] = scratch.shiftX[here];
+      row.shiftY[there] = scratch.shiftY[here];
+    }
+  }
+  addDrops(drops, column, y, at, count, row.load, model.ink ? row.ink : undefined);
+}
+
+function addMeans(row: SampleRow, samples: number, mean: SampleRow): void {
+  const share = 1 / (samples * samples);
+  for (const name of ['load', 'ink', 'shiftX', 'shiftY'] as const) {
+    const from = row[name];
+    const to = mean[name];
+    for (let pixel = 0, at = 0; pixel < to.length; pixel++) {
+      let sum = 0;
+      for (let k = 0; k < samples; k++) sum += from[at++];
+      to[pixel] += sum * share;
+    }
+  }
+}
+
+function interleave(x: Float32Array, y: Float32Array, shift: Float32Array, first: number): void {
+  for (let k = 0, at = first; k < x.length; k++, at += 2) {
+    shift[at] = x[k];
+    shift[at + 1] = y[k];
+  }
+}

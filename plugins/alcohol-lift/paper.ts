@@ -1,0 +1,55 @@
+import {
+  addFractalRow,
+  type Box,
+  bakeField,
+  type FractalNoise,
+  fractalNoise,
+  type PeriodicField,
+  type RandomStream,
+} from 'tenter';
+
+/** The wash as it was laid, before any spirit, and the paper's grain. */
+export interface Paper {
+  /** Load of the wash, mean about 1. */
+  readonly wash: PeriodicField;
+  /** What frays edges: standard deviation 1. */
+  readonly fray: FractalNoise;
+  /** What granulates the paint: standard deviation 1. */
+  readonly grain: FractalNoise;
+  /** Standard deviation of the load that the grain makes. */
+  readonly graining: number;
+}
+
+/** mm; the finest of the wash is eight of these. */
+const WASH_CELL = 0.9;
+
+/** Cells of sizes without a common measure show no grid. */
+function sumOf(parts: readonly FractalNoise[]): FractalNoise {
+  return {
+    octaves: parts.flatMap(({ octaves }) => octaves),
+    gains: parts.flatMap(({ gains }) => gains),
+  };
+}
+
+/**
+ * @param unevenness Of the wash, 0..1.
+ * @param tooth      Of the paper, 0..1.
+ */
+export function layPaper(box: Box, unevenness: number, tooth: number, random: RandomStream): Paper {
+  const { lattice } = box;
+  const cloud = (along: number, across: number, octaves: number, deviation: number, direction = 0) =>
+    fractalNoise(lattice, { along, across, direction }, { octaves, gain: 0.55, deviation }, random);
+  const clouds = cloud(75, 75, 3, 0.3 * unevenness);
+  const pools = cloud(16, 11, 2, 0.13 * unevenness, -20);
+  const strokes = cloud(120, 8, 1, 0.15 * unevenness, -12);
+  const wash = bakeField(box, WASH_CELL, (x0, step, y, row, count, offset) => {
+    for (const part of [clouds, pools, strokes]) addFractalRow(part, x0, step, y, 1, row, count, offset);
+    for (let k = offset; k < offset + count; k++) row[k] = Math.exp(row[k]);
+  });
+  return {
+    wash,
+    fray: cloud(1.6, 1.6, 3, 1),
+    grain: sumOf([cloud(0.83, 0.61, 1, 0.55), cloud(0.41, 0.47, 1, 0.6), cloud(0.27, 0.24, 1, 0.58)]),
+    graining: 0.02 + 0.15 * tooth,
+  };
+}

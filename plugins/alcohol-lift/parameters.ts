@@ -1,0 +1,115 @@
+import { colour, numeric, type ValuesOf } from 'tenter';
+
+export const parameters = {
+  drops: numeric({
+    unit: 'per dm2',
+    min: 0,
+    max: 60,
+    default: 13,
+    help: 'How many larger drops of spirit fall on a square decimetre; where they fill it, fewer fall than asked.',
+  }),
+  size: numeric({
+    unit: 'mm',
+    min: 1,
+    max: 30,
+    default: 18,
+    help: 'How wide the largest drops open on a wash that is still wet.',
+  }),
+  variety: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 65,
+    help: 'How far the drops differ in size: 0 all alike, 100 from the largest down to pin pricks.',
+  }),
+  spatter: numeric({
+    unit: 'per dm2',
+    min: 0,
+    max: 400,
+    default: 150,
+    help: 'How many fine specks were flicked on besides, in sprays and in arcs round the larger drops.',
+  }),
+  wetness: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 60,
+    help: 'How wet the wash is: on wet paint drops open wide and soft, on nearly dry paint small and crisp.',
+  }),
+  lift: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 72,
+    help: 'How much paint the spirit takes with it: 100 bares the paper, low values leave a stain.',
+  }),
+  rim: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 50,
+    help: 'How dark the pushed paint gathers along the edges of the openings.',
+  }),
+  seconds: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 35,
+    help: 'How many openings had a second drop fall into them: rings within rings, darker and paler eyes.',
+  }),
+  gathering: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 55,
+    help: 'How closely the drops keep together, with calm passages between; 0 spreads them evenly.',
+  }),
+  run: numeric({
+    unit: 'mm',
+    min: 0,
+    max: 80,
+    default: 0,
+    help: 'How far wet openings ran where the sheet was tilted; 0 lay flat.',
+  }),
+  tilt: numeric({
+    unit: 'deg',
+    min: 0,
+    max: 360,
+    default: 80,
+    help: 'Which way they ran: 0 to the right, 90 down the page, 180 to the left, 270 up.',
+  }),
+  carry: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 80,
+    help: 'How far the edges of motifs are carried outward round the openings; 0 leaves them in place.',
+  }),
+  wash: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 45,
+    help: 'How unevenly the wash itself was laid: soft clouds and brush streaks of tone.',
+  }),
+  tooth: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 40,
+    help: 'How rough the paper is: the paint grains more and the edges fray.',
+  }),
+  ink: colour({
+    default: '#c8542f',
+    help: 'Colour of the ink that was dropped in with the spirit.',
+  }),
+  inkAmount: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 0,
+    help: 'How much of that ink there is; 0 drops clear spirit.',
+  }),
+} as const;
+
+export type LiftValues = ValuesOf<typeof parameters>;

@@ -1,0 +1,187 @@
+import { levelFilm } from 'tenter';
+
+/**
+ * How the paint lies round a drop, against part = radius / radius of the opening. `depth` is the paint
+ * per area (1 = undisturbed), `source` the share of the way in to where it came from: paint that now
+ * stands at r came from r * source. Both for a rim at its strongest and at its weakest.
+ *
+ * Every profile keeps its paint: part^2 * source^2 is twice the integral of depth * part.
+ */
+export interface Profile {
+  readonly strong: Float32Array;
+  readonly weak: Float32Array;
+  readonly strongSource: Float32Array;
+  readonly weakSource: Float32Array;
+}
+
+/** Beyond this many radii of the opening a drop moves nothing. */
+export const REACH = 2;
+/** Rings from the centre to there; a table has one value more, at the faces between them. */
+export const RINGS = 256;
+const RING_WIDTH = REACH / RINGS;
+
+export interface ProfileShape {
+  /** How often spirit fed the opening, as a power: source = part^feed; 1 is the similarity solution. */
+  readonly feed: number;
+  /** How long the rim levelled, in the units of `levelFilm`. */
+  readonly levelling: number;
+  /** How much levelled back into the opening, 0..1. */
+  readonly closing: number;
+  /** How much paint gathers at the edge while it dries, and how wide that is in radii. */
+  readonly crest: number;
+  readonly crestWidth: number;
+  /** Paint that ran back to the middle as the spirit went off, 0..1. */
+  readonly eye: number;
+}
+
+/** The profile of a shape. */
+export function profileOf(shape: ProfileShape): Profile {
+  const strong = filmOf(shape, shape.levelling);
+  gatherCrest(strong, shape);
+  const weak = filmOf(shape, shape.levelling * 4);
+  for (const film of [strong, weak]) runBack(film, shape.eye);
+  return {
+    strong: atFaces(strong),
+    weak: atFaces(weak),
+    strongSource: sourceOf(strong),
+    weakSource: sourceOf(weak),
+  };
+}
+
+/**
+ * The composed similarity law, levelled. One drop gives the depth 2 part^2 of Jensen and Grotberg's
+ * solution: source = part. A second drop on the first, as wide, gives source = part^3, and so on: with
+ * source = part^feed the depth is (1 + feed) part^(2 feed), flat and empty in the middle for an opening
+ * that was fed for long. The front stands where the depth passes 1 at part 1.
+ */
+function filmOf({ feed, closing }: ProfileShape, levelling: number): Float64Array {
+  const front = (1 + feed) ** (1 / (2 * feed));
+  const within = (part: number) =>
+    part < front ? front * front * (part / front) ** (2 * feed + 2) : part * part;
+  const height = new Float64Array(RINGS);
+  for (let i = 0; i < RINGS; i++) {
+    const inner = i * RING_WIDTH;
+    const outer = inner + RING_WIDTH;
+    height[i] = (within(outer) - within(inner)) / (outer * outer - inner * inner);
+  }
+  levelFilm(
+    { ringWidth: RING_WIDTH, height },
+    { duration: levelling, steps: 24, heldAt: 1, passing: closing },
+  );
+  return height;
+}
+
+/** Takes paint from the slope outside and lays it along the edge, as a drying edge does (Deegan et al. 1997). */
+function gatherCrest(height: Float64Array, { crest, crestWidth }: ProfileShape): void {
+  const wall = wallOf(height);
+  const hump = (part: number, width: number) => {
+    const z = (part - wall) / width;
+    return z > -0.5 && z < 2 ? Math.max(0, z + 0.5) * (2 - z) ** 2 : 0;
+  };
+  move(
+    height,
+    (part) => crest * hump(part, crestWidth),
+    (part) => hump(part, Math.min(0.48, crestWidth * 5)),
+  );
+}
+
+/** Where the bare middle ends: the outermost place inside the opening with less paint than this. */
+function wallOf(height: Float64Array): number {
+  let ring = Math.round(1.02 / RING_WIDTH);
+  while (ring > 0 && height[ring] > 0.55) ring--;
+  return (ring + 1) * RING_WIDTH;
+}
+
+/** Takes paint from the slope outside and lays it in the middle. */
+function runBack(height: Float64Array, eye: number): void {
+  if (eye === 0) return;
+  move(
+    height,
+    (part) => eye * Math.exp(-((part / 0.33) ** 4)),
+    (part) => Math.max(0, 1 - ((part - 1.2) / 0.35) ** 2),
+  );
+}
+
+/** Adds `to`, and takes as much away in the form of `from`: never below a third of what is there. */
+function move(height: Float64Array, to: (part: number) => number, from: (part: number) => number): void {
+  let gained = 0;
+  let lost = 0;
+  for (let i = 0; i < RINGS; i++) {
+    const part = (i + 0.5) * RING_WIDTH;
+    gained += part * to(part);
+    lost += part * from(part);
+  }
+  const share = gained / lost;
+  let allowed = 1;
+  for (let i = 0; i < RINGS; i++) {
+    const part = (i + 0.5) * RING_WIDTH;
+    const change = to(part) - share * from(part);
+    if (change < 0) allowed = Math.min(allowed, (0.66 * height[i]) / -change);
+  }
+  for (let i = 0; i < RINGS; i++) {
+    const part = (i + 0.5) * RING_WIDTH;
+    height[i] += allowed * (to(part) - share * from(part));
+  }
+}
+
+function atFaces(height: Float64Array): Float32Array {
+  const table = new Float32Array(RINGS + 1);
+  table[0] = height[0];
+  for (let i = 1; i < RINGS; i++) table[i] = 0.5 * (height[i - 1] + height[i]);
+  table[RINGS] = 1;
+  return table;
+}
+
+function sourceOf(height: Float64Array): Float32Array {
+  const table = new Float32Array(RINGS + 1);
+  table[0] = Math.sqrt(height[0]);
+  let within = 0;
+  for (let i = 1; i <= RINGS; i++) {
+    within += (2 * i - 1) * height[i - 1];
+    table[i] = Math.sqrt(within) / i;
+  }
+  return table;
+}
+
+/** What an opening is like inside: swept flat, paling toward its middle, or with an eye. */
+export const FORMS = ['flat', 'graded', 'eye'] as const;
+export type Form = (typeof FORMS)[number];
+
+/** How soft a drop may be, and how thin its crest, in steps: a bank of profiles serves all drops. */
+const SOFTNESSES = 6;
+const CREST_WIDTHS = [0.016, 0.034, 0.07, 0.14];
+
+/** All profiles, in the order of `profileKind`. */
+export function profileBank(rim: number): Profile[] {
+  const bank: Profile[] = [];
+  for (const form of FORMS)
+    for (let softness = 0; softness < SOFTNESSES; softness++)
+      for (const crestWidth of CREST_WIDTHS) {
+        const soft = softness / (SOFTNESSES - 1);
+        bank.push(
+          profileOf({
+            feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
+            levelling: 0.008 * 14 ** soft * (1.7 - 1.4 * rim),
+            closing: 0.01 + 0.5 * soft ** 3,
+            crest: 2.6 * rim * (1 - 0.85 * soft),
+            crestWidth,
+            eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,
+          }),
+        );
+      }
+  return bank;
+}
+
+/**
+ * Which profile of the bank a drop has.
+ *
+ * @param softness 0 crisp to 1 ghostly.
+ * @param crest    Wanted width of its crest in radii.
+ */
+export function profileKind(form: Form, softness: number, crest: number): number {
+  const soft = Math.round(Math.min(1, Math.max(0, softness)) * (SOFTNESSES - 1));
+  let thin = 0;
+  while (thin + 1 < CREST_WIDTHS.length && crest > Math.sqrt(CREST_WIDTHS[thin] * CREST_WIDTHS[thin + 1]))
+    thin++;
+  return (FORMS.indexOf(form) * SOFTNESSES + soft) * CREST_WIDTHS.length + thin;
+}
