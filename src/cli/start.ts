@@ -52,5 +52,5 @@ async function start(name: string, flags: StartFlags): Promise<void> {
   console.log(`Now
   tenter watch ${place}   # edit ${join(place, 'index.ts')}; every save is drawn
   tenter make ${name} --plugins ${place} --size 100x100mm
-  tenter prove ${name} --plugins ${place}${nearer}`);
+  tenter prove ${place}${nearer}`);
 }

@@ -137,11 +137,11 @@ function putOnShelf(effects: Map<string, ShelvedEffect>, item: ShelvedEffect): v
   effects.set(name, item);
 }
 
-/** The host's own effects share a thread. */
+/** The host's own effects share a thread; their presets are read while it loads the next. */
 async function loadTogether(sources: readonly Source[], { limits, signal }: HowToLoad): Promise<Loaded[]> {
   const crew = new Crew(1, limits);
   try {
-    return await inTurn(sources, (source) => load(source, crew, signal));
+    return await Promise.all(sources.map((source) => load(source, crew, signal)));
   } finally {
     await crew.close();
   }
