@@ -1,0 +1,26 @@
+import type { Box } from 'tenter';
+import type { WetModel } from './model.ts';
+import { loadRow, noiseRows, openBrush } from './paint.ts';
+
+/** mm from sample to sample along a row: as fine as production, so that the mean is that of the finished cloth. */
+const FINE = 25.4 / 300;
+const ROWS = 96;
+const MOST_SAMPLES = 1024;
+
+/** Scales the load so that its painted mean is 1: fine edges are drawn on top of a flow that kept its total. */
+export function levelLoad(model: WetModel, box: Box): WetModel {
+  const step = Math.max(FINE, box.width / MOST_SAMPLES);
+  const count = Math.max(8, Math.round(box.width / step));
+  const row = new Float32Array(count);
+  const brush = { ...openBrush(model, FINE, FINE, count), step: box.width / count };
+  let sum = 0;
+  for (let j = 0; j < ROWS; j++) {
+    const y = ((j + 0.5) / ROWS) * box.height;
+    // Rows begin at shifted places, so that no column is favoured.
+    const x0 = ((j * 0.618034) % 1) * brush.step;
+    noiseRows(brush, x0, y, count);
+    loadRow(brush, { x0, y, skip: 0, count, at: 0 }, row);
+    for (const value of row) sum += value;
+  }
+  return { ...model, level: (ROWS * count) / sum };
+}
