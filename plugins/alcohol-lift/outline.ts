@@ -32,7 +32,7 @@ export function turnOf(dx: number, dy: number): number {
 /** Sizes of the paper's unevenness, mm. */
 const SIZES = [17, 7, 2.8, 1.1];
 /** The share of its radius that unevenness as wide as a drop moves its outline. */
-const LOBING = 0.17;
+const LOBING = 0.125;
 
 /**
  * Lets the paper shape the drops: along each direction the opening reached further where the wash was

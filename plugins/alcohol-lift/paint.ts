@@ -54,6 +54,8 @@ interface Painter {
 
 /** Rows of one chunk. */
 interface Scratch {
+  /** Samples of grain beyond either end. */
+  readonly margin: number;
   readonly fray: Float32Array;
   readonly grain: Float32Array;
   readonly load: Float32Array;
@@ -65,6 +67,7 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
   const grid = sampleGrid(model.box, band, samples);
   const { rims, tables } = model;
   const row = () => new Float32Array(CHUNK);
+  const margin = Math.ceil(MOST_STRAY / grid.mmX);
   return {
     model,
     grid,
@@ -80,7 +83,14 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
       line: new Float32Array(0),
       rims: new Float32Array(0),
     },
-    scratch: { fray: row(), grain: row(), load: row(), shiftX: row(), shiftY: row() },
+    scratch: {
+      margin,
+      fray: row(),
+      grain: new Float32Array(CHUNK + 2 * margin),
+      load: row(),
+      shiftX: row(),
+      shiftY: row(),
+    },
   };
 }
 
@@ -99,6 +109,10 @@ function paintRow(painter: Painter, x: number, y: number, count: number, row: Sa
  */
 const CHUNK = 256;
 
+/** mm by which the grain strays along its row where edges fray by 1, and at most: its cells line up no more. */
+const STRAY = 0.2;
+const MOST_STRAY = 0.5;
+
 function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row: SampleRow): void {
   const { model, grid, scratch, drops } = painter;
   const { paper, moved } = model;
@@ -106,6 +120,8 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
   const end = column + count;
   if (drops.fray.length < count) drops.fray = new Float32Array(count);
   const fray = drops.fray;
+  const { margin } = scratch;
+  const stray = STRAY / grid.mmX;
   for (let start = column - (column % CHUNK); start < end; start += CHUNK) {
     const length = Math.min(CHUNK, grid.width - start);
     const x = (start + 0.5) * grid.mmX;
@@ -113,7 +129,15 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
     scratch.grain.fill(0);
     scratch.load.fill(0);
     addFractalRow(painter.fray, x, grid.mmX, y, 1, scratch.fray, length);
-    addFractalRow(painter.grain, x, grid.mmX, y, paper.graining, scratch.grain, length);
+    addFractalRow(
+      painter.grain,
+      x - margin * grid.mmX,
+      grid.mmX,
+      y,
+      paper.graining,
+      scratch.grain,
+      length + 2 * margin,
+    );
     addBicubicRow(paper.wash, x, grid.mmX, y, model.level, scratch.load, length);
     if (moved) {
       scratch.shiftX.fill(0);
@@ -127,9 +151,11 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       const here = k - start;
       const there = at + k - column;
       // Paint lies deeper in the hollows of the paper and hardly on its hills, but never less than none.
-      row.load[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here]);
+      const rough = scratch.fray[here];
+      const strayed = Math.max(0, Math.min(2 * margin, (margin + 0.5 + stray * rough) | 0));
+      row.load[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here + strayed]);
       row.ink[there] = 0;
-      fray[k - column] = scratch.fray[here];
+      fray[k - column] = rough;
       if (!moved) continue;
       row.shiftX[there] = scratch.shiftX[here];
       row.shiftY[there] = scratch.shiftY[here];

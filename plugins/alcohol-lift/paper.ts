@@ -23,7 +23,7 @@ export interface Paper {
 /** mm; the finest of the wash is eight of these. */
 const WASH_CELL = 0.9;
 
-/** Cells of sizes without a common measure show no grid. */
+/** Cells of sizes without a common measure. */
 function sumOf(parts: readonly FractalNoise[]): FractalNoise {
   return {
     octaves: parts.flatMap(({ octaves }) => octaves),
@@ -39,9 +39,9 @@ export function layPaper(box: Box, unevenness: number, tooth: number, random: Ra
   const { lattice } = box;
   const cloud = (along: number, across: number, octaves: number, deviation: number, direction = 0) =>
     fractalNoise(lattice, { along, across, direction }, { octaves, gain: 0.55, deviation }, random);
-  const clouds = cloud(75, 75, 3, 0.3 * unevenness);
-  const pools = cloud(16, 11, 2, 0.13 * unevenness, -20);
-  const strokes = cloud(120, 8, 1, 0.15 * unevenness, -12);
+  const clouds = cloud(95, 70, 4, 0.32 * unevenness, 35);
+  const pools = cloud(19, 14, 2, 0.12 * unevenness, 50);
+  const strokes = cloud(90, 13, 2, 0.11 * unevenness, -17);
   const wash = bakeField(box, WASH_CELL, (x0, step, y, row, count, offset) => {
     for (const part of [clouds, pools, strokes]) addFractalRow(part, x0, step, y, 1, row, count, offset);
     for (let k = offset; k < offset + count; k++) row[k] = Math.exp(row[k]);
@@ -49,7 +49,7 @@ export function layPaper(box: Box, unevenness: number, tooth: number, random: Ra
   return {
     wash,
     fray: cloud(1.6, 1.6, 3, 1),
-    grain: sumOf([cloud(0.83, 0.61, 1, 0.55), cloud(0.41, 0.47, 1, 0.6), cloud(0.27, 0.24, 1, 0.58)]),
+    grain: sumOf([cloud(0.79, 0.63, 1, 0.6), cloud(0.43, 0.37, 1, 0.6), cloud(0.26, 0.23, 1, 0.52)]),
     graining: 0.02 + 0.15 * tooth,
   };
 }

@@ -30,9 +30,9 @@ export interface Patches {
 /** Parts from here on are not told apart; beyond `REACH`, so that the edge of the reach is straight. */
 export const BEYOND = 1.15 * REACH;
 /** Cells per radius of an opening, and the least and largest cell, mm. */
-const CELLS_PER_RADIUS = 9;
+const CELLS_PER_RADIUS = 8;
 const LEAST_CELL = 0.045;
-const LARGEST_CELL = 0.32;
+const LARGEST_CELL = 0.4;
 /** A drop that later ones drew out far gets coarser cells, not more of them. */
 const MOST_CELLS = 30_000;
 

@@ -39,7 +39,10 @@ export function profileOf(shape: ProfileShape): Profile {
   const strong = filmOf(shape, shape.levelling);
   gatherCrest(strong, shape);
   const weak = filmOf(shape, shape.levelling * 4);
-  for (const film of [strong, weak]) runBack(film, shape.eye);
+  for (const film of [strong, weak]) {
+    runBack(film, shape.eye);
+    fadeOut(film);
+  }
   return {
     strong: atFaces(strong),
     weak: atFaces(weak),
@@ -55,7 +58,7 @@ export function profileOf(shape: ProfileShape): Profile {
  * that was fed for long. The front stands where the depth passes 1 at part 1.
  */
 function filmOf({ feed, closing }: ProfileShape, levelling: number): Float64Array {
-  const front = (1 + feed) ** (1 / (2 * feed));
+  const front = ((1 + feed) / WALL) ** (1 / (2 * feed));
   const within = (part: number) =>
     part < front ? front * front * (part / front) ** (2 * feed + 2) : part * part;
   const height = new Float64Array(RINGS);
@@ -68,7 +71,26 @@ function filmOf({ feed, closing }: ProfileShape, levelling: number): Float64Arra
     { ringWidth: RING_WIDTH, height },
     { duration: levelling, steps: 24, heldAt: 1, passing: closing },
   );
+  endAtReach(height);
   return height;
+}
+
+/** Depth at which an opening ends. */
+const WALL = 0.3;
+
+/** Draws what levelled out in from the end of the reach, where the sheet lies as it was. */
+function endAtReach(height: Float64Array): void {
+  let before = 0;
+  let after = 0;
+  const share = new Float64Array(RINGS);
+  for (let i = Math.ceil(1 / RING_WIDTH); i < RINGS; i++) {
+    const part = (i + 0.5) * RING_WIDTH;
+    const t = Math.max(0, (part - 1) / (REACH - 1));
+    share[i] = (height[i] - 1) * (1 - t * t * (3 - 2 * t));
+    before += part * (height[i] - 1);
+    after += part * share[i];
+  }
+  for (let i = Math.ceil(1 / RING_WIDTH); i < RINGS; i++) height[i] = 1 + (share[i] * before) / after;
 }
 
 /** Takes paint from the slope outside and lays it along the edge, as a drying edge does (Deegan et al. 1997). */
@@ -88,7 +110,7 @@ function gatherCrest(height: Float64Array, { crest, crestWidth }: ProfileShape):
 /** Where the bare middle ends: the outermost place inside the opening with less paint than this. */
 function wallOf(height: Float64Array): number {
   let ring = Math.round(1.02 / RING_WIDTH);
-  while (ring > 0 && height[ring] > 0.55) ring--;
+  while (ring > 0 && height[ring] > 0.7) ring--;
   return (ring + 1) * RING_WIDTH;
 }
 
@@ -100,6 +122,25 @@ function runBack(height: Float64Array, eye: number): void {
     (part) => eye * Math.exp(-((part / 0.33) ** 4)),
     (part) => Math.max(0, 1 - ((part - 1.2) / 0.35) ** 2),
   );
+}
+
+/** Radii over which what a drop did dies away to nothing at its reach: a step there would show as a line. */
+const FADE = 0.75;
+
+/** Lets the film come to rest at `REACH`; what that takes or gives is made up between there and the edge. */
+function fadeOut(height: Float64Array): void {
+  let gained = 0;
+  for (let i = 0; i < RINGS; i++) {
+    const part = (i + 0.5) * RING_WIDTH;
+    const t = Math.min(1, (REACH - part) / FADE);
+    const rest = 1 + (height[i] - 1) * t * t * (3 - 2 * t);
+    gained += part * (rest - height[i]);
+    height[i] = rest;
+  }
+  const slope = (part: number) => Math.max(0, 1 - ((part - 1.4) / 0.45) ** 2) ** 2;
+  let room = 0;
+  for (let i = 0; i < RINGS; i++) room += (i + 0.5) * RING_WIDTH * slope((i + 0.5) * RING_WIDTH);
+  for (let i = 0; i < RINGS; i++) height[i] -= (gained / room) * slope((i + 0.5) * RING_WIDTH);
 }
 
 /** Adds `to`, and takes as much away in the form of `from`: never below a third of what is there. */
@@ -161,8 +202,8 @@ export function profileBank(rim: number): Profile[] {
         bank.push(
           profileOf({
             feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
-            levelling: 0.008 * 14 ** soft * (1.7 - 1.4 * rim),
-            closing: 0.01 + 0.5 * soft ** 3,
+            levelling: 0.03 * 6 ** soft * (1.75 - 1.5 * rim),
+            closing: 0.35 * Math.max(0, soft - 0.3) ** 2,
             crest: 2.6 * rim * (1 - 0.85 * soft),
             crestWidth,
             eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,

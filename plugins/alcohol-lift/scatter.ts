@@ -90,7 +90,7 @@ function fallen(
     time: late + 0.0001 * random.next(),
     softness,
     stain: clamp(kept, 0.025, 0.94),
-    lobes: Math.exp(0.55 * random.normal()),
+    lobes: Math.exp(0.45 * random.normal()),
     stretch: 0.2 * random.next() ** 2,
     heading: random.between(0, Math.PI),
     form: random.next() < 0.35 ? 'graded' : 'flat',
@@ -206,7 +206,7 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
     let heading = spec.tilt + 0.12 * random.normal();
     let x = first.x + 0.55 * first.radius * Math.cos(heading);
     let y = first.y + 0.55 * first.radius * Math.sin(heading);
-    for (let gone = 0, k = 0; gone < length && k < 60; k++) {
+    for (let gone = 0, k = 0; gone < length && k < 90; k++) {
       const bead = gone + radius >= length ? 1.35 : 1;
       const fell = fallen(scatter, random, x, y, radius, 0);
       drops.push({
@@ -214,17 +214,20 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
         radius: clamp(radius * bead, LEAST_RADIUS, widest),
         time: first.time + 0.001 * (k + 1),
         softness: first.softness,
-        stain: clamp(first.stain + (0.3 * gone) / length, 0.03, 0.92),
-        stretch: 0.22,
+        stain: clamp(first.stain + 0.1 + (0.35 * gone) / length, 0.03, 0.92),
+        // What ran was drawn out smooth: its banks are the paper's, not those of single drops.
+        lobes: 0.3 * fell.lobes,
+        stretch: 0.45,
         heading,
+        form: first.form,
         ink: first.ink,
       });
-      const step = radius * 0.62;
+      const step = radius * 0.4;
       gone += step;
       x += step * Math.cos(heading);
       y += step * Math.sin(heading);
-      heading = spec.tilt + 0.8 * (heading - spec.tilt) + 0.16 * random.normal();
-      radius = Math.max(0.25, radius * random.between(0.86, 1.03));
+      heading = spec.tilt + 0.88 * (heading - spec.tilt) + 0.09 * random.normal();
+      radius = Math.max(0.25, radius * random.between(0.925, 1.02));
     }
   }
   return drops;
