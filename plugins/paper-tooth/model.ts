@@ -76,7 +76,7 @@ export function makePaper(setting: Setting<typeof PARAMETERS>): PaperModel {
     speckle: fractalNoise(
       box.lattice,
       { along: 0.34, across: 0.34 },
-      { octaves: 2, gain: 0.8, deviation: 0.0028 * granulation },
+      { octaves: 2, gain: 0.8, deviation: 0.0017 * granulation },
       random('speckle'),
     ),
     wires,

@@ -129,7 +129,7 @@ const LAID_STRAYING = 0.9;
 /** How much darker a hollow one deviation deep is for being a hollow. */
 const HOLLOW = 0.018;
 /** How much more paint a hollow one deviation deep holds at granulation 1. */
-const SETTLING = 0.55;
+const SETTLING = 0.5;
 /** Laid lines hold paint like a hollow of so many deviations. */
 const LAID_SETTLING = 0.5;
 
