@@ -48,8 +48,9 @@ describe.each(LOOKS)('salt of %j', (given) => {
 
   it('is the same picture on cells half the size', () => {
     const bare = (of: typeof model) => ({ ...of, granulation: 0 });
-    const fine = painted(bare(preparedOn(0.08, given)), 0, 0, 450, 374, 0.08);
-    const coarse = painted(bare(model), 0, 0, 225, 187, 0.16);
+    const half = load.mmPerCellX / 2;
+    const fine = painted(bare(preparedOn(half, given)), 0, 0, 450, 374, half);
+    const coarse = painted(bare(model), 0, 0, 225, 187, 2 * half);
     expect(correlationOf(coarse, boxFiltered(fine, 450, 2))).toBeGreaterThan(0.97);
   });
 

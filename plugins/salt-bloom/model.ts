@@ -1,4 +1,4 @@
-import { fieldShape, type PeriodicField, type Setting } from 'tenter';
+import { fieldShape, type PeriodicField, type Quality, type Setting } from 'tenter';
 import { dryLoad } from './balance.ts';
 import { throwGrains } from './grains.ts';
 import { layPaper, type Paper } from './paper.ts';
@@ -13,11 +13,13 @@ export interface SaltModel {
   readonly granulation: number;
 }
 
-/** Cells of the simulation, mm. */
-const CELL = { finished: 0.16, sketch: 0.4 } as const;
+/** Cells of the simulation, mm: finer for fine salt, whose stars are but a few cells wide. */
+function cellFor(grain: number, quality: Quality): number {
+  return quality === 'sketch' ? 0.4 : 0.12 + 0.04 * Math.max(0.4, Math.min(1, grain));
+}
 
 export function prepareSalt(setting: Setting<typeof PARAMETERS>): SaltModel {
-  return prepareOnCells(setting, CELL[setting.quality]);
+  return prepareOnCells(setting, cellFor(setting.parameters.grain, setting.quality));
 }
 
 /** The same on cells of any size: the composition stays, the detail follows the cells. */

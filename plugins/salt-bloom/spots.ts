@@ -11,9 +11,12 @@ export function addSpots(
 ): void {
   const { mmPerCellX, mmPerCellY } = shape;
   for (let k = 0; k < grains.x.length; k++) {
-    const top = height(k);
-    if (!(top > 0)) continue;
-    const sigma = radius(k);
+    const crest = height(k);
+    if (!(crest > 0)) continue;
+    // A cell shows the mean of a spot over itself: wider by the cell's own variance, and lower.
+    const variance = radius(k) ** 2 + (mmPerCellX * mmPerCellY) / 12;
+    const top = (crest * radius(k) ** 2) / variance;
+    const sigma = Math.sqrt(variance);
     const column = Math.floor(grains.x[k] / mmPerCellX);
     const row = Math.floor(grains.y[k] / mmPerCellY);
     const across = Math.ceil((3 * sigma) / mmPerCellX);
@@ -23,7 +26,7 @@ export function addSpots(
       for (let i = -across; i <= across; i++) {
         const dx = (column + i + 0.5) * mmPerCellX - grains.x[k];
         values[cellIndex(shape, column + i, row + j)] +=
-          top * Math.exp(-(dx * dx + dy * dy) / (2 * sigma * sigma));
+          top * Math.exp(-(dx * dx + dy * dy) / (2 * variance));
       }
     }
   }
