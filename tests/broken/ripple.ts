@@ -22,7 +22,7 @@ export interface Ripple {
 export const PARAMETERS = {
   height: numeric({ unit: 'ratio', min: 0, max: 1, default: 0.5, help: 'How light and dark the waves are.' }),
   depth: numeric({ unit: 'ratio', min: 0, max: 0.4, default: 0.2, help: 'How far the ground is darkened.' }),
-  waves: numeric({ unit: 'count', min: 1, max: 9, default: 5, whole: true, help: 'How many waves.' }),
+  waves: numeric({ unit: 'count', min: 1, max: 9, default: 3, whole: true, help: 'How many waves.' }),
 };
 
 export type RippleSetting = Setting<typeof PARAMETERS>;

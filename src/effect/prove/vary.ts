@@ -51,50 +51,69 @@ function bitsOf(value: number): number {
   return value === 0 ? 0 : (value & 1) + bitsOf(value >>> 1);
 }
 
-/**
- * Puts parameters back to their defaults, one by one, as long as the trial still fails.
- *
- * @param fails What a trial fails with, or nothing.
- */
-export async function smallestFailure(
-  trial: Trial,
-  first: Failed,
-  fails: (trial: Trial) => Promise<Failed | undefined>,
-): Promise<Failed> {
-  let [smallest, failed] = [trial, first];
-  for (const name of Object.keys(trial.parameters)) {
-    const { [name]: _, ...parameters } = smallest.parameters;
-    const tried = { ...smallest, parameters };
-    const still = await fails(tried);
-    if (still) [smallest, failed] = [tried, still];
-  }
-  return failed;
+/** Ways to be, besides the defaults, that a check tries where it cannot try all. */
+const QUICK = { alone: 6, paired: 3 };
+const THOROUGH = { alone: 24, paired: 8 };
+
+/** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
+export function spread({ effect, quick }: Bench): Trial[] {
+  const { alone, paired } = quick ? QUICK : THOROUGH;
+  return [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
 }
 
+/** At most `count` of the items, evenly taken from first to last. */
+function thinned<T>(items: readonly T[], count: number): T[] {
+  if (items.length <= count) return [...items];
+  return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / (count - 1))]);
+}
+
+type Look = (sample: Sample) => void | Promise<void>;
+
 /**
- * Prepares trials one after the other and looks at each. Those the effect refuses are passed over, but
- * not all of them may be.
+ * Prepares trials one after the other and looks at each; where one fails, its parameters are put back to
+ * their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
+ * all of them may be.
  *
  * @returns How many were looked at and refused.
+ * @throws Failed of the smallest setting.
  */
 export async function overTrials(
   bench: Bench,
   trials: readonly Trial[],
-  look: (sample: Sample) => void | Promise<void>,
+  look: Look,
 ): Promise<{ tried: number; refused: number }> {
   let refusal: Refused | undefined;
   let refused = 0;
   for (const trial of trials) {
-    try {
-      await look(await bench.prepare(trial));
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      refusal = error;
-      refused++;
-    }
+    const outcome = await outcomeOf(bench, trial, look);
+    if (outcome instanceof Failed) throw await smallest(bench, trial, outcome, look);
+    if (!outcome) continue;
+    refusal = outcome;
+    refused++;
   }
   if (refusal && refused === trials.length) throw refusedAll(refusal);
   return { tried: trials.length - refused, refused };
+}
+
+async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed | Refused | undefined> {
+  try {
+    await look(await bench.prepare(trial));
+    return undefined;
+  } catch (error) {
+    if (error instanceof Failed || error instanceof Refused) return error;
+    throw error;
+  }
+}
+
+async function smallest(bench: Bench, trial: Trial, first: Failed, look: Look): Promise<Failed> {
+  let [least, failed] = [trial, first];
+  for (const name of Object.keys(trial.parameters)) {
+    const { [name]: _, ...parameters } = least.parameters;
+    const tried = { ...least, parameters };
+    const outcome = await outcomeOf(bench, tried, look);
+    if (outcome instanceof Failed) [least, failed] = [tried, outcome];
+  }
+  return failed;
 }
 
 function refusedAll(refusal: Refused): Failed {

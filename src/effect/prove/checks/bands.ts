@@ -6,6 +6,7 @@ import { describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { HOME } from '../trial.ts';
+import { overTrials, spread } from '../vary.ts';
 
 const WHOLE = { x: -29, y: -17, width: 64, height: 48 };
 const DENSITIES = [HOME.pixelsPerMm, 3, 0.5];
@@ -31,15 +32,18 @@ export const bands: Check = {
     'It paints the same however the plane is cut into bands, in any order and by any number of workers.',
   needs: GROUND,
   async run(bench) {
-    const home = await bench.prepare(HOME);
-    for (const density of DENSITIES) {
-      const sample = atDensity(home, density);
-      const whole = bench.paint(sample, WHOLE);
-      for (const [words, cuts] of Object.entries(CUTS)) tryCuts(bench, sample, whole, words, cuts);
-    }
+    await overTrials(bench, spread(bench), (sample) => {
+      const densities = sample.trial === HOME ? DENSITIES : [sample.trial.pixelsPerMm];
+      for (const density of densities) tryAllCuts(bench, atDensity(sample, density));
+    });
     return { status: 'passed' };
   },
 };
+
+function tryAllCuts(bench: Bench, sample: Sample): void {
+  const whole = bench.paint(sample, WHOLE);
+  for (const [words, cuts] of Object.entries(CUTS)) tryCuts(bench, sample, whole, words, cuts);
+}
 
 function tryCuts(bench: Bench, sample: Sample, whole: AnyLayer, words: string, cuts: readonly Cut[]): void {
   const joined = neutralLayer(sample.planes, WHOLE.width, WHOLE.height);

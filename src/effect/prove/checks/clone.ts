@@ -1,8 +1,9 @@
+import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { showDifference, showLayer, sideBySide } from '../picture.ts';
-import { HOME } from '../trial.ts';
+import { overTrials, spread } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 96, height: 72 };
 const REMEDY =
@@ -13,28 +14,36 @@ export const clone: Check = {
   promise: 'Its model can be sent to a worker, and paints the same there.',
   needs: ['runs', 'hidden', 'twice'],
   async run(bench) {
-    const sample = await bench.prepare(HOME);
-    const here = bench.paint(sample, VIEW);
-    const failed = (received: string, picture = sideBySide([showLayer(here)])) =>
-      new Failed(HOME, { expected: 'a model that a worker can be sent', received, remedy: REMEDY, picture });
-    let copy: unknown;
-    try {
-      copy = structuredClone(sample.model);
-    } catch (error) {
-      throw failed(`one that cannot be copied: ${(error as Error).message.replace(/\.$/, '').slice(0, 200)}`);
-    }
-    let there: typeof here;
-    try {
-      there = bench.paint({ ...sample, model: copy }, VIEW);
-    } catch (error) {
-      throw failed(`one whose copy does not paint: ${reasonOf(error)}`);
-    }
-    const difference = differenceOf(here, there);
-    if (difference)
-      throw failed(`one whose copy paints ${describeDifference(difference)}`, showDifference(here, there));
+    await overTrials(bench, spread(bench), (sample) => tryClone(bench, sample));
     return { status: 'passed' };
   },
 };
+
+function tryClone(bench: Bench, sample: Sample): void {
+  const here = bench.paint(sample, VIEW);
+  const failed = (received: string, picture = sideBySide([showLayer(here)])) =>
+    new Failed(sample.trial, {
+      expected: 'a model that a worker can be sent',
+      received,
+      remedy: REMEDY,
+      picture,
+    });
+  let copy: unknown;
+  try {
+    copy = structuredClone(sample.model);
+  } catch (error) {
+    throw failed(`one that cannot be copied: ${(error as Error).message.replace(/\.$/, '').slice(0, 200)}`);
+  }
+  let there: typeof here;
+  try {
+    there = bench.paint({ ...sample, model: copy }, VIEW);
+  } catch (error) {
+    throw failed(`one whose copy does not paint: ${reasonOf(error)}`);
+  }
+  const difference = differenceOf(here, there);
+  if (difference)
+    throw failed(`one whose copy paints ${describeDifference(difference)}`, showDifference(here, there));
+}
 
 function reasonOf(error: unknown): string {
   return error instanceof Failed ? error.failure.received : String(error);

@@ -3,7 +3,8 @@ import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { type Drawn, watchSources } from '../traps.ts';
-import { HOME } from '../trial.ts';
+import type { Trial } from '../trial.ts';
+import { overTrials, spread } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 /** Others may read the clock while an asynchronous `prepare` waits: what counts is drawn every time. */
@@ -14,34 +15,34 @@ export const hidden: Check = {
   promise: 'It draws its numbers from the seed alone, never from chance or the clock.',
   needs: ['runs'],
   async run(bench) {
-    const drawn = await drawnAlways(bench);
-    if (!drawn) return { status: 'passed' };
-    throw new Failed(HOME, {
-      expected: 'every number to come from the setting',
-      received: `a call of ${drawn.name}`,
-      remedy:
-        drawn.sort === 'chance'
-          ? 'Draw from random("a name") of the setting: the same seed then gives the same texture.'
-          : 'Leave the clock out: the same setting must give the same texture at any time.',
-      picture: await showTwoRuns(bench),
-    });
+    await overTrials(bench, spread(bench), ({ trial }) => tryHidden(bench, trial));
+    return { status: 'passed' };
   },
 };
 
-async function drawnAlways(bench: Bench): Promise<Drawn | undefined> {
+async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
+  const drawn = await drawnAlways(bench, trial);
+  if (!drawn) return;
+  const [first, second] = [await bench.prepare(trial), await bench.prepare(trial)];
+  throw new Failed(trial, {
+    expected: 'every number to come from the setting',
+    received: `a call of ${drawn.name}`,
+    remedy:
+      drawn.sort === 'chance'
+        ? 'Draw from random("a name") of the setting: the same seed then gives the same texture.'
+        : 'Leave the clock out: the same setting must give the same texture at any time.',
+    picture: showDifference(bench.paint(first, VIEW), bench.paint(second, VIEW)),
+  });
+}
+
+async function drawnAlways(bench: Bench, trial: Trial): Promise<Drawn | undefined> {
   let found: Drawn | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const drawn = await watchSources(async () => {
-      const sample = await bench.prepare(HOME);
-      bench.paint(sample, VIEW);
+      bench.paint(await bench.prepare(trial), VIEW);
     });
     found = found ? drawn.find(({ name }) => name === found?.name) : drawn[0];
     if (!found) return undefined;
   }
   return found;
-}
-
-async function showTwoRuns(bench: Bench) {
-  const [first, second] = [await bench.prepare(HOME), await bench.prepare(HOME)];
-  return showDifference(bench.paint(first, VIEW), bench.paint(second, VIEW));
 }

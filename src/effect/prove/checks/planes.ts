@@ -5,7 +5,7 @@ import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { showLayer, sideBySide } from '../picture.ts';
 import { HOME } from '../trial.ts';
-import { overTrials, variants } from '../vary.ts';
+import { overTrials, SMALL, variants } from '../vary.ts';
 
 const PATCH = { x: -8, y: -5, width: 24, height: 16 };
 
@@ -14,8 +14,9 @@ export const planes: Check = {
   promise: 'It paints only the planes that it declared; the others stay neutral.',
   needs: ['runs'],
   async run(bench) {
+    const base = bench.quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
     // Without planesFor the planes are the same for all values.
-    const trials = bench.effect.planesFor ? variants(bench.effect) : [HOME];
+    const trials = bench.effect.planesFor ? variants(bench.effect, base) : [HOME];
     await overTrials(bench, trials, (sample) => tryPlanes(bench, sample));
     return { status: 'passed' };
   },

@@ -4,8 +4,10 @@ import { type Check, GROUND } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
 import { fillRectangle, showLayer, sideBySide } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
+import { spread } from '../vary.ts';
 
-type Edge = 'left and right' | 'top and bottom';
+const EDGES = ['left and right', 'top and bottom'] as const;
+type Edge = (typeof EDGES)[number];
 
 /**
  * Small and large repeats. A texture may have a joint of its own just where the repeat ends, and in a
@@ -29,21 +31,22 @@ export const seam: Check = {
   needs: GROUND,
   async run(bench) {
     for (const layout of bench.quick ? ['drop:1/2'] : LAYOUTS) {
-      for (const edge of ['left and right', 'top and bottom'] as const) await tryEdge(bench, layout, edge);
+      for (const edge of EDGES) await tryEdge(bench, { ...HOME, layout }, edge);
+    }
+    for (const { parameters } of bench.quick ? [] : spread(bench).slice(1)) {
+      for (const edge of EDGES) await tryEdge(bench, { ...HOME, parameters }, edge);
     }
     return { status: 'passed' };
   },
 };
 
-async function tryEdge(bench: Bench, layout: string, edge: Edge): Promise<void> {
+async function tryEdge(bench: Bench, base: Trial, edge: Edge): Promise<void> {
   let shown: { sample: Sample; ratio: number; channel: string } | undefined;
   for (const repeat of REPEATS) {
-    const sample = await bench
-      .prepare({ ...HOME, ...repeat, layout, pixelsPerMm: PIXELS_PER_MM })
-      .catch((error) => {
-        if (error instanceof Refused) return undefined;
-        throw error;
-      });
+    const sample = await bench.prepare({ ...base, ...repeat, pixelsPerMm: PIXELS_PER_MM }).catch((error) => {
+      if (error instanceof Refused) return undefined;
+      throw error;
+    });
     if (!sample) continue;
     const found = outstanding(bench, sample, edge);
     if (!found) return;
