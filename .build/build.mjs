@@ -22,6 +22,8 @@ await build({
     'src/host/worker.ts',
     'src/host/prove-worker.ts',
     'src/effect/prove/index.ts',
+    'src/collection/index.ts',
+    'src/collection/hand-worker.ts',
     'src/cli/main.ts',
   ],
   outbase: 'src',

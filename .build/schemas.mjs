@@ -1,7 +1,8 @@
-// Writes the JSON Schemas of presets and recipes into presets/ (npm run schemas); a test holds them to the code.
+// Writes the JSON Schemas of presets, recipes and collections into presets/ (npm run schemas); a test holds them to the code.
 import { writeFileSync } from 'node:fs';
+import { publishedSchemas as collectionSchemas } from '../dist/collection/index.js';
 import { publishedSchemas } from '../dist/host/index.js';
 
-for (const [file, schema] of Object.entries(publishedSchemas())) {
+for (const [file, schema] of Object.entries({ ...publishedSchemas(), ...collectionSchemas() })) {
   writeFileSync(new URL(`../presets/${file}`, import.meta.url), `${JSON.stringify(schema, null, 2)}\n`);
 }

@@ -15,7 +15,8 @@ const BELOW: Record<string, string[]> = {
   inspect: ['effect', 'field', 'colour', 'repeat'],
   picture: ['repeat', 'colour', 'field'],
   host: ['picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
-  cli: ['host', 'picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
+  collection: ['host', 'picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
+  cli: ['collection', 'host', 'picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
 };
 
 function sources(folder: string): string[] {

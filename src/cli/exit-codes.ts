@@ -8,6 +8,7 @@ export const EXIT = {
   input: 3,
   output: 4,
   effect: 5,
+  partly: 6,
   bug: 70,
   cancelled: 130,
 } as const;
@@ -19,8 +20,9 @@ export const EXIT_HELP = `Exit codes:
   3    a picture, preset, recipe or plugin folder cannot be read
   4    the result cannot be written
   5    an effect failed
+  6    collect only: some renders failed; all others are made
   70   a fault of tenter itself
-  130  stopped by Ctrl-C; nothing was written`;
+  130  stopped by Ctrl-C; nothing half-made was written`;
 
 /** The exit code for a fault of that kind. */
 export function exitCodeOf(kind: FaultKind): number {

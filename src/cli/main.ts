@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { Fault } from '../fault.ts';
 import { packageVersion } from '../host/root.ts';
 import { addCheck } from './check.ts';
+import { addCollect } from './collect.ts';
 import { addEffects } from './effects.ts';
 import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
 import { addLay } from './lay.ts';
@@ -32,7 +33,8 @@ function buildProgram(): Command {
     .addHelpText('after', `\n${EXIT_HELP}`)
     .exitOverride()
     .configureOutput({ outputError: (text, write) => write(`tenter: ${text.replace(/^error: /, '')}`) });
-  for (const add of [addLay, addMake, addCheck, addEffects, addStart, addWatch, addProve]) add(program);
+  for (const add of [addLay, addMake, addCheck, addEffects, addCollect, addStart, addWatch, addProve])
+    add(program);
   for (const command of program.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
   return program;
 }

@@ -1,5 +1,5 @@
 import { parseHex } from '../colour/hex.ts';
-import { sharedSamples } from '../picture/index.ts';
+import { sharedSamples } from '../picture/picture.ts';
 import { type Grid, gridOfPixels } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 

@@ -1,0 +1,98 @@
+import type { Command } from 'commander';
+import { type Report, type RunResult, runItems, writeReport } from '../collection/index.ts';
+import {
+  addPlanFlags,
+  type OpenedPlan,
+  openPlan,
+  type PlanFlags,
+  parseMemory,
+  wholeNumber,
+} from './collect-options.ts';
+import { EXIT } from './exit-codes.ts';
+import { timeLimitOption } from './options.ts';
+import { printRun } from './print-run.ts';
+import { runTeller } from './run-teller.ts';
+
+export interface RunFlags extends PlanFlags {
+  readonly workers?: number;
+  readonly memory?: number;
+  readonly overwrite?: boolean;
+  readonly timeLimit?: number;
+}
+
+const NOTES = `
+What is there already, from the same inputs, is not made again. Stop it at any time (Ctrl-C, or worse) and run the
+same command to go on. With --json every event is one line.`;
+
+/** Adds `tenter collect run`. */
+export function addCollectRun(collect: Command): void {
+  const command = collect
+    .command('run')
+    .summary('render what is missing of a collection')
+    .description('Renders what is missing of a collection, and writes a report.');
+  addRunFlags(addPlanFlags(command)).addHelpText('after', NOTES).action(run);
+}
+
+/** Adds the options for those who do the work. */
+export function addRunFlags(command: Command): Command {
+  return command
+    .option(
+      '--workers <count>',
+      'threads to use; default all cores; the bytes are the same for any number',
+      wholeNumber,
+    )
+    .option(
+      '--memory <amount>',
+      'memory that may be used, e.g. 4GB; default half of the machine',
+      parseMemory,
+    )
+    .addOption(timeLimitOption())
+    .option('--overwrite', 'replace files that this program did not make');
+}
+
+async function run(file: string, flags: RunFlags): Promise<void> {
+  const opened = await openPlan(file, flags);
+  const teller = runTeller(flags);
+  const result = await untilStopped((signal) =>
+    runItems(opened.plan, opened.items, {
+      ...flags,
+      secondsPerCall: flags.timeLimit,
+      shelf: opened.shelf,
+      signal,
+      onEvent: teller.hear,
+    }),
+  );
+  teller.end();
+  const report = await writeReport(opened.plan).catch((error) => {
+    if (result.stopped !== 'full') throw error;
+    console.error('tenter: warning: there was no room for the report either');
+  });
+  finish(opened, result, report ?? undefined, flags);
+}
+
+/** Says what came of it, and sets the exit code. */
+export function finish(
+  opened: OpenedPlan,
+  result: RunResult,
+  report: Report | undefined,
+  flags: PlanFlags,
+): void {
+  printRun(opened, result, report, flags.json);
+  if (result.stopped === 'full') process.exitCode = EXIT.output;
+  else if (result.stopped === 'cancelled') process.exitCode = EXIT.cancelled;
+  else if (result.failed.length > 0) process.exitCode = EXIT.partly;
+}
+
+/** Lets Ctrl-C end the work cleanly: what is under way is given up, what is made stays. */
+export async function untilStopped<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
+  const stopping = new AbortController();
+  const stop = () => stopping.abort();
+  process.once('SIGINT', stop);
+  process.once('SIGTERM', stop);
+  try {
+    return await work(stopping.signal);
+  } finally {
+    process.off('SIGINT', stop);
+    process.off('SIGTERM', stop);
+  }
+}

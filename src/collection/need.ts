@@ -1,0 +1,35 @@
+import { findEffect, type Shelf } from '../host/shelf.ts';
+import { isReflected } from '../repeat/layout.ts';
+import { type Item, pixelsOf } from './item.ts';
+
+/** The program itself with its libraries, as measured: Node 20 and the picture engine. */
+export const PROGRAM_BYTES = 110e6;
+/** A thread that paints or checks, with an effect loaded and its bands: as measured, rounded up. */
+export const THREAD_BYTES = 45e6;
+/** The encoder, and what a check gathers, for each render. */
+const ROUND_IT_BYTES = 24e6;
+/** A model of an effect that was not yet prepared; measured once it was. */
+const MODEL_BYTES = 24e6;
+
+const CHANNELS = 4;
+
+/** Bytes of an item's tile, decoded (and resampled, which needs both for a while). */
+export function tileBytes({ tile, grid }: Item): number {
+  const sample = tile.bits / 8;
+  const file = tile.width * tile.height * CHANNELS * sample;
+  const own = grid.tileWidth * grid.tileHeight * CHANNELS * sample;
+  return file === own ? own : own + file;
+}
+
+/** Bytes that an item takes while it is made, besides its tile and the threads. */
+export function workBytes(item: Item, shelf: Shelf): number {
+  const frame = pixelsOf(item) * CHANNELS * (item.tile.bits / 8);
+  const planes = item.steps.map(({ effect }) => findEffect(shelf, effect).effect.planes);
+  const shifts = planes.some((names) => names.includes('shift'));
+  const keepsOriginal = item.steps.length > 1 && item.steps.some(({ mask }) => mask?.colours);
+  // An unfolded result that seems open is held against the unfolded artwork.
+  const again = isReflected(item.grid.repeat.layout) && item.follow === 'cloth';
+  const frames = 1 + Number(shifts) + Number(shifts && keepsOriginal) + Number(again);
+  const masks = item.steps.filter(({ mask }) => mask?.picture).length * pixelsOf(item) * 2;
+  return frame * frames + masks + item.steps.length * MODEL_BYTES + ROUND_IT_BYTES;
+}
