@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { formatLayout } from 'tenter';
 import {
   Crew,
+  findEffect,
   layTile,
   makeTile,
   openShelf,
-  type RenderStep,
   readPicture,
   resolveSteps,
   type Shelf,
@@ -14,30 +14,39 @@ import {
 } from 'tenter/host';
 import type { Artwork } from './artwork/artwork.ts';
 import { COLLECTION, screensOf } from './artwork/collection.ts';
-import { drawTile, gridOf } from './artwork/tile.ts';
+import { drawTile, gridOf, type Picture } from './artwork/tile.ts';
 import { drawSheet } from './sheet.ts';
 
 /** What is laid over which design of the collection. */
-const PLAN: readonly {
+const PLAN: readonly Treatment[] = [
+  { design: 'windfall', effect: 'linen-weave', preset: 'kitchen-apron' },
+  { design: 'cardoon', effect: 'linen-weave', preset: 'dinner-cloth' },
+  { design: 'cloches', effect: 'wood-grain', preset: 'printed-plank' },
+  { design: 'parterre', effect: 'linen-weave', preset: 'chair-seat' },
+  { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel', ground: '#d9c4a0' },
+  { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank' },
+  { design: 'cardoon', effect: 'salt-bloom', preset: 'spilt-cellar' },
+];
+
+interface Treatment {
   readonly design: string;
   readonly effect: string;
   readonly preset: string;
-  readonly ground: string;
-}[] = [
-  { design: 'windfall', effect: 'linen-weave', preset: 'kitchen-apron', ground: '#efe6d2' },
-  { design: 'cardoon', effect: 'linen-weave', preset: 'dinner-cloth', ground: '#efe6d2' },
-  { design: 'cloches', effect: 'wood-grain', preset: 'printed-plank', ground: '#efe6d2' },
-  { design: 'parterre', effect: 'linen-weave', preset: 'chair-seat', ground: '#efe6d2' },
-  { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel', ground: '#d9c4a0' },
-  { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank', ground: '#efe6d2' },
-];
+  /** What the layer alone is shown on; by default unbleached cloth, or a wash where paint is moved. */
+  readonly ground?: string;
+}
 
-const TEXTURES: readonly { readonly effect: string; readonly preset: string }[] = [
+/** What is made alone, each with the colour of the wash or ground that it is made on. */
+const TEXTURES: readonly Omit<Treatment, 'design'>[] = [
   { effect: 'wood-grain', preset: 'passage-floor' },
   { effect: 'wood-grain', preset: 'writing-desk' },
   { effect: 'wood-grain', preset: 'grained-door' },
   { effect: 'linen-weave', preset: 'flour-sack' },
+  { effect: 'salt-bloom', preset: 'stitchwort', ground: '#2a4a86' },
 ];
+
+const CLOTH = '#efe6d2';
+const WASH = '#4f7fa3';
 
 /** 254 dpi: every size of the collection is whole in pixels. */
 const PIXELS_PER_MM = 10;
@@ -52,67 +61,72 @@ export async function runDemo(folder: string, say: (line: string) => void): Prom
   const crew = new Crew();
   const report: string[] = ['Seam report of the demo collection', ''];
   try {
-    for (const { design, effect, preset, ground } of PLAN) {
-      const artwork = COLLECTION.find(({ name }) => name === design)!;
-      const steps = resolveSteps(shelf, [{ effect, preset }], '1');
-      const line = await finish(folder, artwork, steps, ground, crew);
+    for (const artwork of COLLECTION) await drawArtwork(folder, artwork);
+    for (const treatment of PLAN) {
+      const line = await finish(folder, shelf, treatment, crew);
       report.push(line);
       say(line);
     }
-    for (const { effect, preset } of TEXTURES) say(await makeAlone(folder, shelf, effect, preset, crew));
+    for (const texture of TEXTURES) say(await makeAlone(folder, shelf, texture, crew));
   } finally {
     await crew.close();
   }
   writeFileSync(join(folder, 'seams.txt'), `${report.join('\n')}\n`);
 }
 
-async function finish(
-  folder: string,
-  artwork: Artwork,
-  steps: RenderStep[],
-  ground: string,
-  crew: Crew,
-): Promise<string> {
-  const { name, width, height } = artwork;
-  const { effect, preset } = steps[0];
-  const size = { width, height };
-  const layout = gridOf(artwork, PIXELS_PER_MM).repeat.layout;
-  const tile = join(folder, 'artwork', `${name}.png`);
+function drawArtwork(folder: string, artwork: Artwork): Promise<unknown> {
   const pixelsPerMm = { x: PIXELS_PER_MM, y: PIXELS_PER_MM };
-  await writePicture(tile, { ...drawTile(artwork, PIXELS_PER_MM), pixelsPerMm });
-  const out = join(folder, 'finished', `${name}-${effect}.png`);
-  const laid = await layTile({ tile, layout, size, steps, out }, { crew });
-  const layer = join(folder, 'layers', `${name}-${effect}.png`);
-  await makeTile({ layout, size, density: PIXELS_PER_MM, steps, ground, out: layer }, { crew });
-  const { pixels, width: columns, height: rows } = await readPicture(out);
-  const finished = { pixels: pixels as Uint8Array, width: columns, height: rows };
+  return writePicture(artworkPath(folder, artwork), { ...drawTile(artwork, PIXELS_PER_MM), pixelsPerMm });
+}
+
+function artworkPath(folder: string, { name }: Artwork): string {
+  return join(folder, 'artwork', `${name}.png`);
+}
+
+async function finish(folder: string, shelf: Shelf, treatment: Treatment, crew: Crew): Promise<string> {
+  const { design, effect, preset } = treatment;
+  const artwork = COLLECTION.find(({ name }) => name === design)!;
+  const size = { width: artwork.width, height: artwork.height };
+  const layout = gridOf(artwork, PIXELS_PER_MM).repeat.layout;
+  const steps = resolveSteps(shelf, [{ effect, preset }], '1');
+  const file = `${design}-${effect}.png`;
+  const out = join(folder, 'finished', file);
+  const laid = await layTile({ tile: artworkPath(folder, artwork), layout, size, steps, out }, { crew });
+  const ground = treatment.ground ?? groundFor(shelf, effect);
+  const layer = { layout, size, density: PIXELS_PER_MM, steps, ground, out: join(folder, 'layers', file) };
+  await makeTile(layer, { crew });
   const sheet = drawSheet({
     name: artwork.title,
     repeat: laid.grid.repeat,
-    tile: finished,
+    tile: await readFinished(out),
     effect,
     preset,
-    cut: effect === 'wood-grain' ? 'straight' : 'pinked',
+    cut: effect === 'linen-weave' ? 'pinked' : 'straight',
     inks: screensOf(artwork),
   });
-  await writePicture(join(folder, 'sheets', `${name}.png`), sheet);
-  return `${name} (${formatLayout(layout)}) with ${effect}, ${preset}: ${[laid.seams.summary, ...laid.warnings].join(' Note: ')}`;
+  await writePicture(join(folder, 'sheets', file), sheet);
+  return `${design} (${formatLayout(layout)}) with ${effect}, ${preset}: ${[laid.seams.summary, ...laid.warnings].join(' Note: ')}`;
+}
+
+async function readFinished(path: string): Promise<Picture> {
+  const { pixels, width, height } = await readPicture(path);
+  return { pixels: pixels as Uint8Array, width, height };
 }
 
 async function makeAlone(
   folder: string,
   shelf: Shelf,
-  effect: string,
-  preset: string,
+  { effect, preset, ground = groundFor(shelf, effect) }: Omit<Treatment, 'design'>,
   crew: Crew,
 ): Promise<string> {
   const steps = resolveSteps(shelf, [{ effect, preset }], '1');
   const layout = { kind: 'drop' as const, numerator: 1, denominator: 2 };
   const out = join(folder, 'layers', `${effect}-${preset}.png`);
   const size = { width: TEXTURE_MM, height: TEXTURE_MM };
-  const made = await makeTile(
-    { layout, size, density: PIXELS_PER_MM, steps, ground: '#efe6d2', out },
-    { crew },
-  );
+  const made = await makeTile({ layout, size, density: PIXELS_PER_MM, steps, ground, out }, { crew });
   return `${effect}, ${preset}, alone at half-drop: ${made.seams.summary}`;
+}
+
+function groundFor(shelf: Shelf, effect: string): string {
+  return findEffect(shelf, effect).effect.planes.includes('load') ? WASH : CLOTH;
 }

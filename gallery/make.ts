@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
+import { COLLECTION } from './artwork/collection.ts';
 import { runDemo } from './demo.ts';
 
 /** Makes the small pictures in gallery/ again from the demo's. */
@@ -12,7 +13,9 @@ for (const name of readdirSync(join(folder, 'sheets'))) {
     .jpeg({ quality: 86 })
     .toFile(join('gallery', name.replace('.png', '.jpg')));
 }
-for (const name of readdirSync(join(folder, 'layers')).filter((file) => /^(wood|linen)/.test(file))) {
+const designs = COLLECTION.map(({ name }) => name);
+const alone = readdirSync(join(folder, 'layers')).filter((file) => !designs.includes(file.split('-')[0]));
+for (const name of alone) {
   const piece = sharp(join(folder, 'layers', name));
   const { width = 0 } = await piece.metadata();
   await piece

@@ -1,7 +1,7 @@
 import { defineEffect } from 'tenter';
 import { ripple, shadeAt } from './ripple.ts';
 
-/** Closes in the algebra, but not in the last bits: places far out are rounded to 32 bits. */
+/** Closes in the algebra, but its places are kept in hundredths of a mm. */
 export default defineEffect({
   ...ripple,
   paint(model, band, layer) {
@@ -9,8 +9,8 @@ export default defineEffect({
       for (let i = 0; i < band.width; i++, k++) {
         layer.shade[k] = shadeAt(
           model,
-          Math.fround((band.x + i + 0.5) * band.mmPerPixelX),
-          Math.fround((band.y + j + 0.5) * band.mmPerPixelY),
+          Math.round((band.x + i + 0.5) * band.mmPerPixelX * 100) / 100,
+          Math.round((band.y + j + 0.5) * band.mmPerPixelY * 100) / 100,
           band,
         );
       }
