@@ -19,7 +19,8 @@ export interface DropPainter {
 const UNEVEN = 0.11;
 
 /**
- * Multiplies the load along a run of samples of the box by what each drop left there, and adds its ink.
+ * Turns the load along a run of samples of the box, 1 as laid, into what each drop in turn left of it, and
+ * adds the ink that came with them.
  *
  * @param column Of the first sample in the box.
  * @param y      mm in the box.
@@ -83,7 +84,6 @@ function addDrop(
   const { values } = model.tables;
   const table = painter.starts[k];
   const stain = rims.stain[k];
-  const moving = 1 - stain;
   const frayed = rims.fray[k] * ENTRIES_PER_RADIUS;
   const dye = rims.ink[k];
   for (let sample = first; sample <= last; sample++) {
@@ -100,11 +100,16 @@ function addDrop(
     const weak = values[j] + between * (values[j + 2] - values[j]);
     const strong = values[j + 1] + between * (values[j + 3] - values[j + 1]);
     const rim = strengths[left] + u * (strengths[left + 1] - strengths[left]);
-    // The stain that stays is as uneven as the paper that took it.
+    // What stays is a stain, as uneven as the paper that took it; a second drop finds no less there.
     const bare = weak < 1 ? 1 - weak : 0;
-    load[at + sample - column] *=
-      stain * (1 + UNEVEN * bare * rough) + moving * (weak + rim * (strong - weak));
-    if (ink) ink[at + sample - column] += dye * inkAt(inside);
+    const before = load[at + sample - column];
+    const depth = weak + rim * (strong - weak);
+    const staying = Math.min(before, stain * (1 + UNEVEN * bare * rough));
+    load[at + sample - column] = staying + (before - staying) * depth;
+    if (!ink || bare === 0) continue;
+    // The ink that came with a drop takes the place of what was there, and gathers toward the edge.
+    const part = inside / ENTRIES_PER_RADIUS;
+    ink[at + sample - column] += bare * (dye * (0.5 + 0.6 * part * part * part) - ink[at + sample - column]);
   }
 }
 
@@ -133,12 +138,4 @@ function blendRows(
     line[i] = w0 * parts[above + i] + w1 * parts[below + i];
     rims[i] = strengths[above + i] + v * (strengths[below + i] - strengths[above + i]);
   }
-}
-
-/** Ink that came with the spirit spreads to the edge of the opening and gathers a little along it. */
-function inkAt(place: number): number {
-  const part = place / ENTRIES_PER_RADIUS;
-  if (part >= 1.08) return 0;
-  const edge = part < 0.93 ? 1 : (1.08 - part) / 0.15;
-  return edge * edge * (3 - 2 * edge) * (0.32 + 0.75 * part ** 6 + 0.5 * Math.max(0, 1 - 4 * part * part));
 }

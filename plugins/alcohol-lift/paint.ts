@@ -16,6 +16,8 @@ export type LiftLayer = TextureLayer<'load' | 'shift' | 'tint'>;
 
 /** One row of samples; what an effect does there. */
 interface SampleRow {
+  /** Load before any drop. */
+  readonly wash: Float32Array;
   readonly load: Float32Array;
   readonly ink: Float32Array;
   readonly shiftX: Float32Array;
@@ -96,7 +98,7 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
 
 function openRow(width: number): SampleRow {
   const row = () => new Float32Array(width);
-  return { load: row(), ink: row(), shiftX: row(), shiftY: row() };
+  return { wash: row(), load: row(), ink: row(), shiftX: row(), shiftY: row() };
 }
 
 function paintRow(painter: Painter, x: number, y: number, count: number, row: SampleRow): void {
@@ -110,7 +112,7 @@ function paintRow(painter: Painter, x: number, y: number, count: number, row: Sa
 const CHUNK = 256;
 
 /** mm by which the grain strays along its row where edges fray by 1, and at most: its cells line up no more. */
-const STRAY = 0.2;
+const STRAY = 0.14;
 const MOST_STRAY = 0.5;
 
 function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row: SampleRow): void {
@@ -153,7 +155,8 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       // Paint lies deeper in the hollows of the paper and hardly on its hills, but never less than none.
       const rough = scratch.fray[here];
       const strayed = Math.max(0, Math.min(2 * margin, (margin + 0.5 + stray * rough) | 0));
-      row.load[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here + strayed]);
+      row.wash[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here + strayed]);
+      row.load[there] = 1;
       row.ink[there] = 0;
       fray[k - column] = rough;
       if (!moved) continue;
@@ -162,6 +165,17 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
     }
   }
   addDrops(drops, column, y, at, count, row.load, model.ink ? row.ink : undefined);
+  for (let k = at; k < at + count; k++) row.load[k] = row.wash[k] * levelled(row.load[k]);
+}
+
+/** From here on pushed paint stands so high that it levels as fast as it comes, and never beyond twice that. */
+const HEAPED = 1.25;
+const ABOVE = 0.65;
+
+function levelled(load: number): number {
+  if (load <= HEAPED) return load;
+  const over = (load - HEAPED) / ABOVE;
+  return HEAPED + (ABOVE * over) / (1 + over);
 }
 
 function addMeans(row: SampleRow, samples: number, mean: SampleRow): void {

@@ -5,7 +5,7 @@ export const parameters = {
     unit: 'per dm2',
     min: 0,
     max: 60,
-    default: 26,
+    default: 16,
     help: 'How many larger drops of spirit fall on a square decimetre; where they fill it, fewer fall than asked.',
   }),
   size: numeric({
@@ -19,14 +19,14 @@ export const parameters = {
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 50,
+    default: 62,
     help: 'How far the drops differ in size: 0 all alike, 100 from the largest down to pin pricks.',
   }),
   spatter: numeric({
     unit: 'per dm2',
     min: 0,
     max: 400,
-    default: 110,
+    default: 150,
     help: 'How many fine specks were flicked on besides, in sprays and in arcs round the larger drops.',
   }),
   wetness: numeric({
@@ -54,14 +54,14 @@ export const parameters = {
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 50,
+    default: 36,
     help: 'How many openings had a second drop fall into them: rings within rings, darker and paler eyes.',
   }),
   gathering: numeric({
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 50,
+    default: 60,
     help: 'How closely the drops keep together, with calm passages between; 0 spreads them evenly.',
   }),
   run: numeric({

@@ -39,10 +39,7 @@ export function profileOf(shape: ProfileShape): Profile {
   const strong = filmOf(shape, shape.levelling);
   gatherCrest(strong, shape);
   const weak = filmOf(shape, shape.levelling * 4);
-  for (const film of [strong, weak]) {
-    runBack(film, shape.eye);
-    fadeOut(film);
-  }
+  for (const film of [strong, weak]) runBack(film, shape.eye);
   return {
     strong: atFaces(strong),
     weak: atFaces(weak),
@@ -86,7 +83,7 @@ function endAtReach(height: Float64Array): void {
   for (let i = Math.ceil(1 / RING_WIDTH); i < RINGS; i++) {
     const part = (i + 0.5) * RING_WIDTH;
     const t = Math.max(0, (part - 1) / (REACH - 1));
-    share[i] = (height[i] - 1) * (1 - t * t * (3 - 2 * t));
+    share[i] = (height[i] - 1) * (1 - t ** 2.5);
     before += part * (height[i] - 1);
     after += part * share[i];
   }
@@ -122,25 +119,6 @@ function runBack(height: Float64Array, eye: number): void {
     (part) => eye * Math.exp(-((part / 0.33) ** 4)),
     (part) => Math.max(0, 1 - ((part - 1.2) / 0.35) ** 2),
   );
-}
-
-/** Radii over which what a drop did dies away to nothing at its reach: a step there would show as a line. */
-const FADE = 0.75;
-
-/** Lets the film come to rest at `REACH`; what that takes or gives is made up between there and the edge. */
-function fadeOut(height: Float64Array): void {
-  let gained = 0;
-  for (let i = 0; i < RINGS; i++) {
-    const part = (i + 0.5) * RING_WIDTH;
-    const t = Math.min(1, (REACH - part) / FADE);
-    const rest = 1 + (height[i] - 1) * t * t * (3 - 2 * t);
-    gained += part * (rest - height[i]);
-    height[i] = rest;
-  }
-  const slope = (part: number) => Math.max(0, 1 - ((part - 1.4) / 0.45) ** 2) ** 2;
-  let room = 0;
-  for (let i = 0; i < RINGS; i++) room += (i + 0.5) * RING_WIDTH * slope((i + 0.5) * RING_WIDTH);
-  for (let i = 0; i < RINGS; i++) height[i] -= (gained / room) * slope((i + 0.5) * RING_WIDTH);
 }
 
 /** Adds `to`, and takes as much away in the form of `from`: never below a third of what is there. */
@@ -202,7 +180,7 @@ export function profileBank(rim: number): Profile[] {
         bank.push(
           profileOf({
             feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
-            levelling: 0.03 * 6 ** soft * (1.75 - 1.5 * rim),
+            levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
             closing: 0.35 * Math.max(0, soft - 0.3) ** 2,
             crest: 2.6 * rim * (1 - 0.85 * soft),
             crestWidth,

@@ -94,7 +94,7 @@ function fallen(
     stretch: 0.2 * random.next() ** 2,
     heading: random.between(0, Math.PI),
     form: random.next() < 0.35 ? 'graded' : 'flat',
-    ink: random.next() ** 2 * 2.2,
+    ink: random.next() < 0.25 ? 0 : random.between(0.25, 1.6),
   };
 }
 
@@ -116,15 +116,16 @@ function largerDrops(scatter: Scatter, random: RandomStream): Drop[] {
     const wide = radiusOf(spec, random);
     let best = { x: 0, y: 0, score: Number.NEGATIVE_INFINITY };
     // The choice of several places keeps drops from lying upon one another, yet lets them touch.
-    for (let attempt = 0; attempt < 7; attempt++) {
+    for (let attempt = 0; attempt < 9; attempt++) {
       const x = random.between(0, box.width);
       const y = random.between(0, box.height);
-      const room = Math.min(0.15, crowd.gapAt(x, y, wide)) * 6;
+      const room = Math.min(0.15, crowd.gapAt(x, y, wide)) * 5;
       const score = Math.log(ground.densityAt(x, y)) + room + random.next() * 0.7;
       if (score > best.score) best = { x, y, score };
     }
-    const drop = fallen(scatter, random, best.x, best.y, wide, random.next() ** 1.5);
-    const group = random.next() < 0.34 ? [drop, ...siblings(scatter, drop, random)] : [drop];
+    const fell = fallen(scatter, random, best.x, best.y, wide, random.next() ** 1.5);
+    const drop = { ...fell, form: random.next() < 0.16 * spec.seconds ? 'eye' : fell.form } as const;
+    const group = random.next() < 0.24 ? [drop, ...siblings(scatter, drop, random)] : [drop];
     for (const { x, y, radius } of group) {
       crowd.add(x, y, radius);
       cover += Math.PI * radius ** 2;
@@ -139,7 +140,7 @@ function siblings(scatter: Scatter, first: Drop, random: RandomStream): Drop[] {
   const drops: Drop[] = [];
   let { x, y } = first;
   let heading = random.between(0, 2 * Math.PI);
-  for (let k = 1 + random.below(4); k > 0; k--) {
+  for (let k = 1 + random.below(3); k > 0; k--) {
     const radius = first.radius * random.between(0.3, 0.95);
     const away = (first.radius + radius) * random.between(0.45, 0.95) * (drops.length > 0 ? 0.8 : 1);
     x += away * Math.cos(heading);
@@ -149,7 +150,8 @@ function siblings(scatter: Scatter, first: Drop, random: RandomStream): Drop[] {
       radius: clamp(radius, LEAST_RADIUS, scatter.widest),
       time: first.time + 0.0002 * drops.length,
       softness: clamp(first.softness + 0.08 * random.normal()),
-      stain: clamp(first.stain + 0.06 * random.normal(), 0.025, 0.94),
+      stain: first.stain,
+      form: first.form,
     });
     heading += 0.9 * random.normal();
   }
@@ -161,7 +163,7 @@ function chance(count: number, random: RandomStream): number {
   return Math.floor(count + random.next());
 }
 
-/** Drops that fell into openings: rings within rings, and eyes where paint ran back. */
+/** Drops that fell into openings: rings within rings, for they lift some of the stain as well. */
 function secondDrops(scatter: Scatter, large: readonly Drop[], random: RandomStream): Drop[] {
   const { spec } = scatter;
   const drops: Drop[] = [];
@@ -169,8 +171,8 @@ function secondDrops(scatter: Scatter, large: readonly Drop[], random: RandomStr
     if (random.next() >= spec.seconds) continue;
     const count = 1 + (random.next() < 0.35 ? 1 + random.below(2) : 0);
     for (let k = 0; k < count; k++) {
-      const radius = first.radius * random.between(0.22, 0.66);
-      const away = first.radius * 0.55 * Math.sqrt(random.next());
+      const radius = first.radius * random.between(0.25, 0.9);
+      const away = first.radius * random.between(0.25, 0.95);
       const angle = random.between(0, 2 * Math.PI);
       const fell = fallen(
         scatter,
@@ -180,14 +182,13 @@ function secondDrops(scatter: Scatter, large: readonly Drop[], random: RandomStr
         radius,
         0,
       );
-      const hasEye = random.next() < 0.45;
       drops.push({
         ...fell,
         radius: clamp(radius, LEAST_RADIUS, scatter.widest),
         time: first.time + 0.03 + 0.3 * random.next(),
-        softness: clamp(fell.softness + (hasEye ? 0.1 : -0.25)),
-        stain: clamp(fell.stain + 0.15, 0, 0.9),
-        form: hasEye ? 'eye' : fell.form,
+        softness: clamp(first.softness + 0.25 * random.normal()),
+        stain: first.stain * random.between(0.25, 0.85),
+        form: fell.form,
       });
     }
   }
@@ -269,7 +270,7 @@ function sprays(scatter: Scatter, random: RandomStream): Drop[] {
     const heading = random.between(0, 2 * Math.PI);
     const fan = random.between(0.08, 0.5);
     const length = random.between(18, 90);
-    const scale = 0.018 * spec.size * Math.exp(0.5 * random.normal());
+    const scale = 0.024 * spec.size * Math.exp(0.55 * random.normal());
     const late = random.next() ** 0.7;
     const count = Math.min(wanted - drops.length, 8 + random.below(60));
     for (let k = 0; k < count; k++) {

@@ -17,7 +17,7 @@ export function layGround(box: Box, wetness: number, gathering: number, random: 
   const drift = cloud(box, 110, 3, random);
   return {
     wetnessAt: (x, y) => clamp(wetness + 0.16 * fractalAt(wet, x, y)),
-    densityAt: (x, y) => Math.exp(1.5 * gathering * fractalAt(drift, x, y) - 1.1 * gathering ** 2),
+    densityAt: (x, y) => Math.exp(2.2 * gathering * fractalAt(drift, x, y) - 2.4 * gathering ** 2),
   };
 }
 
