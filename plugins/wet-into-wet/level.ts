@@ -1,6 +1,6 @@
 import type { Box } from 'tenter';
 import type { WetModel } from './model.ts';
-import { loadRow, noiseRows, openBrush } from './paint.ts';
+import { edgeRow, loadRow, openBrush, sharedRows } from './paint.ts';
 
 /** mm from sample to sample along a row: as fine as production, so that the mean is that of the finished cloth. */
 const FINE = 25.4 / 300;
@@ -18,7 +18,8 @@ export function levelLoad(model: WetModel, box: Box): WetModel {
     const y = ((j + 0.5) / ROWS) * box.height;
     // Rows begin at shifted places, so that no column is favoured.
     const x0 = ((j * 0.618034) % 1) * brush.step;
-    noiseRows(brush, x0, y, count);
+    sharedRows(brush, x0, y, count);
+    edgeRow(brush, x0, y, count);
     loadRow(brush, { x0, y, skip: 0, count, at: 0 }, row);
     for (const value of row) sum += value;
   }

@@ -29,7 +29,7 @@ export interface Fineness {
   readonly flow: number;
   readonly steps: number;
 }
-export const FINISHED: Fineness = { fronts: 0.5, flow: 1, steps: 56 };
+export const FINISHED: Fineness = { fronts: 0.4, flow: 0.75, steps: 64 };
 export const SKETCH: Fineness = { fronts: 1, flow: 2, steps: 28 };
 
 /** One kind of water as it is painted. Plain data. */
@@ -38,8 +38,8 @@ export interface Edge {
   readonly level: PeriodicField;
   /** Of the flow's grid: how strongly it clears, 0..1. */
   readonly strength: PeriodicField;
-  /** Of the flow's grid: 1 / mm; large is crisp. */
-  readonly sharpness: PeriodicField;
+  /** How much crisper than `sharpness` its edges are. */
+  readonly crisp: number;
   /** How far fine noise moves the outline, mm. */
   readonly crinkle: number;
 }
@@ -51,6 +51,8 @@ export interface WetModel {
   /** Natural logarithm of the paint's load as the flow left it. */
   readonly base: PeriodicField;
   readonly edges: readonly Edge[];
+  /** Of the flow's grid, 1 / mm: how crisp edges are, small where they are lost. */
+  readonly sharpness: PeriodicField;
   readonly lobes: FractalNoise;
   readonly feathers: FractalNoise;
   readonly tooth: FractalNoise;
@@ -89,12 +91,13 @@ export function floodPaper(
   const noise: Noise = (name, shape, fractal) => fractalNoise(box.lattice, shape, fractal, streams(name));
   const cell = (size: number): CellShape => ({ along: size, across: size });
   const throws = noise('throws', cell(45), { octaves: 2, gain: 0.6 });
+  const calm = noise('calm', cell(95), { octaves: 2, gain: 0.6 });
+  const share = (field: FractalNoise, mean: number, spread: number) => (x: number, y: number) =>
+    Math.max(0, Math.min(1, mean + spread * fractalAt(field, x, y)));
   const sources = {
     floods: layFloods(values, box, streams),
-    blooms: layBlooms(values, box, streams),
-    spatter: laySpatter(values, box, streams, (x, y) =>
-      Math.max(0, Math.min(1, 0.15 + 0.55 * fractalAt(throws, x, y))),
-    ),
+    blooms: layBlooms(values, box, streams, share(calm, 0.5, 0.5)),
+    spatter: laySpatter(values, box, streams, share(throws, 0.15, 0.55)),
     charges: layCharges(values, box, streams),
   };
   const shape = fieldShape(box, fineness.fronts);
@@ -114,7 +117,7 @@ export function floodPaper(
   const blooms = grow(sources.blooms, 'rough blooms', 9, 3, rough * 1.1, 8);
   progress(0.2);
   const spatter = grow(sources.spatter, 'rough spatter', 2.4, 2, rough * 0.7, 1.5);
-  const charges = grow(sources.charges, 'rough charges', 6, 3, rough * 1.2, 9);
+  const charges = grow(sources.charges, 'rough charges', 8, 4, rough * 1.9, 10);
   progress(0.3);
 
   const wet = bake(box, fineness.flow, noise('wet', cell(38), { octaves: 3, gain: 0.6 }));
@@ -136,12 +139,13 @@ export function floodPaper(
       edgeOf(blooms, coarse, strengths[1], lost, values, 1.15, 1, 1 * crinkle),
       edgeOf(spatter, coarse, strengths[2], lost, values, 0.8, 1.6, 0.3 * crinkle),
     ].filter((_, k) => [sources.floods, sources.blooms, sources.spatter][k].count > 0),
+    sharpness: { ...coarse, values: lost.map((share) => 1 / (0.45 + 7 * share ** 3)) },
     lobes: noise('lobes', cell(3.6), { octaves: 2, gain: 0.6 }),
     feathers: noise('feathers', cell(0.9), { octaves: 2, gain: 0.6 }),
     tooth: paperTooth(values.tooth, noise),
     settled: settledPaint(coarse, values, flowed, wet),
     ...movedEdges(coarse, flowed, values),
-    fringe: 0.22 * values.move,
+    fringe: 0.2 * values.move,
     second: hasSecond(values)
       ? { amount: asField(coarse, flowed.second as Float64Array), colour: channelsOf(values.second) }
       : undefined,
@@ -156,8 +160,8 @@ export function floodPaper(
 }
 
 /**
- * The hollows of the paper. The coarsest octave lies aslant, so that no grid shows; the finer ones lie
- * along the rows, where they cost a quarter.
+ * The hollows of the paper. The coarsest octave lies aslant, so that no grid shows; the finer one lies
+ * along the rows, where it costs a quarter.
  */
 function paperTooth(size: number, noise: Noise): FractalNoise {
   const coarse = noise(
@@ -167,8 +171,8 @@ function paperTooth(size: number, noise: Noise): FractalNoise {
   );
   const fine = noise(
     'fine tooth',
-    { along: size / 2.3, across: size / 2.3 },
-    { octaves: 2, gain: 0.7, lacunarity: 1.9, deviation: 0.7 },
+    { along: size / 2.6, across: size / 2.6 },
+    { octaves: 1, gain: 1, deviation: 0.7 },
   );
   return { octaves: [...coarse.octaves, ...fine.octaves], gains: [...coarse.gains, ...fine.gains] };
 }
@@ -189,6 +193,8 @@ function sample(field: PeriodicField, shape: FieldShape): Float32Array {
 
 /** mm that a mark's strength is carried beyond it, so that it is known on both sides of the outline. */
 const CARRY = 3;
+/** Share of a mark below which its strength fades out. */
+const FAINT = 0.05;
 
 /** The strengths on the coarse grid, drawn out beyond the outlines and softened between marks. */
 function spreadStrength({ strength, level }: Fronts, shape: FieldShape): Float32Array {
@@ -214,7 +220,8 @@ function spreadStrength({ strength, level }: Fronts, shape: FieldShape): Float32
     diffuseLines(lines, weight, conductance, store);
   }
   const spread = new Float32Array(sum.length);
-  for (let k = 0; k < spread.length; k++) spread[k] = weight[k] > 1e-4 ? sum[k] / weight[k] : 0;
+  for (let k = 0; k < spread.length; k++)
+    spread[k] = weight[k] > 1e-3 ? sum[k] / Math.max(weight[k], FAINT) : 0;
   return spread;
 }
 
@@ -318,12 +325,10 @@ function edgeOf(
   crinkle: number,
 ): Edge {
   const amount = emptyLike(shape);
-  const sharp = emptyLike(shape);
   for (let k = 0; k < amount.values.length; k++) {
-    sharp.values[k] = crisp / (0.45 + 7 * lost[k] ** 3);
     amount.values[k] = gain * values.backrun * strength[k] * (1 - 0.65 * lost[k]);
   }
-  return { level: fronts.level, strength: amount, sharpness: sharp, crinkle };
+  return { level: fronts.level, strength: amount, crisp, crinkle };
 }
 
 function settledPaint(

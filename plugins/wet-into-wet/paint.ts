@@ -6,22 +6,24 @@ import {
   type FractalNoise,
   fractalOnPixels,
   homeParts,
+  type PeriodicField,
   type TextureLayer,
 } from 'tenter';
-import type { WetModel } from './model.ts';
+import type { Edge, WetModel } from './model.ts';
 import { edgeLoad, loadOf } from './profile.ts';
 
 type Planes = 'load' | 'shift' | 'tint';
 
 /** Rows of numbers that a band works in. */
 interface Rows {
-  readonly load: Float64Array;
+  readonly edges: Float64Array;
   readonly lobes: Float64Array;
   readonly feathers: Float64Array;
   readonly tooth: Float64Array;
   readonly a: Float64Array;
   readonly b: Float64Array;
-  readonly c: Float64Array;
+  readonly settled: Float64Array;
+  readonly sharpness: Float64Array;
 }
 
 interface Brush {
@@ -31,6 +33,19 @@ interface Brush {
   readonly tooth: FractalNoise;
   readonly rows: Rows;
   readonly step: number;
+  /** The second paint's colour by its amount, three numbers each. */
+  readonly inks: Float32Array;
+}
+
+const PER_AMOUNT = 64;
+const LAST_AMOUNT = 6 * PER_AMOUNT;
+
+/** A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times. */
+function inkTable(colour: readonly number[]): Float32Array {
+  const table = new Float32Array(3 * (LAST_AMOUNT + 1));
+  for (let k = 0; k < table.length; k++)
+    table[k] = Math.max(1 / 255, colour[k % 3]) ** (Math.floor(k / 3) / PER_AMOUNT);
+  return table;
 }
 
 /** Pixels after which rows start afresh, wherever a band begins: so every copy of a pixel has the same bits. */
@@ -71,11 +86,12 @@ export function paintWet(model: WetModel, band: Band, layer: TextureLayer<Planes
 }
 
 function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
-  noiseRows(brush, run.x0, run.y, run.count);
+  sharedRows(brush, run.x0, run.y, run.count);
   // A layer holds only the planes that were asked for.
+  if (layer.load || layer.tint) edgeRow(brush, run.x0, run.y, run.count);
   if (layer.load) loadRow(brush, run, layer.load);
   if (layer.shift) shiftRow(brush, run, layer.shift);
-  if (layer.tint && brush.model.second) tintRow(brush, brush.model.second, run, layer.tint);
+  if (layer.tint && brush.model.second) tintRow(brush, brush.model.second.amount, run, layer.tint);
 }
 
 export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: number, count: number): Brush {
@@ -86,14 +102,24 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
     lobes: fine(model.lobes),
     feathers: fine(model.feathers),
     tooth: fine(model.tooth),
-    rows: { load: row(), lobes: row(), feathers: row(), tooth: row(), a: row(), b: row(), c: row() },
+    rows: {
+      edges: row(),
+      lobes: row(),
+      feathers: row(),
+      tooth: row(),
+      a: row(),
+      b: row(),
+      settled: row(),
+      sharpness: row(),
+    },
     step: mmPerPixelX,
+    inks: inkTable(model.second?.colour ?? [1, 1, 1]),
   };
 }
 
-/** The noises that several planes share. */
-export function noiseRows(
-  { lobes, feathers, tooth, rows, step }: Brush,
+/** The rows that several planes share. */
+export function sharedRows(
+  { model, lobes, feathers, tooth, rows, step }: Brush,
   x0: number,
   y: number,
   count: number,
@@ -106,27 +132,36 @@ export function noiseRows(
     row.fill(0, 0, count);
     addFractalRow(noise, x0, step, y, 1, row, count);
   }
+  rows.sharpness.fill(0, 0, count);
+  addBilinearRow(model.sharpness, x0, step, y, 1, rows.sharpness, count);
+  rows.settled.fill(0, 0, count);
+  addBilinearRow(model.settled, x0, step, y, 1, rows.settled, count);
 }
 
-export function loadRow(brush: Brush, { x0, y, skip, count, at }: Run, load: Float32Array): void {
-  const { model, rows, step } = brush;
-  const sum = rows.load.fill(0, 0, count);
-  addBicubicRow(model.base, x0, step, y, 1, sum, count);
+/** What the fronts leave, as a logarithm, in `rows.edges`. */
+export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, count: number): void {
+  const sum = rows.edges.fill(0, 0, count);
   for (const edge of model.edges) {
     const strength = rows.b.fill(0, 0, count);
     addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
     if (!isAny(strength, count)) continue;
     const level = rows.a.fill(0, 0, count);
-    const sharpness = rows.c.fill(0, 0, count);
     addBicubicRow(edge.level, x0, step, y, 1, level, count);
-    addBilinearRow(edge.sharpness, x0, step, y, 1, sharpness, count);
-    addEdge(rows, sum, level, strength, sharpness, edge.crinkle, count);
+    addEdge(rows, sum, level, strength, edge, count);
   }
-  const settled = rows.a.fill(0, 0, count);
-  addBilinearRow(model.settled, x0, step, y, 1, settled, count);
-  const { tooth } = rows;
+}
+
+export function loadRow(
+  { model, rows, step }: Brush,
+  { x0, y, skip, count, at }: Run,
+  load: Float32Array,
+): void {
+  const base = rows.a.fill(0, 0, count);
+  addBicubicRow(model.base, x0, step, y, 1, base, count);
+  const { tooth, settled, edges } = rows;
   const { level } = model;
-  for (let k = skip, to = at; k < count; k++, to++) load[to] = level * loadOf(sum[k] + settled[k] * tooth[k]);
+  for (let k = skip, to = at; k < count; k++, to++)
+    load[to] = level * loadOf(base[k] + edges[k] + settled[k] * tooth[k]);
 }
 
 function isAny(row: Float64Array, count: number): boolean {
@@ -136,17 +171,16 @@ function isAny(row: Float64Array, count: number): boolean {
 
 /** Lobes swell outward and meet in creases: the outline of a back-run. */
 function addEdge(
-  { lobes, feathers }: Rows,
+  { lobes, feathers, sharpness }: Rows,
   sum: Float64Array,
   level: Float64Array,
   strength: Float64Array,
-  sharpness: Float64Array,
-  crinkle: number,
+  { crinkle, crisp }: Edge,
   count: number,
 ): void {
   for (let k = 0; k < count; k++) {
     const u = level[k] + crinkle * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
-    sum[k] += strength[k] * edgeLoad(u * sharpness[k]);
+    sum[k] += strength[k] * edgeLoad(u * crisp * sharpness[k]);
   }
 }
 
@@ -155,32 +189,35 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   const dy = rows.b.fill(0, 0, count);
   addBilinearRow(model.moveX, x0, step, y, 1, dx, count);
   addBilinearRow(model.moveY, x0, step, y, 1, dy, count);
-  const { lobes, feathers } = rows;
+  const { lobes, feathers, sharpness } = rows;
   const { fringe } = model;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
-    const rough = 1 + 0.45 * lobes[k];
-    shift[to] = dx[k] * rough + fringe * feathers[k];
-    shift[to + 1] = dy[k] * rough + fringe * (0.5 * lobes[k] - 0.7 * feathers[k]);
+    const rough = 1 + 0.5 * lobes[k];
+    // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
+    const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
+    shift[to] = dx[k] * rough + creep * (feathers[k] + 0.6 * lobes[k]);
+    shift[to + 1] = dy[k] * rough + creep * (0.9 * lobes[k] - 0.7 * feathers[k]);
   }
 }
 
 function tintRow(
-  { model, rows, step }: Brush,
-  { amount, colour }: NonNullable<WetModel['second']>,
+  { rows, step: mm, inks }: Brush,
+  amount: PeriodicField,
   { x0, y, skip, count, at }: Run,
   tint: Float32Array,
 ): void {
   const sum = rows.a.fill(0, 0, count);
-  const settled = rows.b.fill(0, 0, count);
-  addBicubicRow(amount, x0, step, y, 1, sum, count);
-  addBilinearRow(model.settled, x0, step, y, 1, settled, count);
-  const { tooth } = rows;
-  const [r, g, b] = colour.map((channel) => Math.log(Math.max(1 / 255, channel)));
+  addBicubicRow(amount, x0, mm, y, 1, sum, count);
+  const { tooth, settled, edges } = rows;
   for (let k = skip, to = 4 * at; k < count; k++, to += 4) {
-    const there = Math.max(0, sum[k]) * (1 + settled[k] * tooth[k]);
-    tint[to] = Math.exp(r * there);
-    tint[to + 1] = Math.exp(g * there);
-    tint[to + 2] = Math.exp(b * there);
+    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + settled[k] * tooth[k]) : 0;
+    // Of the table; more than it holds is as good as all.
+    const step = there * PER_AMOUNT < LAST_AMOUNT ? (there * PER_AMOUNT) | 0 : LAST_AMOUNT - 1;
+    const share = Math.min(1, there * PER_AMOUNT - step);
+    const entry = 3 * step;
+    tint[to] = inks[entry] + share * (inks[entry + 3] - inks[entry]);
+    tint[to + 1] = inks[entry + 1] + share * (inks[entry + 4] - inks[entry + 1]);
+    tint[to + 2] = inks[entry + 2] + share * (inks[entry + 5] - inks[entry + 2]);
     tint[to + 3] = 1;
   }
 }

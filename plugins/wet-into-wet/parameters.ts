@@ -5,7 +5,7 @@ export const parameters = {
     unit: 'ratio',
     min: 0,
     max: 1,
-    default: 0.55,
+    default: 0.48,
     help: 'How wet the first wash still is: damp keeps crisp, crinkled edges; soaked lets nearly all of them melt away.',
   }),
   clouds: numeric({
@@ -26,7 +26,7 @@ export const parameters = {
     unit: 'per dm2',
     min: 0,
     max: 60,
-    default: 5,
+    default: 4,
     help: 'Drops of clean water let fall on each square decimetre, which run back into the paint.',
   }),
   size: numeric({

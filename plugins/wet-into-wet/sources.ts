@@ -101,6 +101,9 @@ class SourceList {
   }
 }
 
+/** The share of marks that fall at a place, mm. */
+type Density = (x: number, y: number) => number;
+
 type Streams = (name: string) => RandomStream;
 
 /** The least distance of Poisson points so that about `count` of them stand on a box. */
@@ -150,13 +153,15 @@ export function layFloods(values: Values, box: Box, streams: Streams): Sources {
 }
 
 /** Drops of water that run back, most of them near the stated size; now and then a second one inside the first. */
-export function layBlooms(values: Values, box: Box, streams: Streams): Sources {
+export function layBlooms(values: Values, box: Box, streams: Streams, densityAt: Density): Sources {
   const random = streams('blooms');
   const downhill = (values.downhill * Math.PI) / 180;
   const list = new SourceList(values.size * 0.95, random, downhill);
-  for (const [x, y] of places(box, values.blooms, random)) {
+  for (const [x, y] of places(box, 1.9 * values.blooms, random)) {
+    const isLet = random.next() < densityAt(x, y);
     const radius = 0.42 * values.size * scatter(values.variety, random);
     const strength = 1 - values.variety * random.between(0, 0.75);
+    if (!isLet) continue;
     list.add({
       x,
       y,
@@ -172,12 +177,7 @@ export function layBlooms(values: Values, box: Box, streams: Streams): Sources {
 }
 
 /** Droplets thrown from the brush: dense here, absent there. */
-export function laySpatter(
-  values: Values,
-  box: Box,
-  streams: Streams,
-  densityAt: (x: number, y: number) => number,
-): Sources {
+export function laySpatter(values: Values, box: Box, streams: Streams, densityAt: Density): Sources {
   const random = streams('spatter');
   const list = new SourceList(4.2, random, (values.downhill * Math.PI) / 180);
   for (const [x, y] of places(box, 2.5 * values.spatter, random)) {
