@@ -1,0 +1,16 @@
+import { API_VERSION, defineEffect } from 'tenter';
+import { prepareSponge } from './model.ts';
+import { paintSponge } from './paint.ts';
+import { PARAMETERS } from './parameters.ts';
+
+export default defineEffect({
+  apiVersion: API_VERSION,
+  name: 'sponged',
+  version: '1.0.0',
+  summary: 'Dabbed with a natural sea sponge: colour laid on in lacy, overlapping marks, or paint taken off.',
+  parameters: PARAMETERS,
+  planes: ['tint', 'load'],
+  planesFor: ({ action }) => (action === 'on' ? ['tint'] : ['load']),
+  prepare: prepareSponge,
+  paint: paintSponge,
+});
