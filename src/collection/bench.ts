@@ -7,6 +7,7 @@ import type { Item } from './item.ts';
 import { Memory } from './memory.ts';
 import { PROGRAM_BYTES, THREAD_BYTES, workBytes } from './need.ts';
 import type { Saved } from './run.ts';
+import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
 
 /** What an item was let in with. */
@@ -14,12 +15,16 @@ export interface Admitted {
   readonly crew: Crew;
   readonly hands: Hands;
   readonly tile: TileTicket;
+  readonly textures: TextureStore;
   /** Gives everything back; call it once. */
   end(): void;
 }
 
 /** The threads, memory and kept work of a run. */
 export interface Bench {
+  /** Told of every item that will be made, and of each that is made or given up. */
+  expect(item: Item): void;
+  release(item: Item): void;
   /**
    * Lets an item in where there is room for it.
    *
@@ -54,6 +59,7 @@ export function openBench({ shelf, workers, budget, seconds }: BenchSettings): B
   const memory = new Memory(budget, PROGRAM_BYTES + workers * THREAD_BYTES);
   const hands = new Hands(workers);
   const tiles = new TileStore(memory, hands);
+  const textures = new TextureStore(memory);
   const crews = new Crews(limitsFor(budget, seconds));
   const needOf = (item: Item) => workBytes(item, shelf);
 
@@ -70,6 +76,7 @@ export function openBench({ shelf, workers, budget, seconds }: BenchSettings): B
       crew,
       hands,
       tile,
+      textures,
       end() {
         tile.close();
         crews.giveBack(crew);
@@ -79,13 +86,15 @@ export function openBench({ shelf, workers, budget, seconds }: BenchSettings): B
   }
 
   return {
+    expect: (item) => textures.expect(item),
+    release: (item) => textures.release(item),
     admit,
     tooLarge: (item) => tooLarge(item, memory, needOf(item) + tiles.bytesFor(item)),
     saved: () => ({
       decodes: tiles.counts.asked - tiles.counts.decoded,
       tileChecks: tiles.counts.asked - tiles.counts.checked,
-      prepares: 0,
-      paints: 0,
+      prepares: textures.counts.prepared,
+      paints: textures.counts.painted,
     }),
     close: async () => {
       await Promise.all([crews.close(), hands.close()]);

@@ -55,11 +55,16 @@ export class ItemMaker {
   async #makeOnce(item: Item, request: MakeRequest): Promise<{ sidecar: Sidecar; isNew: boolean }> {
     const standing = await this.#standing(item, request.after);
     if (standing.kind === 'made') return { sidecar: standing.sidecar, isNew: false };
-    const { tile, crew, hands } = request.admitted;
+    const { tile, crew, hands, textures } = request.admitted;
     const from = join(this.#owner.workFolder, `${item.address}.${item.format}`);
     try {
       const opened = await tile.open();
-      const rendered = await renderItem(item, opened, from, { crew, hands, signal: this.#settings.signal });
+      const rendered = await renderItem(item, opened, from, {
+        crew,
+        hands,
+        textures,
+        signal: this.#settings.signal,
+      });
       const { meter, attempt } = request;
       const milliseconds = rounded({ ...rendered.milliseconds, share: meter.share(), whole: meter.whole() });
       const placing = { folder: this.#folder, from, standing, milliseconds, attempts: attempt };

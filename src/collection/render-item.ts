@@ -1,6 +1,7 @@
 import type { Crew } from '../host/crew.ts';
 import { type Frame, shareBlank } from '../host/frame.ts';
 import { renderTile } from '../host/render.ts';
+import type { TextureKeeper } from '../host/textures.ts';
 import { writePicture } from '../picture/index.ts';
 import { formatLayout, isReflected } from '../repeat/layout.ts';
 import { formatSize } from '../repeat/length.ts';
@@ -12,6 +13,7 @@ import type { OpenTile } from './tile-store.ts';
 export interface RenderTools {
   readonly crew: Crew;
   readonly hands: Hands;
+  readonly textures?: TextureKeeper;
   readonly signal?: AbortSignal;
 }
 
@@ -41,7 +43,7 @@ export async function renderItem(
   const own = unfolds ? tile.frame : copyOf(tile.frame);
   const rendered = await renderTile(
     { grid, tile: own, steps, follow, quality },
-    { crew: tools.crew, signal: tools.signal },
+    { crew: tools.crew, textures: tools.textures, signal: tools.signal },
   );
   const started = performance.now();
   const { frame, grid: resultGrid } = rendered;

@@ -108,6 +108,7 @@ class Run {
       const { made, missing } = await lookForItems(this.#plan, items, this.#settings.verify);
       this.#pace = new Pace(missing, (event) => this.#say(event));
       this.#pace.begin(made.size);
+      for (const item of missing) this.#bench.expect(item);
       await this.#makeAll(orderForWork(missing));
       const seconds = (performance.now() - started) / 1000;
       return this.#result(missing.length, made.size, seconds);
@@ -211,7 +212,7 @@ class Run {
             }
           : { event: 'found', name: item.name },
       );
-      this.#pace.done(item);
+      this.#end(item);
       return 'done';
     } finally {
       meter.end();
@@ -244,7 +245,7 @@ class Run {
     this.#failed.push(failure);
     const { address, ...told } = failure;
     this.#say({ event: 'failed', ...told });
-    this.#pace.done(item);
+    this.#end(item);
     // A disk that is full cannot take the record either; the run itself still tells.
     await keepFailure(this.#plan.folder, failure).catch((cause) =>
       this.#say({
@@ -252,6 +253,11 @@ class Run {
         words: `the failure of ${item.name} could not be recorded: ${reasonOf(cause)}`,
       }),
     );
+  }
+
+  #end(item: Item): void {
+    this.#pace.done(item);
+    this.#bench.release(item);
   }
 
   #isFull(): boolean {

@@ -6,6 +6,7 @@ import type { Grid } from '../repeat/grid.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { EffectDescription } from './description.ts';
 import type { PlaneRange } from './ranges.ts';
+import type { KeptLayer } from './textures.ts';
 
 /** An effect with its settings, as a worker needs it. Plain data. */
 export interface EffectOrder {
@@ -37,6 +38,8 @@ export interface StepOrder extends EffectOrder {
   /** `#rrggbb` */
   readonly paper: string;
   readonly mask?: MaskOrder;
+  /** Its layer over the whole frame, where that is shared with other renders. */
+  readonly kept?: KeptLayer;
 }
 
 /**

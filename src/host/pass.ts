@@ -16,6 +16,7 @@ import { paintFollowing } from './follow.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
+import { keepBand, keptBand } from './textures.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
 export interface PassWatch {
@@ -82,10 +83,12 @@ function openStep(
     ranges: [],
     paper: [red, green, blue],
     paint(band) {
+      if (step.kept?.isPainted) return keptBand(step.kept.planes, band);
       store = reuseLayer(store, planes, band.width, band.height);
       if (pass.frame === 'tile') images = paintFollowing(pass.grid, band, planes, store, images, paintAt);
       else paintAt(band, store);
       if (pass.measure) this.ranges = joinRanges(this.ranges, measureLayer(store, planes));
+      if (step.kept) keepBand(step.kept.planes, band, store);
       return store;
     },
     strength: (firstPixel, count) => mask(firstPixel, count, step.opacity),

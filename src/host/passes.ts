@@ -5,6 +5,7 @@ import { bandRowsFor } from './bands.ts';
 import { type Frame, shareBlank } from './frame.ts';
 import type { MaskOrder, PassOrder, Prepared, StepOrder } from './orders.ts';
 import type { RenderStep } from './step.ts';
+import type { KeptLayer } from './textures.ts';
 
 /** A step and what its effect prepared. */
 export interface PreparedStep {
@@ -12,6 +13,7 @@ export interface PreparedStep {
   readonly prepared: Prepared;
   /** The samples of its mask picture, one per pixel of the tile, where it has one. */
   readonly maskSamples?: Uint8Array;
+  readonly kept?: KeptLayer;
 }
 
 /** A step that moves paint needs the whole result of those before it, so it opens a new pass. */
@@ -66,13 +68,13 @@ function shifts({ prepared }: PreparedStep): boolean {
 }
 
 function stepOrder(
-  { step, prepared, maskSamples }: PreparedStep,
+  { step, prepared, maskSamples, kept }: PreparedStep,
   grid: Grid,
   space: 'box' | 'tile',
 ): StepOrder {
   const { order, blend, opacity, paper } = step;
   const mask = maskOrder(step, maskSamples, grid, space);
-  return { ...order, model: prepared.model, planes: prepared.planes, blend, opacity, paper, mask };
+  return { ...order, model: prepared.model, planes: prepared.planes, blend, opacity, paper, mask, kept };
 }
 
 /** CIEDE2000 of about 2 is just seen side by side; 5 takes in the fringe of a flat colour saved as JPEG. */

@@ -7,10 +7,11 @@ import type { CrewTask } from './crew-task.ts';
 import { type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
 import type { Limits } from './limits.ts';
 import { readMasks } from './mask-pictures.ts';
-import type { Prepared } from './orders.ts';
+import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
 import type { PlaneRange } from './ranges.ts';
 import type { RenderStep } from './step.ts';
+import type { LentLayer, TextureKeeper } from './textures.ts';
 
 /**
  * Whether the texture of a reflected layout is drawn once over the whole unfolded cloth (a weave
@@ -36,6 +37,8 @@ export interface RenderOptions {
   readonly limits?: Partial<Limits>;
   /** A crew to use and keep; by default one is hired and dismissed. */
   readonly crew?: Crew;
+  /** Keeps models and layers for other renders; measured ranges are then those of what was painted here. */
+  readonly textures?: TextureKeeper;
   /** True to have the range of every plane painted. */
   readonly measure?: boolean;
   readonly signal?: AbortSignal;
@@ -82,28 +85,37 @@ export async function renderTile(job: RenderJob, options: RenderOptions = {}): P
 async function renderWith(
   task: CrewTask,
   job: RenderJob,
-  { onProgress = () => {}, measure }: RenderOptions,
+  { onProgress = () => {}, measure, textures }: RenderOptions,
 ): Promise<Rendered> {
   const started = performance.now();
   const masks = await readMasks(job.steps, job.grid);
-  const prepared = await prepareSteps(task, job, (done) => onProgress(done * PREPARE_SHARE));
+  const prepared = await prepareSteps(task, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   const painting = performance.now();
-  const steps = job.steps.map((step, index) => ({
-    step,
-    prepared: prepared[index],
-    maskSamples: masks[index],
-  }));
   const space = isReflected(job.grid.repeat.layout) && job.follow === 'artwork' ? 'tile' : 'box';
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid);
-  const passes = planPasses(groupSteps(steps), frame, job.grid, space);
-  let rows = 0;
+  const lent = await lendLayers(job, prepared, frame, space, textures);
   const ranges: (readonly PlaneRange[])[] = [];
-  for (const pass of passes) {
-    const measured = await task.runPass({ ...pass, measure }, (more) => {
-      rows += more;
-      onProgress(PREPARE_SHARE + ((1 - PREPARE_SHARE) * rows) / (frame.height * passes.length));
-    });
-    ranges.push(...measured);
+  let isPainted = false;
+  let passes: PassOrder[];
+  try {
+    const steps = job.steps.map((step, index) => ({
+      step,
+      prepared: prepared[index],
+      maskSamples: masks[index],
+      kept: lent[index] && { planes: lent[index].planes, isPainted: lent[index].isPainted },
+    }));
+    passes = planPasses(groupSteps(steps), frame, job.grid, space);
+    let rows = 0;
+    for (const pass of passes) {
+      const measured = await task.runPass({ ...pass, measure }, (more) => {
+        rows += more;
+        onProgress(PREPARE_SHARE + ((1 - PREPARE_SHARE) * rows) / (frame.height * passes.length));
+      });
+      ranges.push(...measured);
+    }
+    isPainted = true;
+  } finally {
+    for (const layer of lent) layer?.end(isPainted);
   }
   return {
     frame: { ...frame, pixels: passes.at(-1)?.target ?? frame.pixels },
@@ -114,20 +126,50 @@ async function renderWith(
   };
 }
 
-function prepareSteps(
+async function prepareSteps(
   task: CrewTask,
   job: RenderJob,
+  textures: TextureKeeper | undefined,
   onProgress: (done: number) => void,
 ): Promise<Prepared[]> {
   const shares = job.steps.map(() => 0);
-  const orders = job.steps.map(({ order }) => ({
-    kind: 'prepare' as const,
-    effect: order,
-    box: job.grid.box,
-    quality: job.quality ?? 'finished',
-  }));
-  return task.prepare(orders, (step, done) => {
-    shares[step] = done;
+  const orders = prepareOrders(job);
+  // What another render failed at, or gave up, this one tries for itself.
+  const known = await Promise.all(
+    orders.map((order) => textures?.findPrepared(order)?.catch(() => undefined)),
+  );
+  const missing = orders.filter((_, index) => !known[index]);
+  const making = task.prepare(missing, (step, done) => {
+    shares[orders.indexOf(missing[step])] = done;
     onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
   });
+  missing.forEach((order, index) => {
+    textures?.keepPrepared(
+      order,
+      making.then((made) => made[index]),
+    );
+  });
+  const made = await making;
+  return orders.map((order, index) => known[index] ?? made[missing.indexOf(order)]);
+}
+
+function prepareOrders({ steps, grid, quality = 'finished' }: RenderJob): PrepareOrder[] {
+  return steps.map(({ order }) => ({ kind: 'prepare', effect: order, box: grid.box, quality }));
+}
+
+async function lendLayers(
+  job: RenderJob,
+  prepared: readonly Prepared[],
+  { width, height }: Frame,
+  space: 'box' | 'tile',
+  textures?: TextureKeeper,
+): Promise<(LentLayer | undefined)[]> {
+  const lent: (LentLayer | undefined)[] = [];
+  for (const [index, order] of prepareOrders(job).entries()) {
+    const { planes } = prepared[index];
+    const place = { order, planes, grid: job.grid, space, width, height };
+    const isFilling = lent.some((layer) => layer && !layer.isPainted);
+    lent.push(await textures?.lendLayer(place, !isFilling));
+  }
+  return lent;
 }
