@@ -36,15 +36,22 @@ export interface ProfileShape {
 
 /** The profile of a shape. */
 export function profileOf(shape: ProfileShape): Profile {
-  const strong = filmOf(shape, shape.levelling);
-  gatherCrest(strong, shape);
-  const weak = filmOf(shape, shape.levelling * 4);
-  for (const film of [strong, weak]) runBack(film, shape.eye);
+  return finish(shape, filmOf(shape, 1), filmOf(shape, WEAKER));
+}
+
+/** How much longer a rim has levelled where it is weakest. */
+const WEAKER = 4;
+
+/** @param strong Film levelled for as long as the shape says; left as it is. */
+function finish(shape: ProfileShape, strong: Float64Array, weak: Float64Array): Profile {
+  const films = [strong.slice(), weak.slice()];
+  gatherCrest(films[0], shape);
+  for (const film of films) runBack(film, shape.eye);
   return {
-    strong: atFaces(strong),
-    weak: atFaces(weak),
-    strongSource: sourceOf(strong),
-    weakSource: sourceOf(weak),
+    strong: atFaces(films[0]),
+    weak: atFaces(films[1]),
+    strongSource: sourceOf(films[0]),
+    weakSource: sourceOf(films[1]),
   };
 }
 
@@ -54,7 +61,7 @@ export function profileOf(shape: ProfileShape): Profile {
  * source = part^feed the depth is (1 + feed) part^(2 feed), flat and empty in the middle for an opening
  * that was fed for long. The front stands where the depth passes 1 at part 1.
  */
-function filmOf({ feed, closing }: ProfileShape, levelling: number): Float64Array {
+function filmOf({ feed, closing, levelling }: ProfileShape, times: number): Float64Array {
   const front = ((1 + feed) / WALL) ** (1 / (2 * feed));
   const within = (part: number) =>
     part < front ? front * front * (part / front) ** (2 * feed + 2) : part * part;
@@ -66,7 +73,7 @@ function filmOf({ feed, closing }: ProfileShape, levelling: number): Float64Arra
   }
   levelFilm(
     { ringWidth: RING_WIDTH, height },
-    { duration: levelling, steps: 24, heldAt: 1, passing: closing },
+    { duration: levelling * times, steps: 24, heldAt: 1, passing: closing },
   );
   endAtReach(height);
   return height;
@@ -174,20 +181,20 @@ const CREST_WIDTHS = [0.016, 0.034, 0.07, 0.14];
 export function profileBank(rim: number): Profile[] {
   const bank: Profile[] = [];
   for (const form of FORMS)
-    for (let softness = 0; softness < SOFTNESSES; softness++)
-      for (const crestWidth of CREST_WIDTHS) {
-        const soft = softness / (SOFTNESSES - 1);
-        bank.push(
-          profileOf({
-            feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
-            levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
-            closing: 0.35 * Math.max(0, soft - 0.3) ** 2,
-            crest: 2.6 * rim * (1 - 0.85 * soft),
-            crestWidth,
-            eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,
-          }),
-        );
-      }
+    for (let softness = 0; softness < SOFTNESSES; softness++) {
+      const soft = softness / (SOFTNESSES - 1);
+      const shape: ProfileShape = {
+        feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
+        levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
+        closing: 0.35 * Math.max(0, soft - 0.3) ** 2,
+        crest: 2.6 * rim * (1 - 0.85 * soft),
+        crestWidth: CREST_WIDTHS[0],
+        eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,
+      };
+      const strong = filmOf(shape, 1);
+      const weak = filmOf(shape, WEAKER);
+      for (const crestWidth of CREST_WIDTHS) bank.push(finish({ ...shape, crestWidth }, strong, weak));
+    }
   return bank;
 }
 

@@ -138,12 +138,19 @@ export function levelFilm(film: RadialFilm, options: LevelOptions): void {
   const held = Math.round(heldAt / ringWidth) - 1;
   const scale = duration / steps / (ringWidth * ringWidth);
   for (let step = 0; step < steps; step++) {
+    let inner = mobilityOf(height[0], power);
     for (let i = 0; i + 1 < count; i++) {
-      const mobility = 0.5 * (height[i] ** power + height[i + 1] ** power);
-      line.exchange[i] = (i + 1) * scale * mobility * (i === held ? passing : 1);
+      const outer = mobilityOf(height[i + 1], power);
+      line.exchange[i] = (i + 1) * scale * 0.5 * (inner + outer) * (i === held ? passing : 1);
+      inner = outer;
     }
     diffuseRings(line, height);
   }
+}
+
+/** A cube is ten times faster multiplied out. */
+function mobilityOf(height: number, power: number): number {
+  return power === 3 ? height * height * height : height ** power;
 }
 
 interface Line {

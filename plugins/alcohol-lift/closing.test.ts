@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest';
+import { makeLift, paintLift } from './testing.ts';
+
+const INKED = { inkAmount: 60, drops: 40, spatter: 300 };
+const CASES: [layout: string, size: string, parameters: object][] = [
+  ['straight', '41x29mm', {}],
+  ['drop:1/2', '40x30mm', { run: 30 }],
+  ['drop:1/2', '5x7mm', {}],
+  ['drop:1/3', '37x45mm', {}],
+  ['drop:2/5', '41x29mm', { wetness: 100 }],
+  ['brick:1/2', '40x30mm', {}],
+  ['brick:1/2', '5x7mm', {}],
+  ['brick:2/5', '44x29mm', { seconds: 100 }],
+];
+const TRANSLATES = [
+  [1, 0],
+  [0, 1],
+  [-2, 3],
+  [5, -4],
+] as const;
+const WIDTH = 61;
+const HEIGHT = 47;
+
+describe.each([300, 75])('at %i dpi', (dpi) => {
+  it.each(CASES)('%s %s %j: every lattice translate is the same to the bit', (layout, size, parameters) => {
+    const made = makeLift({ ...INKED, ...parameters }, layout, size, { dpi });
+    const { ax, ay, bx, by } = made.grid.lattice;
+    const home = paintLift(made, -37, -53, WIDTH, HEIGHT);
+    for (const [m, n] of TRANSLATES) {
+      const there = paintLift(made, -37 + m * ax + n * bx, -53 + m * ay + n * by, WIDTH, HEIGHT);
+      for (const plane of ['load', 'shift', 'tint'] as const)
+        expect(Buffer.compare(Buffer.from(home[plane].buffer), Buffer.from(there[plane].buffer))).toBe(0);
+    }
+    expect(home.load.every((value) => value >= 0 && value < 8)).toBe(true);
+    expect(new Set(home.load).size).toBeGreaterThan(100);
+  });
+});
+
+describe('the check itself', () => {
+  it.each(['drop:1/2', 'brick:1/3', 'straight'])('catches a wrong lattice at %s', (layout) => {
+    const made = makeLift(INKED, layout, '40x30mm');
+    const { ax, ay } = made.grid.lattice;
+    const home = paintLift(made, -37, -53, WIDTH, HEIGHT).load;
+    const wrong = paintLift(made, -37 + ax, -53 + ay + 5, WIDTH, HEIGHT).load;
+    const different = wrong.filter((value, k) => Math.abs(value - home[k]) > 1e-5).length;
+    expect(different / home.length).toBeGreaterThan(0.99);
+  });
+});
+
+describe('across the edges of the box', () => {
+  // Copies are the same because pixels are brought home first; that the field meets itself there is another matter.
+  it.each(['straight', 'drop:1/2', 'drop:2/5', 'brick:1/3'])('%s: no jump beyond those inside', (layout) => {
+    const made = makeLift({ ...INKED, tooth: 0 }, layout, '30x30mm', { dpi: 150 });
+    const { width, height } = made.grid;
+    const step = (x: number, y: number, down: boolean) => {
+      const [w, h] = down ? [width, 2] : [2, height];
+      const { load } = paintLift(made, x, y, w, h, ['load']);
+      const half = load.length / 2;
+      let sum = 0;
+      for (let k = 0; k < half; k++)
+        sum += Math.abs(down ? load[k + half] - load[k] : load[2 * k + 1] - load[2 * k]);
+      return sum / half;
+    };
+    for (const down of [false, true]) {
+      const inside = Array.from({ length: 20 }, (_, k) =>
+        step(down ? 0 : 3 + 8 * k, down ? 3 + 8 * k : 0, down),
+      ).sort((a, b) => a - b);
+      const seam = step(down ? 0 : width - 1, down ? height - 1 : 0, down);
+      expect(seam).toBeLessThan(1.3 * inside[19]);
+      expect(seam).toBeGreaterThan(0.5 * inside[0]);
+    }
+  });
+});
+
+describe('bands', () => {
+  it.each([300, 75])('cut in any way give the same bits at %i dpi', (dpi) => {
+    const made = makeLift(INKED, 'drop:1/2', '40x30mm', { dpi });
+    const whole = paintLift(made, -11, -7, 60, 30);
+    for (const [x, y, width, height] of [
+      [0, 0, 60, 1],
+      [0, 29, 60, 1],
+      [17, 5, 1, 25],
+      [31, 11, 29, 8],
+    ]) {
+      const part = paintLift(made, -11 + x, -7 + y, width, height);
+      for (let row = 0; row < height; row++) {
+        const from = (y + row) * 60 + x;
+        for (const [plane, numbers] of [
+          ['load', 1],
+          ['shift', 2],
+          ['tint', 4],
+        ] as const)
+          expect(part[plane].subarray(numbers * row * width, numbers * (row + 1) * width)).toEqual(
+            whole[plane].subarray(numbers * from, numbers * (from + width)),
+          );
+      }
+    }
+  });
+  it('come out the same when all is prepared again', () => {
+    const [first, again] = [0, 1].map(() => makeLift(INKED, 'brick:1/2', '30x30mm'));
+    for (const name of ['parts', 'rims', 'left', 'cell'] as const)
+      expect(
+        Buffer.compare(
+          Buffer.from(first.model.patches[name].buffer),
+          Buffer.from(again.model.patches[name].buffer),
+        ),
+      ).toBe(0);
+    expect(again.model.level).toBe(first.model.level);
+    expect(again.model.moved?.x.values).toEqual(first.model.moved?.x.values);
+  });
+});

@@ -1,0 +1,108 @@
+import fc from 'fast-check';
+import { fieldShape, fitGrid, gridOfPixels, parseLayout } from 'tenter';
+import { describe, expect, it } from 'vitest';
+import lift from './index.ts';
+import { meanLoad, WEIGHING_CELL } from './level.ts';
+import { boxFiltered, correlation, makeLift, meanOf, paintLift, wholeLoad } from './testing.ts';
+
+describe('the load', () => {
+  const made = makeLift({ drops: 30 }, 'drop:1/2', '60x50mm');
+
+  it('has mean 1 on the grid it is weighed on', () => {
+    expect(Math.abs(meanLoad(made.model) - 1)).toBeLessThan(1e-6);
+    const { width, height } = fieldShape(made.model.box, WEIGHING_CELL);
+    const grid = gridOfPixels({ layout: parseLayout('drop:1/2'), width: 60, height: 50 }, width, height);
+    expect(Math.abs(meanOf(wholeLoad({ model: made.model, grid })) - 1)).toBeLessThan(1e-6);
+  });
+  it.each([300, 150, 75, 25])('has mean 1 within a hundredth as painted at %i dpi', (dpi) => {
+    const grid = fitGrid({ layout: parseLayout('drop:1/2'), width: 60, height: 50 }, dpi / 25.4);
+    expect(Math.abs(meanOf(wholeLoad({ model: made.model, grid })) - 1)).toBeLessThan(0.01);
+  });
+  it('is pale in openings, with paint left, and never heaps into crumbs', () => {
+    const load = wholeLoad(made).sort();
+    expect(load[Math.floor(0.02 * load.length)]).toBeLessThan(0.5);
+    expect(load[Math.floor(0.02 * load.length)]).toBeGreaterThan(0.02);
+    expect(load[Math.floor(0.999 * load.length)]).toBeLessThan(3.2);
+  });
+  it('at 75 dpi is what 300 dpi looks like from further away', () => {
+    const near = makeLift({ drops: 30 }, 'straight', '50.8x50.8mm');
+    const far = makeLift({ drops: 30 }, 'straight', '50.8x50.8mm', { dpi: 75 });
+    const shrunk = boxFiltered(wholeLoad(near), near.grid.width, near.grid.width / far.grid.width);
+    expect(correlation(shrunk, wholeLoad(far))).toBeGreaterThan(0.97);
+  });
+});
+
+describe('a sketch', () => {
+  it('has the same drops and nearly the same paint as the finished picture', () => {
+    const finished = makeLift({ drops: 30 }, 'drop:1/2', '50x50mm');
+    const sketch = makeLift({ drops: 30 }, 'drop:1/2', '50x50mm', { quality: 'sketch' });
+    expect(sketch.model.rims).toEqual(finished.model.rims);
+    expect(correlation(wholeLoad(sketch), wholeLoad(finished))).toBeGreaterThan(0.9);
+    expect(sketch.model.patches.parts.length).toBeLessThan(finished.model.patches.parts.length / 3);
+  });
+});
+
+describe('what is asked', () => {
+  const bare = (parameters: object) => {
+    const load = wholeLoad(makeLift({ drops: 20, ...parameters }, 'straight', '60x60mm', { dpi: 75 }));
+    return load.filter((value) => value < 0.6).length / load.length;
+  };
+  it('changes what comes: wetter opens wider, more drops open more, none leave the wash whole', () => {
+    expect(bare({ wetness: 80 })).toBeGreaterThan(1.4 * bare({ wetness: 10 }));
+    expect(bare({ drops: 40 })).toBeGreaterThan(1.2 * bare({ drops: 8 }));
+    expect(bare({ drops: 0, spatter: 0, tooth: 0 })).toBe(0);
+  });
+  it('is needed or not: planes follow the values', () => {
+    const values = { carry: 0, inkAmount: 0 } as never;
+    expect(lift.planesFor?.(values)).toEqual(['load']);
+    expect(lift.planesFor?.({ carry: 50, inkAmount: 10 } as never)).toEqual(['load', 'shift', 'tint']);
+  });
+  it('carries paint outward: beside an opening it came from nearer its middle', () => {
+    const { model, grid } = makeLift({ drops: 20, carry: 100, spatter: 0 }, 'straight', '60x60mm', {
+      dpi: 100,
+    });
+    const { shift } = paintLift({ model, grid }, 0, 0, grid.width, grid.height);
+    const farthest = shift.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    expect(farthest).toBeGreaterThan(0.5);
+    expect(farthest).toBeLessThan(15);
+    const none = makeLift({ drops: 20, carry: 0 }, 'straight', '60x60mm', { dpi: 75 });
+    expect(none.model.moved).toBeUndefined();
+  });
+});
+
+describe('any values', () => {
+  const arbitrary = Object.fromEntries(
+    Object.entries(lift.parameters).map(([name, parameter]) => [
+      name,
+      parameter.kind === 'number'
+        ? fc.oneof(
+            fc.constantFrom(parameter.min, parameter.max),
+            fc.double({ min: parameter.min, max: parameter.max, noNaN: true }),
+          )
+        : fc.constant(parameter.default),
+    ]),
+  );
+  it('give a picture of finite numbers, no paint below 0', () => {
+    const check = (values: object, layout: string) => {
+      const made = makeLift(values as never, layout, '11x8mm', { dpi: 120 });
+      const { load, shift, tint } = paintLift(made, -9, -5, 50, 40);
+      expect(load.every((value) => value >= 0 && value < 20)).toBe(true);
+      expect(shift.every((value) => Math.abs(value) < 30)).toBe(true);
+      expect(tint.every((value) => value >= 0 && value <= 1)).toBe(true);
+    };
+    fc.assert(
+      fc.property(fc.record(arbitrary), fc.constantFrom('straight', 'drop:1/2', 'brick:1/3'), check),
+      { numRuns: 20, seed: 7 },
+    );
+  });
+  it('more drops than a tile can hold: fewer fall, and the picture still holds paint', () => {
+    const made = makeLift(
+      { drops: 60, size: 30, wetness: 100, variety: 0, spatter: 400 },
+      'drop:1/2',
+      '60x60mm',
+    );
+    const large = made.model.rims.radius.filter((radius) => radius > 3).length;
+    expect(large).toBeLessThan(21.6);
+    expect(Math.abs(meanOf(wholeLoad(made)) - 1)).toBeLessThan(0.01);
+  });
+});
