@@ -57,12 +57,12 @@ describe('the same bytes', () => {
 
   it('in bands cut anyhow', () => {
     const made = makeWet(FULL, 'brick:1/2', '30x20mm');
-    const whole = paintWet(made, -11, -7, 60, 30);
+    const whole = paintWet(made, -11, -7, 400, 30);
     for (const [x, y, width, height] of [
-      [0, 0, 60, 1],
-      [0, 29, 60, 1],
+      [0, 0, 400, 1],
+      [0, 29, 400, 1],
       [17, 5, 1, 25],
-      [31, 11, 29, 8],
+      [331, 11, 29, 8],
     ]) {
       const part = paintWet(made, -11 + x, -7 + y, width, height);
       for (const [plane, channels] of [
@@ -71,7 +71,7 @@ describe('the same bytes', () => {
         ['tint', 4],
       ] as const) {
         for (let row = 0; row < height; row++) {
-          const from = ((y + row) * 60 + x) * channels;
+          const from = ((y + row) * 400 + x) * channels;
           const cut = part[plane].slice(row * width * channels, (row + 1) * width * channels);
           expect(cut).toEqual(whole[plane].slice(from, from + width * channels));
         }

@@ -41,8 +41,10 @@ export interface FlowSpec {
   readonly run: { readonly x: number; readonly y: number };
   /** Equal steps of the square root of time. */
   readonly steps: number;
-  /** Share of the water left at the end. */
-  readonly left: number;
+  /** Water that dries off in all, in first sheets. */
+  readonly dried: number;
+  /** How much faster a lone wet spot dries than the middle of a wet sheet; 0 for alike. */
+  readonly shield: number;
   readonly onStep?: (done: number) => void;
 }
 
@@ -66,8 +68,9 @@ const SHOVE = 4;
  *    at speed ~ K h^2;
  * 2. paint goes with both, and with the water that pushes in behind the fronts;
  * 3. paint diffuses where it is wet, m_t = div(D h grad m), implicitly;
- * 4. water dries off, everywhere alike: what is thin dries first, draws after it and keeps what it was
- *    brought (R. Deegan and others, *Capillary flow as the cause of ring stains*, 1997).
+ * 4. water dries off, faster where the air above is drier, at the rim of what is wet: there the sheet draws
+ *    water after it, and what that carries stays (R. Deegan and others, *Capillary flow as the cause of
+ *    ring stains from dried liquid drops*, 1997).
  *
  * The totals of both paints are kept to rounding.
  */
@@ -78,6 +81,7 @@ export function runFlow(spec: FlowSpec): Flowed {
     axisOf(spec, 'x', shape.mmPerCellX, spec.run.x, cells),
     axisOf(spec, 'y', shape.mmPerCellY, spec.run.y, cells),
   ];
+  const air = new Float64Array(cells).fill(1);
   for (let step = 0; step < steps; step++) {
     // Each half of a step begins on the other axis, so that neither is favoured.
     for (const axis of step % 2 === 0 ? axes : [axes[1], axes[0]]) {
@@ -87,6 +91,7 @@ export function runFlow(spec: FlowSpec): Flowed {
       blend(spec, axis, step);
     }
     feed(spec, step);
+    dry(spec, axes, air, step);
     spec.onStep?.((step + 1) / steps);
   }
   return { paint, second, movedX: axes[0].moved, movedY: axes[1].moved };
@@ -192,16 +197,36 @@ function blend(spec: FlowSpec, axis: Axis, step: number): void {
   if (second) diffuseLines(axis.lines, second, conductance, axis.solved);
 }
 
-/** Water comes in where a front has just passed and dries off everywhere. */
-function feed({ water, pushes, steps, left }: FlowSpec, step: number): void {
-  const keep = left ** (1 / steps);
+/** Water comes in where a front has just passed. */
+function feed({ water, pushes, steps }: FlowSpec, step: number): void {
   for (const { level, reach, grip, water: brought } of pushes) {
-    const from = -reach * (1 - step / steps);
+    const from = step === 0 ? Number.NEGATIVE_INFINITY : -reach * (1 - step / steps);
     const to = -reach * (1 - (step + 1) / steps);
     for (let k = 0; k < water.length; k++) {
       if (level[k] > from && level[k] <= to) water[k] += brought * grip[k];
-      else if (step === 0 && level[k] <= from) water[k] += brought * grip[k];
     }
   }
-  for (let k = 0; k < water.length; k++) water[k] *= keep;
+}
+
+/** mm over which damp air spreads. */
+const AIR = 5;
+/** Steps between two looks at the air. */
+const AIR_STEPS = 4;
+
+/** Water dries off, never to nothing: the last of it is bound. */
+function dry(spec: FlowSpec, axes: readonly Axis[], air: Float64Array, step: number): void {
+  const { water, dried, shield, steps } = spec;
+  if (shield > 0 && step % AIR_STEPS === 0) {
+    for (let k = 0; k < air.length; k++) air[k] = Math.min(1, 1.5 * water[k]);
+    for (const { lines, conductance, mmPerCell, solved } of axes) {
+      conductance.fill(AIR ** 2 / (2 * mmPerCell * mmPerCell));
+      diffuseLines(lines, air, conductance, solved);
+    }
+  }
+  // The square root of time advances evenly: late steps last longer.
+  const rate = ((2 * (step + 0.5)) / steps) * (dried / steps);
+  for (let k = 0; k < water.length; k++) {
+    const left = water[k] - rate * (1 + shield * (1 - air[k]));
+    water[k] = Math.max(left, 0.02 * water[k]);
+  }
 }

@@ -271,7 +271,7 @@ function flowPaint(
   const touched = touchOf(charges, shape);
   const second = hasSecond(values) ? new Float64Array(clouds.length) : undefined;
   for (let k = 0; k < clouds.length; k++) {
-    water[k] = (0.5 + values.wetness) * Math.exp(0.32 * sheet[k]);
+    water[k] = (0.5 + values.wetness) * Math.exp(0.64 * Math.min(0.6, values.clouds) * sheet[k]);
     paint[k] = Math.exp(0.62 * values.clouds * clouds[k]);
     ease[k] = Math.exp(0.5 * ease[k]);
     water[k] += 0.3 * touched[k];
@@ -292,7 +292,8 @@ function flowPaint(
     spreading: 9 * long * values.wetness * values.wetness + 0.2,
     run: { x: run * Math.cos(downhill), y: run * Math.sin(downhill) },
     steps: fineness.steps,
-    left: 0.15,
+    dried: 0.9,
+    shield: 2,
     onStep,
   });
 }
