@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import { formatLayout } from 'tenter';
 import {
   Crew,
-  findEffect,
   layTile,
   makeTile,
   openShelf,
@@ -23,39 +22,53 @@ const PLAN: readonly Treatment[] = [
   { design: 'cardoon', effect: 'linen-weave', preset: 'dinner-cloth' },
   { design: 'cloches', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'parterre', effect: 'linen-weave', preset: 'chair-seat' },
-  { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel', ground: '#d9c4a0' },
+  { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel' },
   { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'cardoon', effect: 'salt-bloom', preset: 'spilt-cellar' },
+  { design: 'mackerel', effect: 'wet-into-wet', preset: 'low-water' },
+  { design: 'windfall', effect: 'alcohol-lift', preset: 'tide-line' },
+  { design: 'espalier', effect: 'dry-brush', preset: 'potting-bench' },
+  { design: 'parterre', effect: 'cracked-wax', preset: 'madder-root' },
+  { design: 'windfall', effect: 'raw-silk', preset: 'paper-lantern' },
 ];
 
 interface Treatment {
   readonly design: string;
   readonly effect: string;
   readonly preset: string;
-  /** What the layer alone is shown on; by default unbleached cloth, or a wash where paint is moved. */
-  readonly ground?: string;
 }
 
-/** What is made alone, each with the colour of the wash or ground that it is made on. */
-const TEXTURES: readonly Omit<Treatment, 'design'>[] = [
-  { effect: 'wood-grain', preset: 'passage-floor' },
-  { effect: 'wood-grain', preset: 'writing-desk' },
-  { effect: 'wood-grain', preset: 'grained-door' },
-  { effect: 'linen-weave', preset: 'flour-sack' },
-  { effect: 'salt-bloom', preset: 'stitchwort', ground: '#2a4a86' },
-];
+interface Texture extends Omit<Treatment, 'design'> {
+  /** The ground it lies on, or the wash that it works in. */
+  readonly ground: string;
+}
 
 const CLOTH = '#efe6d2';
-const WASH = '#4f7fa3';
+
+/** What is made alone. */
+const TEXTURES: readonly Texture[] = [
+  { effect: 'wood-grain', preset: 'passage-floor', ground: CLOTH },
+  { effect: 'wood-grain', preset: 'writing-desk', ground: CLOTH },
+  { effect: 'wood-grain', preset: 'grained-door', ground: CLOTH },
+  { effect: 'linen-weave', preset: 'flour-sack', ground: CLOTH },
+  { effect: 'salt-bloom', preset: 'stitchwort', ground: '#2a4a86' },
+  { effect: 'wet-into-wet', preset: 'lichen-wall', ground: '#2f6f8a' },
+  { effect: 'alcohol-lift', preset: 'glasshouse-drip', ground: '#7b3b6b' },
+  { effect: 'watered-silk', preset: 'deep-harbour', ground: '#7f9aa0' },
+  { effect: 'raw-silk', preset: 'honesty-pods', ground: CLOTH },
+  { effect: 'paper-tooth', preset: 'headland', ground: '#f3ead8' },
+  { effect: 'dry-brush', preset: 'boat-hull', ground: '#2f5d7c' },
+  { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
+];
 
 /** 254 dpi: every size of the collection is whole in pixels. */
 const PIXELS_PER_MM = 10;
 const TEXTURE_MM = 200;
 
-/** Lays the plan over the collection; tiles, layers, sheets and a seam report go to `folder`. */
+/** Lays the plan over the collection; tiles, textures, sheets and a seam report go to `folder`. */
 export async function runDemo(folder: string, say: (line: string) => void): Promise<void> {
   rmSync(folder, { recursive: true, force: true });
-  for (const part of ['artwork', 'finished', 'layers', 'sheets'])
+  for (const part of ['artwork', 'finished', 'textures', 'sheets'])
     mkdirSync(join(folder, part), { recursive: true });
   const shelf = await openShelf();
   const crew = new Crew();
@@ -92,9 +105,6 @@ async function finish(folder: string, shelf: Shelf, treatment: Treatment, crew: 
   const file = `${design}-${effect}.png`;
   const out = join(folder, 'finished', file);
   const laid = await layTile({ tile: artworkPath(folder, artwork), layout, size, steps, out }, { crew });
-  const ground = treatment.ground ?? groundFor(shelf, effect);
-  const layer = { layout, size, density: PIXELS_PER_MM, steps, ground, out: join(folder, 'layers', file) };
-  await makeTile(layer, { crew });
   const sheet = drawSheet({
     name: artwork.title,
     repeat: laid.grid.repeat,
@@ -116,17 +126,13 @@ async function readFinished(path: string): Promise<Picture> {
 async function makeAlone(
   folder: string,
   shelf: Shelf,
-  { effect, preset, ground = groundFor(shelf, effect) }: Omit<Treatment, 'design'>,
+  { effect, preset, ground }: Texture,
   crew: Crew,
 ): Promise<string> {
   const steps = resolveSteps(shelf, [{ effect, preset }], '1');
   const layout = { kind: 'drop' as const, numerator: 1, denominator: 2 };
-  const out = join(folder, 'layers', `${effect}-${preset}.png`);
+  const out = join(folder, 'textures', `${effect}-${preset}.png`);
   const size = { width: TEXTURE_MM, height: TEXTURE_MM };
   const made = await makeTile({ layout, size, density: PIXELS_PER_MM, steps, ground, out }, { crew });
   return `${effect}, ${preset}, alone at half-drop: ${made.seams.summary}`;
-}
-
-function groundFor(shelf: Shelf, effect: string): string {
-  return findEffect(shelf, effect).effect.planes.includes('load') ? WASH : CLOTH;
 }

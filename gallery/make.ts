@@ -1,7 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
-import { COLLECTION } from './artwork/collection.ts';
 import { runDemo } from './demo.ts';
 
 /** Makes the small pictures in gallery/ again from the demo's. */
@@ -13,10 +12,8 @@ for (const name of readdirSync(join(folder, 'sheets'))) {
     .jpeg({ quality: 86 })
     .toFile(join('gallery', name.replace('.png', '.jpg')));
 }
-const designs = COLLECTION.map(({ name }) => name);
-const alone = readdirSync(join(folder, 'layers')).filter((file) => !designs.includes(file.split('-')[0]));
-for (const name of alone) {
-  const piece = sharp(join(folder, 'layers', name));
+for (const name of readdirSync(join(folder, 'textures'))) {
+  const piece = sharp(join(folder, 'textures', name));
   const { width = 0 } = await piece.metadata();
   await piece
     .extract({ left: 0, top: 0, width: Math.min(width, 1200), height: Math.min(width, 900) })

@@ -5,6 +5,6 @@ await runDemo(folder, (line) => console.log(line));
 console.log(`
 Look at:
   ${folder}/finished/   the finished tiles
-  ${folder}/layers/     the textures alone, as tiles
+  ${folder}/textures/   the textures alone, as tiles
   ${folder}/sheets/     each finished tile in repeat
   ${folder}/seams.txt   the seam report`);

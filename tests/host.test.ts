@@ -1,4 +1,5 @@
-import { execFile } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -264,6 +265,16 @@ describe('the command', () => {
       .raw()
       .toBuffer();
     expect(Math.max(...laid.map((value, k) => Math.abs(value - whole[k])))).toBeLessThanOrEqual(2);
+  });
+  it('says nothing where its reader has gone, as in a pipe to head', async () => {
+    const child = spawn(process.execPath, [command, 'lay', '--help'], { cwd: folder });
+    child.stdout.destroy();
+    let complaint = '';
+    child.stderr.on('data', (text) => {
+      complaint += text;
+    });
+    const [code] = await once(child, 'close');
+    expect([code, complaint]).toEqual([0, '']);
   });
   it('check exits 0 where a picture closes and 1 where it was cropped', async () => {
     const tile = await checkedTile(join(folder, 'whole.png'));

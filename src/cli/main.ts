@@ -12,6 +12,11 @@ import { addProve } from './prove.ts';
 import { addStart } from './start.ts';
 import { addWatch } from './watch.ts';
 
+// A reader that has seen enough, as in "tenter effects | head", is no fault of anybody.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
 process.exitCode = await run(process.argv);
 
 async function run(argv: string[]): Promise<number | undefined> {

@@ -40,10 +40,13 @@ function allowOwnEdge(edge: EdgeReport, own: EdgeReport): EdgeReport {
   return { ...allowed, summary: summariseEdge(allowed) };
 }
 
+/** From here on a design is near its limit by itself, and any change of its contrast may carry it over. */
+const NEAR = 0.5;
+
 /**
- * A figure that the design fails by itself tells nothing of the texture. It cannot be subtracted: each
- * picture is measured by what its own inside leads one to expect.
+ * A figure that the design fails, or nearly, by itself tells nothing of the texture. It cannot be
+ * subtracted: each picture is measured by what its own inside leads one to expect.
  */
 function allowFinding(found: Finding | undefined, own: Finding | undefined): Finding | undefined {
-  return own && own.excess > 1 ? undefined : found;
+  return own && own.excess > NEAR ? undefined : found;
 }
