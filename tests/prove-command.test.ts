@@ -33,7 +33,7 @@ function prove(...args: string[]): Promise<Ended> {
 it('says of a sound effect that it is proven, and writes nothing', async () => {
   const { code, out } = await prove(broken('ripple'), '--trust', '--quick');
   expect(out).toContain('ripple 1.0.0: proven');
-  expect(out).toMatch(/periodic +kept +It repeats exactly over every layout/);
+  expect(out).toMatch(/periodic +kept +It repeats over every layout/);
   expect(out).toMatch(/cost +kept .*paint ms per megapixel: \d/);
   expect(code).toBe(0);
   expect(existsSync(join(folder, 'proof'))).toBe(false);
@@ -44,7 +44,9 @@ it('says what is not kept, with a setting, a command that draws it and a picture
   expect(code).toBe(1);
   expect(out).toMatch(/periodic +NOT KEPT/);
   expect(out).toContain('Expected the same floats one repeat further on');
-  expect(out).toContain('tenter make ripple --size 41.3x29.7mm --layout drop:1/2');
+  expect(out).toContain(
+    `tenter make ripple --plugins ${broken('wrong-drop')} --size 41.3x29.7mm --layout drop:1/2`,
+  );
   expect(out).toContain('ripple 1.0.0: NOT PROVEN: 1 promise not kept');
   const { width, height } = await sharp(join(folder, 'shown/ripple-periodic.png')).metadata();
   expect(width! > height! && height! > 40).toBe(true);

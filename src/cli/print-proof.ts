@@ -6,9 +6,14 @@ type Pictures = ReadonlyMap<CheckName, string>;
 
 const WORDS = { passed: 'kept', failed: 'NOT KEPT', 'not applicable': 'not tried' } as const;
 
-/** Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it. */
-export function printProof(report: ProofReport, pictures: Pictures): void {
-  for (const result of report.results) printResult(report.effect, result, pictures);
+/**
+ * Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it.
+ *
+ * @param places Where the command that draws it has to look for the effect.
+ */
+export function printProof(report: ProofReport, pictures: Pictures, places: readonly string[]): void {
+  const effect = [report.effect, ...places.map((place) => `--plugins ${quoted(place)}`)].join(' ');
+  for (const result of report.results) printResult(effect, result, pictures);
   const failed = report.results.filter(({ status }) => status === 'failed').length;
   const verdict = report.proven
     ? 'proven'

@@ -8,11 +8,15 @@ const RED: Colour = [226, 30, 40];
 const GROUND: Colour = [216, 212, 204];
 /** Of middling depth, so that both thinner and thicker paint show. */
 const WASH: Colour = [79, 127, 163];
+/** How red the smallest difference is. */
+const FAINTEST = 0.3;
+/** Stands for what is no number. */
+const LARGE = 1e6;
 /** Squares that a shift can be seen to move, px of the picture. */
 const CHECKER = 12;
 const GAP = 6;
 /** Small bands are shown enlarged to about this many pixels across. */
-const LEAST_ACROSS = 160;
+const LEAST_ACROSS = 220;
 
 /** A layer as it would look over a plain ground; over squares where it moves paint. */
 export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
@@ -60,7 +64,7 @@ export function fillRectangle(
   }
 }
 
-/** Both layers and, in red, where they differ. */
+/** Both layers and, in red, where they differ: the redder, the more. */
 export function showDifference(first: AnyLayer, second: AnyLayer, mmPerPixel?: number): ProofPicture {
   const shown = showLayer(first, mmPerPixel);
   const marked = { ...shown, pixels: faded(shown.pixels) };
@@ -72,9 +76,13 @@ export function showDifference(first: AnyLayer, second: AnyLayer, mmPerPixel?: n
 }
 
 function markDifferent(picture: ProofPicture, a: Float32Array, b: Float32Array, channels: number): void {
+  const distances = a.map((value, k) => Math.abs(number(value, LARGE) - number(b[k], LARGE)));
+  const largest = distances.reduce((most, distance) => Math.max(most, distance), 0);
   for (let k = 0; k < a.length; k++) {
     if (Object.is(a[k], b[k])) continue;
-    picture.pixels.set([...RED, 255], 4 * Math.floor(k / channels));
+    const weight = FAINTEST + (1 - FAINTEST) * (largest > 0 ? distances[k] / largest : 1);
+    const at = 4 * Math.floor(k / channels);
+    for (let c = 0; c < 3; c++) picture.pixels[at + c] += (RED[c] - picture.pixels[at + c]) * weight;
   }
 }
 
