@@ -2,18 +2,14 @@ import { fieldShape, neutralLayer } from 'tenter';
 import type { LiftModel } from './model.ts';
 import { type LiftLayer, paintLift } from './paint.ts';
 
-/** mm; the grid on which the paint is weighed. */
-export const WEIGHING_CELL = 0.25;
+/** mm; the grid on which the paint is weighed: a sample per cell. */
+export const WEIGHING_CELL = 0.165;
 
 /**
- * Scales the load so that its mean over the repeat is 1. The maps keep the paint by themselves;
- * what is off is the wash's own unevenness, the fraying of edges and values between cells.
+ * The mean load over the weighing grid, by which it is divided to come to 1. The maps keep the paint by
+ * themselves; what is off is the wash's own unevenness, the fraying of edges, stains that were there
+ * already where openings overlap, and paint that was heaped up so high that it ran on over the sheet.
  */
-export function levelLoad(model: LiftModel): LiftModel {
-  return { ...model, level: model.level / meanLoad(model) };
-}
-
-/** The mean load over the weighing grid. */
 export function meanLoad(model: LiftModel): number {
   const { width, height, mmPerCellX, mmPerCellY } = fieldShape(model.box, WEIGHING_CELL);
   const rows = 16;

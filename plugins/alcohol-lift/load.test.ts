@@ -1,8 +1,9 @@
 import fc from 'fast-check';
-import { fieldShape, fitGrid, gridOfPixels, parseLayout } from 'tenter';
+import { fieldShape, fitGrid, gridOfPixels, openSetting, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import lift from './index.ts';
 import { meanLoad, WEIGHING_CELL } from './level.ts';
+import { prepareLift } from './prepare.ts';
 import { boxFiltered, correlation, makeLift, meanOf, paintLift, wholeLoad } from './testing.ts';
 
 describe('the load', () => {
@@ -39,6 +40,17 @@ describe('a sketch', () => {
     expect(sketch.model.rims).toEqual(finished.model.rims);
     expect(correlation(wholeLoad(sketch), wholeLoad(finished))).toBeGreaterThan(0.9);
     expect(sketch.model.patches.parts.length).toBeLessThan(finished.model.patches.parts.length / 3);
+  });
+});
+
+describe('cells half as large', () => {
+  it('give the same paint', () => {
+    const at = (coarseness: number) => {
+      const grid = fitGrid({ layout: parseLayout('drop:1/2'), width: 50, height: 50 }, 6);
+      const { setting } = openSetting(lift, { box: grid.box, seed: 'test', parameters: { drops: 30 } });
+      return wholeLoad({ model: prepareLift(setting as never, coarseness), grid });
+    };
+    expect(correlation(at(1), at(0.5))).toBeGreaterThan(0.97);
   });
 });
 

@@ -27,21 +27,22 @@ interface SampleRow {
 /** Fills the planes of a band; a pixel wider than a sample is the mean of its samples. */
 export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void {
   const samples = samplesPerPixel(band);
-  const painter = openPainter(model, band, samples);
+  // A layer holds only the planes that were asked for.
+  const moved = layer.shift ? model.moved : undefined;
+  const table = layer.tint && model.ink ? inkTable(model.ink) : undefined;
+  const painter = openPainter({ ...model, moved, ink: table && model.ink }, band, samples);
   const count = band.width * samples;
   const row = openRow(count);
   const mean = samples === 1 ? row : openRow(band.width);
-  const table = model.ink ? inkTable(model.ink) : undefined;
   for (let y = 0; y < band.height; y++) {
     if (samples > 1) for (const values of Object.values(mean)) values.fill(0);
     for (let k = 0; k < samples; k++) {
       paintRow(painter, band.x * samples, (band.y + y) * samples + k, count, row);
       if (samples > 1) addMeans(row, samples, mean);
     }
-    // A layer holds only the planes that were asked for.
     layer.load?.set(mean.load, y * band.width);
-    if (layer.tint && table) layInk(table, mean.ink, layer.tint, y * band.width);
-    if (layer.shift && model.moved) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
+    if (table) layInk(table, mean.ink, layer.tint, y * band.width);
+    if (moved) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
   }
 }
 

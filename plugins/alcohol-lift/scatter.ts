@@ -207,7 +207,7 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
     let heading = spec.tilt + 0.12 * random.normal();
     let x = first.x + 0.55 * first.radius * Math.cos(heading);
     let y = first.y + 0.55 * first.radius * Math.sin(heading);
-    for (let gone = 0, k = 0; gone < length && k < 90; k++) {
+    for (let gone = 0, k = 0; gone < length && k < 60; k++) {
       const bead = gone + radius >= length ? 1.35 : 1;
       const fell = fallen(scatter, random, x, y, radius, 0);
       drops.push({
@@ -223,12 +223,12 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
         form: first.form,
         ink: first.ink,
       });
-      const step = radius * 0.4;
+      const step = radius * 0.6;
       gone += step;
       x += step * Math.cos(heading);
       y += step * Math.sin(heading);
-      heading = spec.tilt + 0.88 * (heading - spec.tilt) + 0.09 * random.normal();
-      radius = Math.max(0.25, radius * random.between(0.925, 1.02));
+      heading = spec.tilt + 0.84 * (heading - spec.tilt) + 0.11 * random.normal();
+      radius = Math.max(0.25, radius * random.between(0.89, 1.03));
     }
   }
   return drops;
