@@ -63,7 +63,7 @@ export interface WetModel {
   readonly fringe: number;
   readonly second?: { readonly amount: PeriodicField; readonly colour: readonly [number, number, number] };
   readonly isMoving: boolean;
-  /** What makes the painted mean 1. */
+  /** Logarithm that makes the painted mean 1. */
   readonly level: number;
 }
 
@@ -154,7 +154,7 @@ export function floodPaper(
   progress(0.9);
   const { floods: f, blooms: b, spatter: s, charges: c } = sources;
   return {
-    model: { ...model, level: 1 },
+    model: { ...model, level: 0 },
     marks: { floods: f.count, blooms: b.count, spatter: s.count, charges: c.count },
   };
 }
@@ -241,7 +241,8 @@ function pushOf(
   const travelled = sample({ ...fronts.level, values: fronts.travelled }, shape);
   const grip = strength.map((value, k) => {
     const share = Math.min(1, travelled[k] / (0.3 * fronts.reach));
-    return Math.min(0.6, gain * value) * share * share;
+    // Beyond this paint would cake into black seams where two fronts meet.
+    return Math.min(0.4, gain * value) * share * share;
   });
   return { level: sample(fronts.level, shape), reach: fronts.reach, grip, trail, water };
 }
@@ -256,16 +257,21 @@ function flowPaint(
   noise: Noise,
   onStep: (done: number) => void,
 ): Flowed {
-  const cell = (size: number): CellShape => ({ along: size, across: size });
+  const _cell = (size: number): CellShape => ({ along: size, across: size });
   const downhill = (values.downhill * Math.PI) / 180;
   const drawn = (size: number): CellShape => ({
     along: size * (1 + 1.5 * values.tilt),
     across: size,
     direction: values.downhill,
   });
+  const streaked = (size: number): CellShape => ({
+    along: size * (1 + 5 * values.tilt),
+    across: size,
+    direction: values.downhill,
+  });
   const clouds = bake(box, fineness.flow, noise('clouds', drawn(75), { octaves: 4, gain: 0.55 })).values;
   const sheet = bake(box, fineness.flow, noise('sheet', drawn(34), { octaves: 3, gain: 0.6 })).values;
-  const ease = bake(box, fineness.flow, noise('ease', cell(9), { octaves: 3, gain: 0.7 })).values;
+  const ease = bake(box, fineness.flow, noise('ease', streaked(9), { octaves: 3, gain: 0.7 })).values;
   const water = new Float64Array(clouds.length);
   const paint = new Float64Array(clouds.length);
   const touched = touchOf(charges, shape);
@@ -289,7 +295,7 @@ function flowPaint(
     ease,
     pushes,
     levelling: 26 * long,
-    spreading: 9 * long * values.wetness * values.wetness + 0.2,
+    spreading: 9 * long * values.wetness * values.wetness + 0.6,
     run: { x: run * Math.cos(downhill), y: run * Math.sin(downhill) },
     steps: fineness.steps,
     dried: 0.9,

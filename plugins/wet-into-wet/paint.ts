@@ -161,7 +161,7 @@ export function loadRow(
   const { tooth, settled, edges } = rows;
   const { level } = model;
   for (let k = skip, to = at; k < count; k++, to++)
-    load[to] = level * loadOf(base[k] + edges[k] + settled[k] * tooth[k]);
+    load[to] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
 }
 
 function isAny(row: Float64Array, count: number): boolean {
