@@ -13,6 +13,7 @@ export * from './packages.ts';
 export * from './places.ts';
 export * from './preset.ts';
 export * from './preview.ts';
+export * from './prove-plugin.ts';
 export * from './ranges.ts';
 export * from './recipe.ts';
 export * from './render.ts';
