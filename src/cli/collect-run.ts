@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
-import { type Report, type RunResult, runItems, writeReport } from '../collection/index.ts';
+import { type Report, type RunResult, type RunSettings, runItems, writeReport } from '../collection/index.ts';
+import { Fault } from '../fault.ts';
 import {
   addPlanFlags,
   type OpenedPlan,
@@ -18,6 +19,7 @@ export interface RunFlags extends PlanFlags {
   readonly memory?: number;
   readonly overwrite?: boolean;
   readonly timeLimit?: number;
+  readonly waitForRoom?: number;
 }
 
 const NOTES = `
@@ -47,6 +49,7 @@ export function addRunFlags(command: Command): Command {
       parseMemory,
     )
     .addOption(timeLimitOption())
+    .option('--wait-for-room <seconds>', 'how long to wait where the disk is full; default 15', seconds)
     .option('--overwrite', 'replace files that this program did not make');
 }
 
@@ -68,6 +71,12 @@ async function run(file: string, flags: RunFlags): Promise<void> {
     console.error('tenter: warning: there was no room for the report either');
   });
   finish(opened, result, report ?? undefined, flags);
+}
+
+/** What the options ask of a run. */
+export function settingsOf(flags: RunFlags): Omit<RunSettings, 'shelf'> {
+  const { workers, memory, overwrite, verify, plugins, timeLimit, waitForRoom } = flags;
+  return { workers, memory, overwrite, verify, plugins, secondsPerCall: timeLimit, roomSeconds: waitForRoom };
 }
 
 /** Says what came of it, and sets the exit code. */
@@ -95,4 +104,15 @@ export async function untilStopped<T>(work: (signal: AbortSignal) => Promise<T>)
     process.off('SIGINT', stop);
     process.off('SIGTERM', stop);
   }
+}
+
+function seconds(text: string): number {
+  const value = Number(text);
+  if (text.trim() !== '' && value >= 0 && value < 1e7) return value;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'seconds from 0',
+    subject: '--wait-for-room',
+    received: `"${text}"`,
+  });
 }

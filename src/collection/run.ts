@@ -24,6 +24,8 @@ export interface RunSettings {
   readonly memory?: number;
   /** Longest time that an effect may go without a sign of progress, in s. */
   readonly secondsPerCall?: number;
+  /** How long to wait for room on a full disk, in s; 15 where absent. */
+  readonly roomSeconds?: number;
   /** Replace files of strangers that have the name of a render. */
   readonly overwrite?: boolean;
   /** Read pictures whole before they count as made. */
@@ -59,9 +61,12 @@ export interface Saved {
   readonly paints: number;
 }
 
-/** How long to wait, in ms, before looking again for room on the disk, or at what another run has in hand. */
-const ROOM_WAITS = [1_000, 4_000, 10_000];
+/** How long to wait, in ms, before looking again at what another run has in hand. */
 const LOOK_AGAIN_MS = 400;
+/** Before looking again for room on a full disk: the first time, and at most. */
+const ROOM_WAIT_MS = 500;
+const LONGEST_ROOM_WAIT_MS = 30_000;
+const ROOM_SECONDS = 15;
 
 /**
  * Makes all items that are not there. What fails is tried again where that can help and never stops the
@@ -119,15 +124,15 @@ class Run {
   }
 
   async #makeAll(missing: readonly Item[]): Promise<void> {
-    let rest = [...missing];
-    for (const wait of [0, ...ROOM_WAITS]) {
-      if (wait > 0) {
-        this.#say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
-        await pause(wait, this.#settings.signal);
-      }
+    let rest = await this.#makeSome(missing);
+    const { signal, roomSeconds = ROOM_SECONDS } = this.#settings;
+    let wait = ROOM_WAIT_MS;
+    for (let left = roomSeconds * 1000; this.#isFull() && left > 0 && !signal?.aborted; left -= wait) {
+      this.#say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
+      await pause(wait, signal);
+      wait = Math.min(2 * wait, LONGEST_ROOM_WAIT_MS);
       this.#stopped = undefined;
       rest = await this.#makeSome(rest);
-      if (!this.#isFull()) return;
     }
   }
 

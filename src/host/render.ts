@@ -134,23 +134,31 @@ async function prepareSteps(
 ): Promise<Prepared[]> {
   const shares = job.steps.map(() => 0);
   const orders = prepareOrders(job);
-  // What another render failed at, or gave up, this one tries for itself.
-  const known = await Promise.all(
-    orders.map((order) => textures?.findPrepared(order)?.catch(() => undefined)),
-  );
-  const missing = orders.filter((_, index) => !known[index]);
-  const making = task.prepare(missing, (step, done) => {
-    shares[orders.indexOf(missing[step])] = done;
-    onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
-  });
-  missing.forEach((order, index) => {
+  const make = (wanted: readonly PrepareOrder[]) =>
+    task.prepare(wanted, (step, done) => {
+      shares[orders.indexOf(wanted[step])] = done;
+      onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
+    });
+  // Asked and told in one go, so that two renders that begin together do not both make it.
+  const found = orders.map((order) => textures?.findPrepared(order));
+  const missing = orders.filter((_, index) => !found[index]);
+  const making = make(missing);
+  for (const [index, order] of missing.entries()) {
     textures?.keepPrepared(
       order,
       making.then((made) => made[index]),
     );
-  });
-  const made = await making;
-  return orders.map((order, index) => known[index] ?? made[missing.indexOf(order)]);
+  }
+  const [made, known] = await Promise.all([
+    making,
+    Promise.all(found.map((one) => one?.catch(() => undefined))),
+  ]);
+  // What another render failed at, or gave up, this one tries for itself.
+  const lost = orders.filter((_, index) => found[index] && !known[index]);
+  const again = lost.length > 0 ? await make(lost) : [];
+  return orders.map(
+    (order, index) => known[index] ?? made[missing.indexOf(order)] ?? again[lost.indexOf(order)],
+  );
 }
 
 function prepareOrders({ steps, grid, quality = 'finished' }: RenderJob): PrepareOrder[] {

@@ -17,3 +17,14 @@ export function fileReader(file: FileHandle): ReadAt {
 export function memoryReader(bytes: Buffer): ReadAt {
   return async (offset, length) => bytes.subarray(offset, offset + length);
 }
+
+/**
+ * Writes a whole block at `offset`. A disk that fills up takes part of a block without a word; only the
+ * next write of the rest fails.
+ */
+export async function writeFully(file: FileHandle, bytes: Buffer, offset: number): Promise<void> {
+  for (let done = 0; done < bytes.length; ) {
+    const { bytesWritten } = await file.write(bytes, done, bytes.length - done, offset + done);
+    done += bytesWritten;
+  }
+}

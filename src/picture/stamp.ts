@@ -1,7 +1,7 @@
 import { type FileHandle, open } from 'node:fs/promises';
 import { deflateSync } from 'node:zlib';
 import { sharp } from './engine.ts';
-import { fileReader } from './file-access.ts';
+import { fileReader, writeFully } from './file-access.ts';
 import type { Density } from './picture.ts';
 import { chunkBytes, chunksBeforePixels, physOf } from './png.ts';
 import { appendEntry, firstDirectory, TAG } from './tiff.ts';
@@ -21,7 +21,7 @@ export async function stampPng(path: string, density: Density | undefined): Prom
     const chunks = await chunksBeforePixels(fileReader(file));
     const phys = chunks.find(({ type }) => type === 'pHYs');
     if (!phys) throw new Error('the engine wrote a PNG without pHYs');
-    await file.write(chunkBytes('pHYs', physOf(density)), 0, undefined, phys.offset - 8);
+    await writeFully(file, chunkBytes('pHYs', physOf(density)), phys.offset - 8);
     const profile = Buffer.concat([Buffer.from('sRGB\0\0', 'latin1'), deflateSync(await srgbProfile())]);
     await insert(file, AFTER_PNG_HEADER, chunkBytes('iCCP', profile));
   });
@@ -36,7 +36,7 @@ export async function stampTiff(path: string, density: Density | undefined): Pro
     const unit = directory.entries.find(({ tag }) => tag === TAG.resolutionUnit);
     if (!density && unit) {
       const none = Buffer.from(little ? [RESOLUTION_UNIT_NONE, 0] : [0, RESOLUTION_UNIT_NONE]);
-      await file.write(none, 0, undefined, unit.valueOffset);
+      await writeFully(file, none, unit.valueOffset);
     }
     await appendEntry(file, directory, TAG.profile, await srgbProfile());
   });
@@ -73,9 +73,9 @@ async function insert(file: FileHandle, offset: number, bytes: Buffer): Promise<
     const length = Math.min(BLOCK_BYTES, end - offset);
     end -= length;
     await readFully(file, block.subarray(0, length), end);
-    await file.write(block, 0, length, end + bytes.length);
+    await writeFully(file, block.subarray(0, length), end + bytes.length);
   }
-  await file.write(bytes, 0, undefined, offset);
+  await writeFully(file, bytes, offset);
 }
 
 async function readFully(file: FileHandle, target: Buffer, position: number): Promise<void> {

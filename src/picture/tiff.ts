@@ -1,5 +1,5 @@
 import type { FileHandle } from 'node:fs/promises';
-import type { ReadAt } from './file-access.ts';
+import { type ReadAt, writeFully } from './file-access.ts';
 import type { Density } from './picture.ts';
 
 /** Tags of TIFF 6.0 and its supplements that this room looks at. */
@@ -145,11 +145,11 @@ export async function appendEntry(
   writeShort(count, entries.length + 1, 0, dialect);
   const directory = Buffer.concat([count, old.subarray(COUNT_BYTES, before), entry, old.subarray(before)]);
 
-  await file.write(bytes, 0, undefined, start);
-  await file.write(directory, 0, undefined, directoryStart);
+  await writeFully(file, bytes, start);
+  await writeFully(file, directory, directoryStart);
   const pointer = Buffer.alloc(4);
   writeLong(pointer, directoryStart, 0, dialect);
-  await file.write(pointer, 0, undefined, 4);
+  await writeFully(file, pointer, 4);
 }
 
 function even(offset: number): number {
