@@ -6,15 +6,21 @@ import {
   fractalVariance,
   homeParts,
   neutralLayer,
+  normalShare,
   runLength,
-  SHARE_LAST,
-  SHARE_MIDDLE,
-  SHARE_SCALE,
   type TextureLayer,
 } from 'tenter';
 import type { Face } from './face.ts';
 import type { SpongeModel } from './model.ts';
-import { type PaintRow, type Pressing, pressRow, touchesIn } from './press.ts';
+import {
+  AMOUNT_LAST,
+  AMOUNT_REACH,
+  AMOUNT_STEPS,
+  type PaintRow,
+  type Pressing,
+  pressRow,
+  touchesIn,
+} from './press.ts';
 
 /** How softly marks end, and how much the paper's grain breaks them, in deviations of the face. */
 const SOFTNESS = 0.12;
@@ -32,15 +38,19 @@ export function paintSponge(model: SpongeModel, band: Band, layer: TextureLayer<
   const { mmPerPixelX, mmPerPixelY } = band;
   const wanted = Math.ceil(Math.sqrt(mmPerPixelX * mmPerPixelY) / FINE_PIXEL - 1e-9);
   const samples = Math.max(1, Math.min(MOST_SAMPLES, wanted));
-  if (samples === 1) paintSamples(model, band, layer);
-  else paintMeans(model, band, layer, samples);
+  const pressing = openPressing(model, mmPerPixelX / samples, mmPerPixelY / samples);
+  if (samples === 1) paintSamples(model, pressing, band, layer);
+  else paintMeans(model, pressing, band, layer, samples);
 }
 
-function paintSamples(model: SpongeModel, band: Band, layer: TextureLayer<'tint' | 'load'>): void {
+function paintSamples(
+  model: SpongeModel,
+  pressing: Pressing,
+  band: Band,
+  layer: TextureLayer<'tint' | 'load'>,
+): void {
   const { mmPerPixelX, mmPerPixelY } = band;
-  const tooth = fractalOnPixels(model.tooth, mmPerPixelX, mmPerPixelY);
-  const hidden = 1 - fractalVariance(tooth) / fractalVariance(model.tooth);
-  const pressing = openPressing(model, Math.sqrt(mmPerPixelX * mmPerPixelY), GRAIN ** 2 * hidden);
+  const { tooth } = pressing;
   const grain = GRAIN / pressing.softness;
   const noise = new Float32Array(runLength(band.width));
   const row = { amount: new Float32Array(band.width), second: new Float32Array(band.width) };
@@ -67,6 +77,7 @@ function paintSamples(model: SpongeModel, band: Band, layer: TextureLayer<'tint'
 /** Row by row, so that no more than a few rows of samples are held. */
 function paintMeans(
   model: SpongeModel,
+  pressing: Pressing,
   band: Band,
   layer: TextureLayer<'tint' | 'load'>,
   samples: number,
@@ -83,7 +94,7 @@ function paintMeans(
       mmPerPixelX: band.mmPerPixelX / samples,
       mmPerPixelY: band.mmPerPixelY / samples,
     };
-    paintSamples(model, rows, fine as TextureLayer<'tint' | 'load'>);
+    paintSamples(model, pressing, rows, fine as TextureLayer<'tint' | 'load'>);
     if (fine.load) meanLoads(fine.load, samples, band.width, layer.load, j * band.width);
     if (fine.tint) meanTints(fine.tint, samples, band.width, layer.tint, j * band.width);
   }
@@ -117,10 +128,14 @@ function meanTints(fine: Float32Array, samples: number, count: number, tint: Flo
   }
 }
 
-function openPressing(model: SpongeModel, mmPerPixel: number, hiddenGrain: number): Pressing {
+function openPressing(model: SpongeModel, mmPerPixelX: number, mmPerPixelY: number): Pressing {
+  const mmPerPixel = Math.sqrt(mmPerPixelX * mmPerPixelY);
+  const tooth = fractalOnPixels(model.tooth, mmPerPixelX, mmPerPixelY);
+  const hidden = 1 - fractalVariance(tooth) / fractalVariance(model.tooth);
   const face = faceFor(model, mmPerPixel);
-  const softness = Math.sqrt(SOFTNESS ** 2 + face.lost + hiddenGrain);
+  const softness = Math.sqrt(SOFTNESS ** 2 + face.lost + GRAIN ** 2 * hidden);
   return {
+    tooth,
     face,
     lobes: model.lobes,
     facePerMm: face.side / model.faceSide,
@@ -136,19 +151,44 @@ function strideFor({ lobes, lobesSide }: SpongeModel, mmPerPixel: number): numbe
   return Math.max(1, Math.min(8, Math.floor((0.66 * lobesSide) / lobes.side / mmPerPixel)));
 }
 
+/** Cells beside a pixel: larger ones would hide more pores than the samples do. */
+const LARGEST_CELL = 0.45;
+
 /** The finest face whose cells are not much smaller than a pixel. */
 function faceFor({ faces, faceSide }: SpongeModel, mmPerPixel: number): Face {
   let k = 0;
-  while (k + 1 < faces.length && faceSide / faces[k + 1].side <= 0.8 * mmPerPixel) k++;
+  while (k + 1 < faces.length && faceSide / faces[k + 1].side <= LARGEST_CELL * mmPerPixel) k++;
   return faces[k];
 }
 
-/** Paint is pressed out from the middle of a mark to its edges: most stands where it hardly touches. */
+/** How much paint stands where the face lies `z` deviations into the paper: it is pressed out to the edges. */
+function paintAt(z: number, edges: number): number {
+  const middle = Math.max(0, Math.min(2.5, z));
+  return 0.88 + edges * (0.26 * Math.exp(-(((z - 0.25) / 0.3) ** 2)) - 0.11 * middle);
+}
+
+/** Points over which the mean is taken, and how many deviations they reach. */
+const POINTS = 24;
+const SPREAD = 3;
+
+/**
+ * Paint per share by how deep the face lies, see `AMOUNT_STEPS`: the mean over what the pixel hides, so that a far view holds
+ * as much paint in its edges as a near one.
+ */
 function amountsOf(edges: number, softness: number): Float32Array {
-  return Float32Array.from({ length: SHARE_LAST + 1 }, (_, k) => {
-    const z = ((k - SHARE_MIDDLE) / SHARE_SCALE) * softness;
-    const middle = Math.max(0, Math.min(2.5, z));
-    return 0.88 + edges * (0.26 * Math.exp(-(((z - 0.25) / 0.3) ** 2)) - 0.11 * middle);
+  const hidden = Math.sqrt(Math.max(0, softness ** 2 - SOFTNESS ** 2));
+  return Float32Array.from({ length: AMOUNT_LAST + 1 }, (_, k) => {
+    const middle = k / AMOUNT_STEPS - AMOUNT_REACH;
+    let paint = 0;
+    let share = 0;
+    for (let n = 0; n < POINTS; n++) {
+      const t = SPREAD * ((2 * n + 1) / POINTS - 1);
+      const z = middle + hidden * t;
+      const weight = Math.exp((-t * t) / 2) * normalShare(z / SOFTNESS);
+      share += weight;
+      paint += weight * paintAt(z, edges);
+    }
+    return share > 0 ? paint / share : paintAt(middle, edges);
   });
 }
 

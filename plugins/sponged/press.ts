@@ -1,4 +1,13 @@
-import { type Band, type HomePart, SHARE_LAST, SHARE_MIDDLE, SHARE_SCALE, SHARES, visitCopies } from 'tenter';
+import {
+  type Band,
+  type FractalNoise,
+  type HomePart,
+  SHARE_LAST,
+  SHARE_MIDDLE,
+  SHARE_SCALE,
+  SHARES,
+  visitCopies,
+} from 'tenter';
 import type { Dab } from './dabs.ts';
 import { FACE_SCALE, type Face } from './face.ts';
 import type { SpongeModel } from './model.ts';
@@ -37,8 +46,15 @@ export function touchesIn({ dabs, lattice }: SpongeModel, part: HomePart, band: 
   return touches;
 }
 
+/** Entries of `amounts` per deviation of the face; the first is for faces so far above the paper. */
+export const AMOUNT_STEPS = 48;
+export const AMOUNT_REACH = 1;
+export const AMOUNT_LAST = AMOUNT_STEPS * (AMOUNT_REACH + 3);
+
 /** How a part is pressed on: the face at the right fineness, and what pixels of this size hide of it. */
 export interface Pressing {
+  /** The paper's grain as these pixels show it. */
+  readonly tooth: FractalNoise;
   readonly face: Face;
   readonly lobes: Face;
   readonly facePerMm: number;
@@ -47,7 +63,7 @@ export interface Pressing {
   readonly softness: number;
   /** Pixels from knot to knot. */
   readonly stride: number;
-  /** Paint per share, for each entry of `SHARES`: more at the edges of a mark. */
+  /** Paint per share by how deep the face lies: more at the edges of a mark. */
   readonly amounts: Float32Array;
 }
 
@@ -196,6 +212,8 @@ function pressRun(
   const load = before.load;
   const loadRise = (after.load - load) / stride;
   const hue = dab.isSecond ? 1 : 0;
+  const toAmount = (AMOUNT_STEPS * softness) / SHARE_SCALE;
+  const amountStart = AMOUNT_REACH * AMOUNT_STEPS - SHARE_MIDDLE * toAmount;
   const shares = SHARES;
   for (let n = first; n < end; n++) {
     const pixel = x + n;
@@ -217,7 +235,9 @@ function pressRun(
       scale * (top + (bottom - top) * (t - j));
     if (z < 1) continue;
     const entry = z < SHARE_LAST ? z | 0 : SHARE_LAST;
-    const own = shares[entry] * Math.min(1, (load + loadRise * (pixel - knot)) * amounts[entry]);
+    const deep = z * toAmount + amountStart;
+    const amountEntry = deep < 0 ? 0 : deep < AMOUNT_LAST ? deep | 0 : AMOUNT_LAST;
+    const own = shares[entry] * Math.min(1, (load + loadRise * (pixel - knot)) * amounts[amountEntry]);
     const kept = amount[n] * (1 - own);
     const sum = kept + own;
     if (sum > 0) second[n] = (second[n] * kept + hue * own) / sum;

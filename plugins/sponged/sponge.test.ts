@@ -177,7 +177,14 @@ describe('a sponge', () => {
     const wanted = boxFiltered(amountOf(tried, 0, 0, 800, 600), 800, 4);
     const far = amountOf(tried, 0, 0, 200, 150, 4);
     expect(correlation(far, wanted)).toBeGreaterThan(0.95);
-    expect(Math.abs(meanOf(far) - meanOf(wanted))).toBeLessThan(0.015);
+    expect(Math.abs(meanOf(far) - meanOf(wanted))).toBeLessThan(0.006);
+    // Pixels that hide even the samples' pores.
+    const farther = amountOf(tried, 0, 0, 50, 37, 16);
+    const blurred = boxFiltered(amountOf(tried, 0, 0, 800, 592), 800, 16);
+    expect(correlation(farther, blurred)).toBeGreaterThan(0.95);
+    expect(Math.abs(meanOf(farther) - meanOf(blurred))).toBeLessThan(0.008);
+    const farthest = amountOf(tried, 0, 0, 16, 12, 50);
+    expect(Math.abs(meanOf(farthest) - meanOf(amountOf(tried, 0, 0, 800, 600)))).toBeLessThan(0.012);
   });
 });
 
