@@ -75,16 +75,17 @@ describe('across the edges of the box', () => {
 describe('bands', () => {
   it.each([300, 75])('cut in any way give the same bits at %i dpi', (dpi) => {
     const made = makeLift(INKED, 'drop:1/2', '40x30mm', { dpi });
-    const whole = paintLift(made, -11, -7, 60, 30);
+    const whole = paintLift(made, -11, -7, 560, 30);
     for (const [x, y, width, height] of [
-      [0, 0, 60, 1],
-      [0, 29, 60, 1],
+      [0, 0, 560, 1],
+      [0, 29, 560, 1],
       [17, 5, 1, 25],
-      [31, 11, 29, 8],
+      [31, 11, 529, 8],
+      [255, 3, 290, 9],
     ]) {
       const part = paintLift(made, -11 + x, -7 + y, width, height);
       for (let row = 0; row < height; row++) {
-        const from = (y + row) * 60 + x;
+        const from = (y + row) * 560 + x;
         for (const [plane, numbers] of [
           ['load', 1],
           ['shift', 2],

@@ -1,6 +1,6 @@
 import { boxOf, parseLayout, parseSize, randomStream, similarityHeight, spreadSurfactant } from 'tenter';
 import { describe, expect, it } from 'vitest';
-import { openMaps, pullBack, pushOn, sourceAt } from './compose.ts';
+import { lookUp, openMaps, pullBack, pushOn, sourceAt } from './compose.ts';
 import type { Drop } from './drop.ts';
 import { movedPaint } from './moved.ts';
 import { type Outlines, shapeOutlines } from './outline.ts';
@@ -147,13 +147,44 @@ describe('composed drops', () => {
     drops.map((_, k) => k % 72),
   );
 
-  it('keep the paint: the determinant has mean 1 over the repeat', () => {
-    const count = 240;
-    let sum = 0;
-    for (let j = 0; j < count; j++)
-      for (let i = 0; i < count; i++)
-        sum += depthAt(maps, ((i + 0.5) * 40) / count, ((j + 0.5) * 30) / count);
-    expect(Math.abs(sum / count ** 2 - 1)).toBeLessThan(0.02);
+  /** What each drop in turn left at a place, multiplied: found without the index, by trying every copy. */
+  function depthsAt(x: number, y: number): number {
+    let product = 1;
+    for (let k = 0; k < drops.length; k++) {
+      const point = { x, y, shiftX: 0, shiftY: 0 };
+      pullBack(maps, point, k);
+      const { stain } = drops[k];
+      const profile = maps.bank[maps.kinds[k]];
+      for (let m = -2; m <= 2; m++)
+        for (let n = -3; n <= 3; n++) {
+          const dx = point.x - drops[k].x - 40 * m;
+          const dy = point.y - drops[k].y - 15 * m - 30 * n;
+          const { radius, rim } = lookUp(maps.outlines, k, dx, dy);
+          const place = (Math.hypot(dx, dy) / radius / REACH) * RINGS;
+          if (place >= RINGS) continue;
+          const ring = Math.floor(place);
+          const within = (table: Float32Array) =>
+            table[ring] + (place - ring) * (table[ring + 1] - table[ring]);
+          const [weak, strong] = [within(profile.weak), within(profile.strong)];
+          product *= stain + (1 - stain) * (weak + rim * (strong - weak));
+        }
+    }
+    return product;
+  }
+
+  it('keep the paint: its depth is the determinant of the way back', () => {
+    let moved = 0;
+    const off: number[] = [];
+    for (let k = 0; k < 400; k++) {
+      const [x, y] = [random.between(0, 40), random.between(0, 30)];
+      const depth = depthAt(maps, x, y);
+      off.push(Math.abs(depthsAt(x, y) - depth));
+      moved = Math.max(moved, Math.abs(depth - 1));
+    }
+    off.sort((a, b) => a - b);
+    // Walls and crests are a few rings wide, and differences of places blur them.
+    expect(off[Math.floor(0.9 * off.length)]).toBeLessThan(0.03);
+    expect(moved).toBeGreaterThan(0.5);
   });
   it('are undone by going on: forward and back is home', () => {
     for (let k = 0; k < 200; k++) {
@@ -181,5 +212,22 @@ describe('composed drops', () => {
       }
     expect(worst).toBeLessThan(1e-4);
     expect(Math.max(...still.x.values)).toBeGreaterThan(0.2);
+  });
+});
+
+describe('the paint that moved', () => {
+  it('came from nearer the middle of its drop, and from where it is beyond the reach', () => {
+    const { x, y } = movedPaint(box, mapsOf([PLAIN], [similarity]), 0.5, () => {});
+    const { width, height } = x;
+    for (let j = 0; j < height; j++)
+      for (let i = 0; i < width; i++) {
+        const [dx, dy] = [(i + 0.5) * 0.5 - PLAIN.x, (j + 0.5) * 0.5 - PLAIN.y];
+        const distance = Math.hypot(dx, dy);
+        const [wayX, wayY] = [x.values[i + j * width], y.values[i + j * width]];
+        // Without a stain all of it moved: by r (xi - 1), straight along the radius.
+        const way = distance < PLAIN.radius ? distance * (distance / PLAIN.radius - 1) : 0;
+        expect(Math.abs(wayX - (way * dx) / distance)).toBeLessThan(0.03);
+        expect(Math.abs(wayY - (way * dy) / distance)).toBeLessThan(0.03);
+      }
   });
 });
