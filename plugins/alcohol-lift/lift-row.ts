@@ -109,7 +109,9 @@ function addDrop(
     if (!ink || bare === 0) continue;
     // The ink that came with a drop takes the place of what was there, and gathers toward the edge.
     const part = inside / ENTRIES_PER_RADIUS;
-    ink[at + sample - column] += bare * (dye * (0.5 + 0.6 * part * part * part) - ink[at + sample - column]);
+    ink[at + sample - column] +=
+      bare *
+      (dye * (0.42 + 0.7 * part * part * part) * (1 + 1.3 * UNEVEN * rough) - ink[at + sample - column]);
   }
 }
 

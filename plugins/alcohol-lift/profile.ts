@@ -186,7 +186,7 @@ export function profileBank(rim: number): Profile[] {
       const shape: ProfileShape = {
         feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
         levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
-        closing: 0.35 * Math.max(0, soft - 0.3) ** 2,
+        closing: soft < 0.5 ? 0 : soft < 0.7 ? 0.2 : 1,
         crest: 2.6 * rim * (1 - 0.85 * soft),
         crestWidth: CREST_WIDTHS[0],
         eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,

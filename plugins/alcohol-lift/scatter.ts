@@ -151,6 +151,7 @@ function siblings(scatter: Scatter, first: Drop, random: RandomStream): Drop[] {
       time: first.time + 0.0002 * drops.length,
       softness: clamp(first.softness + 0.08 * random.normal()),
       stain: first.stain,
+      ink: first.ink,
       form: first.form,
     });
     heading += 0.9 * random.normal();
@@ -188,6 +189,7 @@ function secondDrops(scatter: Scatter, large: readonly Drop[], random: RandomStr
         time: first.time + 0.03 + 0.3 * random.next(),
         softness: clamp(first.softness + 0.25 * random.normal()),
         stain: first.stain * random.between(0.25, 0.85),
+        ink: first.ink * random.between(0.5, 1.3),
         form: fell.form,
       });
     }
