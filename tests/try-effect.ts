@@ -129,6 +129,7 @@ export function expectAnyCut(tried: Tried, width = 90, height = 40): void {
     [0, height - 1, width, 1],
     [17, 5, 1, 25],
     [31, 11, 29, 8],
+    ...Array.from({ length: width }, (_, k) => [k, 0, 1, height]),
   ]) {
     const part = numbersOf(paintTried(tried, -11 + x, -7 + y, w, h));
     numbersOf(whole).forEach((plane, p) => {

@@ -35,6 +35,9 @@ describe('dry brush closes', () => {
   });
   it('however it is cut into bands, at any density', () => {
     for (const dpi of [300, 72]) expectAnyCut(tryEffect(brush, SMALL, 'drop:1/2', [120, 90], dpi));
+    // Strokes whose ends show, for the grain is rough: none may be missed by a narrow band.
+    const rough = { length: 10, bend: 1, roughness: 2, layers: 5, direction: 0 };
+    expectAnyCut(tryEffect(brush, rough, 'drop:1/2', [120, 88], 203, 'prove'));
   });
   it('twice the same, and with another seed another', () => {
     const once = (seed: string) =>

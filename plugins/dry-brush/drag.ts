@@ -27,6 +27,9 @@ export interface Drag {
   readonly rise: number;
 }
 
+/** mm by which strokes are looked for beyond their reach, so that rounding loses none. */
+const SPARE = 0.01;
+
 /** Strokes over a part, in the order in which they were laid; copies of one stroke from left to right. */
 export function dragsIn(
   model: BrushModel,
@@ -39,9 +42,10 @@ export function dragsIn(
   const { mmPerPixelX, mmPerPixelY } = band;
   const drags: Drag[] = [];
   strokes.forEach((stroke, k) => {
-    const half = stroke.width / 2 + stroke.sag;
-    const reachX = (stroke.length / 2) * Math.abs(stroke.cos) + half * Math.abs(stroke.sin);
-    const reachY = (stroke.length / 2) * Math.abs(stroke.sin) + half * Math.abs(stroke.cos);
+    const halfU = stroke.length / 2 + SPARE;
+    const halfV = stroke.width / 2 + stroke.sag + SPARE;
+    const reachX = halfU * Math.abs(stroke.cos) + halfV * Math.abs(stroke.sin);
+    const reachY = halfU * Math.abs(stroke.sin) + halfV * Math.abs(stroke.cos);
     const around = {
       left: part.x * mmPerPixelX - reachX,
       right: (part.x + part.width) * mmPerPixelX + reachX,
@@ -149,5 +153,5 @@ function overlap(
   x: number,
   count: number,
 ): [number, number] {
-  return [Math.max(0, Math.floor(Math.max(a, c) - x)), Math.min(count - 1, Math.ceil(Math.min(b, d) - x))];
+  return [Math.max(0, Math.ceil(Math.max(a, c) - x)), Math.min(count - 1, Math.floor(Math.min(b, d) - x))];
 }

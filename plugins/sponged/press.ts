@@ -34,7 +34,7 @@ export function touchesIn({ dabs, lattice }: SpongeModel, part: HomePart, band: 
   const { mmPerPixelX, mmPerPixelY } = band;
   const touches: Touch[] = [];
   for (const dab of dabs) {
-    const reach = RIM * Math.max(dab.halfU, dab.halfV);
+    const reach = 1.001 * RIM * Math.max(dab.halfU, dab.halfV);
     const around = {
       left: part.x * mmPerPixelX - reach,
       right: (part.x + part.width) * mmPerPixelX + reach,
