@@ -1,6 +1,7 @@
 import { defineEffect } from 'tenter';
+import { FINISHED, SKETCH } from './fineness.ts';
 import { levelLoad } from './level.ts';
-import { FINISHED, floodPaper, SKETCH, type WetModel } from './model.ts';
+import { floodPaper, type WetModel } from './model.ts';
 import { paintWet } from './paint.ts';
 import { hasSecond, parameters } from './parameters.ts';
 

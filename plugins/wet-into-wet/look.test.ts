@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { boxOf, openSetting, parseLayout, parseSize, randomStream, resolveValues } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { FINISHED } from './fineness.ts';
 import wet from './index.ts';
-import { FINISHED, floodPaper } from './model.ts';
+import { floodPaper } from './model.ts';
 import { parameters, type Values } from './parameters.ts';
 import { boxed, correlationOf, makeWet, meanOf, paintWet } from './testing.ts';
 

@@ -9,7 +9,8 @@ import {
   type PeriodicField,
   type TextureLayer,
 } from 'tenter';
-import type { Edge, WetModel } from './model.ts';
+import type { Edge } from './edges.ts';
+import type { WetModel } from './model.ts';
 import { edgeLoad, loadOf } from './profile.ts';
 
 type Planes = 'load' | 'shift' | 'tint';
@@ -49,7 +50,7 @@ function inkTable(colour: readonly number[]): Float32Array {
 }
 
 /** Pixels after which rows start afresh, wherever a band begins: so every copy of a pixel has the same bits. */
-const RUN = 256;
+const RUN = 1024;
 
 /** Where in the planes a run of pixels goes. */
 interface Run {
@@ -146,7 +147,8 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
     addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
     if (!isAny(strength, count)) continue;
     const level = rows.a.fill(0, 0, count);
-    addBicubicRow(edge.level, x0, step, y, 1, level, count);
+    // Its creases between cells are lost in the feathers.
+    addBilinearRow(edge.level, x0, step, y, 1, level, count);
     addEdge(rows, sum, level, strength, edge, count);
   }
 }
@@ -179,6 +181,7 @@ function addEdge(
   count: number,
 ): void {
   for (let k = 0; k < count; k++) {
+    if (strength[k] === 0) continue;
     const u = level[k] + crinkle * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
     sum[k] += strength[k] * edgeLoad(u * crisp * sharpness[k]);
   }
