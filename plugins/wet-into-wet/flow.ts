@@ -94,6 +94,7 @@ export function runFlow(spec: FlowSpec): Flowed {
     dry(spec, axes, air, step);
     spec.onStep?.((step + 1) / steps);
   }
+  creep(spec, axes);
   return { paint, second, movedX: axes[0].moved, movedY: axes[1].moved };
 }
 
@@ -195,6 +196,20 @@ function blend(spec: FlowSpec, axis: Axis, step: number): void {
   for (let k = 0; k < next.length; k++) conductance[k] = rate * long * 0.5 * (water[k] + water[next[k]]);
   diffuseLines(axis.lines, paint, conductance, axis.solved);
   if (second) diffuseLines(axis.lines, second, conductance, axis.solved);
+}
+
+/** mm (standard deviation) that paint creeps along the fibres at last: seams where fronts met lose their cells. */
+const CREEP = 0.5;
+const CREEP_STEPS = 2;
+
+function creep({ paint, second }: FlowSpec, axes: readonly Axis[]): void {
+  for (let step = 0; step < CREEP_STEPS; step++) {
+    for (const { lines, conductance, mmPerCell, solved } of axes) {
+      conductance.fill(CREEP ** 2 / (2 * CREEP_STEPS * mmPerCell * mmPerCell));
+      diffuseLines(lines, paint, conductance, solved);
+      if (second) diffuseLines(lines, second, conductance, solved);
+    }
+  }
 }
 
 /** Water comes in where a front has just passed. */
