@@ -17,6 +17,8 @@ export interface Face {
   readonly side: number;
   /** Variance of the heights that cells this large no longer show. */
   readonly lost: number;
+  /** The greatest height, in steps. */
+  readonly highest: number;
 }
 
 export const FACE_SCALE = 28;
@@ -125,7 +127,8 @@ function levelsOf(field: Float32Array, side: number, levels: number): Face[] {
   const faces: Face[] = [];
   let [values, across, lost] = [normal, side, 0];
   for (let level = 0; level < levels; level++) {
-    faces.push({ heights: quantised(values), side: across, lost });
+    const heights = quantised(values);
+    faces.push({ heights, side: across, lost, highest: heights.reduce((a, b) => Math.max(a, b)) });
     const half = across / 2;
     const means = new Float32Array(half * half);
     let squares = 0;

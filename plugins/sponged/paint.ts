@@ -146,9 +146,9 @@ function openPressing(model: SpongeModel, mmPerPixelX: number, mmPerPixelY: numb
   };
 }
 
-/** Pixels over which lobes hardly bend: a twelfth of a lobe. */
+/** Pixels over which lobes hardly bend: a tenth of a lobe. */
 function strideFor({ lobes, lobesSide }: SpongeModel, mmPerPixel: number): number {
-  return Math.max(1, Math.min(8, Math.floor((0.66 * lobesSide) / lobes.side / mmPerPixel)));
+  return Math.max(1, Math.min(24, Math.floor((1.6 * lobesSide) / lobes.side / mmPerPixel)));
 }
 
 /** Cells beside a pixel: larger ones would hide more pores than the samples do. */
@@ -200,7 +200,7 @@ function tintRow(
   at: number,
 ): void {
   for (let i = 0, to = 4 * at; i < count; i++, to += 4) {
-    const share = second[i];
+    const share = amount[i] > 0 ? Math.min(1, second[i] / amount[i]) : 0;
     tint[to] = one[0] + (two[0] - one[0]) * share;
     tint[to + 1] = one[1] + (two[1] - one[1]) * share;
     tint[to + 2] = one[2] + (two[2] - one[2]) * share;

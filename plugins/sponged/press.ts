@@ -26,6 +26,8 @@ const RIM = 1.12;
 const LOBE_HEIGHT = 0.45;
 const FALL = 6.5;
 const FLAT = 0.6;
+/** How far the paper's grain may rise, in deviations of the face. */
+const MOST_GRAIN = 0.7;
 /** How much fuller the sponge is in its lobes than between them, per deviation. */
 const POOLED = 0.05;
 
@@ -67,7 +69,7 @@ export interface Pressing {
   readonly amounts: Float32Array;
 }
 
-/** A row's paint so far: how much of it, and how much of that is of the second colour. */
+/** A row's paint so far: how much shows, and how much of that is of the second colour. */
 export interface PaintRow {
   readonly amount: Float32Array;
   readonly second: Float32Array;
@@ -168,8 +170,8 @@ export function pressRow(
   const last = Math.min(count - 1, Math.floor(right - x));
   // Not so where the row misses the dab, for then both are NaN.
   if (!(first <= last)) return;
-  const { stride, softness } = pressing;
-  const highest = (127 * SHARE_SCALE) / (FACE_SCALE * softness);
+  const { stride, softness, face } = pressing;
+  const highest = ((face.highest / FACE_SCALE + MOST_GRAIN) * SHARE_SCALE) / softness;
   let knot = Math.floor((x + first) / stride) * stride;
   knotAt(touch, pressing, line.u0 + knot * line.du, line.v0 + knot * line.dv, after);
   for (let n = first; n <= last; ) {
@@ -238,9 +240,7 @@ function pressRun(
     const deep = z * toAmount + amountStart;
     const amountEntry = deep < 0 ? 0 : deep < AMOUNT_LAST ? deep | 0 : AMOUNT_LAST;
     const own = shares[entry] * Math.min(1, (load + loadRise * (pixel - knot)) * amounts[amountEntry]);
-    const kept = amount[n] * (1 - own);
-    const sum = kept + own;
-    if (sum > 0) second[n] = (second[n] * kept + hue * own) / sum;
-    amount[n] = sum;
+    amount[n] += own * (1 - amount[n]);
+    second[n] += own * (hue - second[n]);
   }
 }
