@@ -53,14 +53,14 @@ export const PARAMETERS = {
     unit: 'ratio',
     min: 0,
     max: 2,
-    default: 1.3,
+    default: 1.1,
     help: 'How unevenly the cloth was crumpled: 0 cracks it alike all over, 2 leaves calm and crowded places.',
   }),
   crumples: numeric({
     unit: 'mm',
     min: 15,
     max: 300,
-    default: 75,
+    default: 58,
     help: 'Size of the crumpled places.',
   }),
   curve: numeric({
