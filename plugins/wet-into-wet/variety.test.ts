@@ -1,0 +1,26 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { correlationOf, makeWet, paintWet } from './testing.ts';
+
+const folder = new URL('../../presets/wet-into-wet/', import.meta.url);
+const presets = readdirSync(folder).map((file) => {
+  const { summary, parameters } = JSON.parse(readFileSync(new URL(file, folder), 'utf8'));
+  const made = makeWet(parameters, 'straight', '60x60mm', { dpi: 25.4, quality: 'sketch', seed: 'one' });
+  return { file, summary, load: paintWet(made, 0, 0, 60, 60).load };
+});
+
+describe('of one seed', () => {
+  it('no two presets are one picture', () => {
+    const alike = presets.flatMap((one, k) =>
+      presets.slice(k + 1).map((other) => ({
+        pair: `${one.file} ${other.file}`,
+        likeness: correlationOf(one.load, other.load),
+      })),
+    );
+    const worst = alike.reduce((a, b) => (a.likeness > b.likeness ? a : b));
+    expect(worst.likeness, worst.pair).toBeLessThan(0.85);
+  });
+  it('nor do two say the same', () => {
+    expect(new Set(presets.map(({ summary }) => summary)).size).toBe(presets.length);
+  });
+});
