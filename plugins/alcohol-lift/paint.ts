@@ -170,8 +170,8 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
 }
 
 /** From here on pushed paint stands so high that it levels as fast as it comes, and never beyond twice that. */
-const HEAPED = 1.25;
-const ABOVE = 0.65;
+const HEAPED = 1.3;
+const ABOVE = 1.3;
 
 function levelled(load: number): number {
   if (load <= HEAPED) return load;

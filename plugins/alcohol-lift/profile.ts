@@ -97,9 +97,14 @@ function endAtReach(height: Float64Array): void {
   for (let i = Math.ceil(1 / RING_WIDTH); i < RINGS; i++) height[i] = 1 + (share[i] * before) / after;
 }
 
+/** Radii from which the crest still draws paint. */
+const FARTHEST = 1.8;
+
 /** Takes paint from the slope outside and lays it along the edge, as a drying edge does (Deegan et al. 1997). */
 function gatherCrest(height: Float64Array, { crest, crestWidth }: ProfileShape): void {
   const wall = wallOf(height);
+  // Taken only where there is paint to take: outside the crest, up to well within the reach.
+  const foot = wall + crestWidth;
   const hump = (part: number, width: number) => {
     const z = (part - wall) / width;
     return z > -0.5 && z < 2 ? Math.max(0, z + 0.5) * (2 - z) ** 2 : 0;
@@ -107,7 +112,7 @@ function gatherCrest(height: Float64Array, { crest, crestWidth }: ProfileShape):
   move(
     height,
     (part) => crest * hump(part, crestWidth),
-    (part) => hump(part, Math.min(0.48, crestWidth * 5)),
+    (part) => (part > foot && part < FARTHEST ? (part - foot) * (FARTHEST - part) ** 2 : 0),
   );
 }
 
@@ -184,10 +189,10 @@ export function profileBank(rim: number): Profile[] {
     for (let softness = 0; softness < SOFTNESSES; softness++) {
       const soft = softness / (SOFTNESSES - 1);
       const shape: ProfileShape = {
-        feed: form === 'graded' ? 4.5 - 2.5 * soft : 15 - 11 * soft,
+        feed: form === 'graded' ? 3 - 0.8 * soft : 9 - 5 * soft,
         levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
         closing: soft < 0.5 ? 0 : soft < 0.7 ? 0.2 : 1,
-        crest: 2.6 * rim * (1 - 0.85 * soft),
+        crest: 2.3 * rim * (1 - 0.8 * soft),
         crestWidth: CREST_WIDTHS[0],
         eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,
       };

@@ -93,7 +93,7 @@ function fallen(
     lobes: Math.exp(0.45 * random.normal()),
     stretch: 0.2 * random.next() ** 2,
     heading: random.between(0, Math.PI),
-    form: random.next() < 0.35 ? 'graded' : 'flat',
+    form: random.next() < 0.6 ? 'graded' : 'flat',
     ink: random.next() < 0.25 ? 0 : random.between(0.25, 1.6),
   };
 }

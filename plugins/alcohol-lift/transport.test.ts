@@ -116,7 +116,8 @@ describe('profiles', () => {
         expect(worst).toBeLessThan(0.02);
         expect(Math.abs(all - 1)).toBeLessThan(1e-6);
         expect(Math.min(...depth)).toBeGreaterThanOrEqual(0);
-        expect(Math.max(...depth)).toBeLessThan(4);
+        // The heap of a hard rim; painting bends whatever stands above 1.3.
+        expect(Math.max(...depth)).toBeLessThan(7.5);
       }
     }
   });
