@@ -1,8 +1,10 @@
 import type { Command } from 'commander';
 import { addCollectPlan } from './collect-plan.ts';
+import { addCollectQueue } from './collect-queue.ts';
 import { addCollectReport } from './collect-report.ts';
 import { addCollectRun } from './collect-run.ts';
 import { addCollectStart } from './collect-start.ts';
+import { addCollectWork } from './collect-work.ts';
 import { EXIT_HELP } from './exit-codes.ts';
 
 const EXAMPLES = `
@@ -21,6 +23,14 @@ export function addCollect(program: Command): void {
       'Renders a collection: many tiles, each in several recipes, strengths and seeds, from one file.',
     )
     .addHelpText('after', EXAMPLES);
-  for (const add of [addCollectStart, addCollectPlan, addCollectRun, addCollectReport]) add(collect);
+  for (const add of [
+    addCollectStart,
+    addCollectPlan,
+    addCollectRun,
+    addCollectReport,
+    addCollectQueue,
+    addCollectWork,
+  ])
+    add(collect);
   for (const command of collect.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
 }

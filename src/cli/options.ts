@@ -222,7 +222,7 @@ function wholeFrom1(text: string): number {
   });
 }
 
-function numberBetween(text: string, low: number, high: number, subject: string): number {
+export function numberBetween(text: string, low: number, high: number, subject: string): number {
   const value = text.trim() === '' ? Number.NaN : Number(text);
   if (value >= low && value <= high) return value;
   throw new Fault({

@@ -6,7 +6,7 @@ import { Hands } from './hands.ts';
 import type { Item } from './item.ts';
 import { Memory } from './memory.ts';
 import { PROGRAM_BYTES, THREAD_BYTES, workBytes } from './need.ts';
-import type { Saved } from './run.ts';
+import type { Saved } from './run-settings.ts';
 import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
 
@@ -22,6 +22,8 @@ export interface Admitted {
 
 /** The threads, memory and kept work of a run. */
 export interface Bench {
+  /** How many items may be under way. */
+  readonly places: number;
   /** Told of every item that will be made, and of each that is made or given up. */
   expect(item: Item): void;
   release(item: Item): void;
@@ -86,6 +88,7 @@ export function openBench({ shelf, workers, budget, seconds }: BenchSettings): B
   }
 
   return {
+    places: workers + 1,
     expect: (item) => textures.expect(item),
     release: (item) => textures.release(item),
     admit,

@@ -9,7 +9,7 @@ import type { Meter } from './pace.ts';
 import { placeItem, strangeFile } from './place.ts';
 import { renderItem } from './render-item.ts';
 import { remedyFor } from './retry.ts';
-import type { RunSettings } from './run.ts';
+import type { RunSettings } from './run-settings.ts';
 import { type Sidecar, type Standing, standingOf } from './sidecar.ts';
 
 export interface MakeRequest {

@@ -18,7 +18,7 @@ const FULL = ['ENOSPC', 'EDQUOT'];
 
 /** Judges a failure by what kind it is and what caused it. */
 export function remedyFor(error: unknown): Remedy {
-  if (!Fault.is(error)) return isOutOfMemory(error) ? 'alone' : 'none';
+  if (!Fault.is(error)) return remedyForSystem(error);
   if (error.kind === 'cancelled') return 'stopped';
   const code = codeOf(error);
   if (error.kind === 'output') {
@@ -29,6 +29,14 @@ export function remedyFor(error: unknown): Remedy {
   // What an effect throws it throws again; what ends its thread may have come of the company it was in.
   if (error.kind === 'effect' && isThreadEnd(error)) return 'alone';
   return memoryOf(error);
+}
+
+/** Claims and placing fail with the system's own errors. */
+function remedyForSystem(error: unknown): Remedy {
+  const code = (error as NodeJS.ErrnoException | undefined)?.code ?? '';
+  if (FULL.includes(code)) return 'full';
+  if (BUSY.includes(code)) return 'wait';
+  return isOutOfMemory(error) ? 'alone' : 'none';
 }
 
 function memoryOf(error: Fault): Remedy {
