@@ -192,14 +192,14 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   const dy = rows.b.fill(0, 0, count);
   addBilinearRow(model.moveX, x0, step, y, 1, dx, count);
   addBilinearRow(model.moveY, x0, step, y, 1, dy, count);
-  const { lobes, feathers, sharpness } = rows;
+  const { lobes, feathers, tooth, sharpness } = rows;
   const { fringe } = model;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
     const rough = 1 + 0.5 * lobes[k];
     // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
     const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
-    shift[to] = dx[k] * rough + creep * (feathers[k] + 0.6 * lobes[k]);
-    shift[to + 1] = dy[k] * rough + creep * (0.9 * lobes[k] - 0.7 * feathers[k]);
+    shift[to] = dx[k] * rough + creep * (0.35 * feathers[k] + 0.8 * lobes[k] + 0.6 * tooth[k]);
+    shift[to + 1] = dy[k] * rough + creep * (lobes[k] - 0.35 * feathers[k] + 0.6 * tooth[k]);
   }
 }
 
