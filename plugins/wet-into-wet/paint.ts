@@ -198,8 +198,8 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
     const rough = 1 + 0.5 * lobes[k];
     // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
     const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
-    shift[to] = dx[k] * rough + creep * (0.35 * feathers[k] + 0.8 * lobes[k] + 0.6 * tooth[k]);
-    shift[to + 1] = dy[k] * rough + creep * (lobes[k] - 0.35 * feathers[k] + 0.6 * tooth[k]);
+    shift[to] = dx[k] * rough + creep * (0.22 * feathers[k] + 0.6 * lobes[k] + 0.3 * tooth[k]);
+    shift[to + 1] = dy[k] * rough + creep * (0.9 * lobes[k] - 0.2 * feathers[k] + 0.3 * tooth[k]);
   }
 }
 
