@@ -83,7 +83,10 @@ function parameterNames({ parameters }) {
 
 /** Up to the first full stop that ends a sentence; titles of papers stand in italics and keep theirs. */
 function firstSentence(text) {
-  const flat = text.replace(/\s+/g, ' ').trim();
+  const flat = text
+    .replace(/\s+/g, ' ')
+    .replace(/(?<![\w`])\*(\S[^*`]*\S)\*(?![\w`])/g, '_$1_')
+    .trim();
   const end = /(?<![ (][A-Z])[.:](?= [A-Z-]| ?$)/.exec(flat);
   const sentence = end ? flat.slice(0, end.index) : flat;
   return sentence.charAt(0).toLowerCase() + sentence.slice(1);
