@@ -97,10 +97,10 @@ const BYTES: Readonly<Record<string, number>> = { mb: 1e6, gb: 1e9 };
 export function parseMemory(text: string): number {
   const match = /^(\d+(?:\.\d+)?)\s*(mb|gb)$/i.exec(text.trim());
   const bytes = match ? Number(match[1]) * BYTES[match[2].toLowerCase()] : 0;
-  if (bytes >= 200e6) return bytes;
+  if (bytes >= 400e6) return bytes;
   throw new Fault({
     kind: 'usage',
-    expected: 'an amount of memory from 200MB, e.g. 1500MB or 4GB',
+    expected: 'an amount of memory from 400MB, e.g. 1500MB or 4GB',
     subject: '--memory',
     received: `"${text}"`,
   });

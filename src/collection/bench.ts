@@ -2,10 +2,12 @@ import { Fault } from '../fault.ts';
 import { Crew } from '../host/crew.ts';
 import { type Limits, RENDER_LIMITS } from '../host/limits.ts';
 import type { Shelf } from '../host/shelf.ts';
+import { Blocks } from './blocks.ts';
 import { Hands } from './hands.ts';
 import type { Item } from './item.ts';
 import { Memory } from './memory.ts';
-import { PROGRAM_BYTES, THREAD_BYTES, workBytes } from './need.ts';
+import { staffBytes, staffFor, workBytes } from './need.ts';
+import { Rooms } from './rooms.ts';
 import type { Saved } from './run-settings.ts';
 import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
@@ -16,12 +18,14 @@ export interface Admitted {
   readonly hands: Hands;
   readonly tile: TileTicket;
   readonly textures: TextureStore;
-  /** Gives everything back; call it once. */
-  end(): void;
+  readonly rooms: Rooms;
+  /** Gives everything back; call it once. @param isWell False where the render failed. */
+  end(isWell: boolean): void;
 }
 
 /** The threads, memory and kept work of a run. */
 export interface Bench {
+  readonly memory: Memory;
   /** How many items may be under way. */
   readonly places: number;
   /** Told of every item that will be made, and of each that is made or given up. */
@@ -57,20 +61,24 @@ export interface BenchSettings {
  * thread, and one more is under way to fill the gaps. Where memory lets fewer in, or fewer are left,
  * each is painted by more threads.
  */
-export function openBench({ shelf, workers, budget, seconds }: BenchSettings): Bench {
-  const memory = new Memory(budget, PROGRAM_BYTES + workers * THREAD_BYTES);
+export function openBench({ shelf, workers: asked, budget, seconds }: BenchSettings): Bench {
+  const staff = staffFor(asked, budget);
+  const { workers, places } = staff;
+  const memory = new Memory(budget, staffBytes(staff));
   const hands = new Hands(workers);
   const tiles = new TileStore(memory, hands);
-  const textures = new TextureStore(memory);
+  const blocks = new Blocks(memory);
+  const textures = new TextureStore(memory, blocks);
   const crews = new Crews(limitsFor(budget, seconds));
   const needOf = (item: Item) => workBytes(item, shelf);
 
   function admit(item: Item, busy: number, waiting: number, alone = false): Admitted | undefined {
-    if (busy > workers) return undefined;
+    if (busy >= places) return undefined;
     const need = needOf(item);
     const all = need + tiles.bytesFor(item);
     if (!memory.take(all)) return undefined;
     const tile = tiles.reserve(item);
+    const rooms = new Rooms(blocks);
     const fits = 1 + Math.floor(memory.attainable / Math.max(1, need));
     const beside = Math.max(1, Math.min(workers, fits + busy, waiting + busy));
     const crew = crews.take(alone ? 1 : Math.ceil(workers / beside));
@@ -79,16 +87,20 @@ export function openBench({ shelf, workers, budget, seconds }: BenchSettings): B
       hands,
       tile,
       textures,
-      end() {
+      rooms,
+      end(isWell) {
         tile.close();
         crews.giveBack(crew);
         memory.giveBack(need);
+        // Of a render that failed nobody knows who still holds what.
+        if (isWell) rooms.giveBack();
       },
     };
   }
 
   return {
-    places: workers + 1,
+    memory,
+    places,
     expect: (item) => textures.expect(item),
     release: (item) => textures.release(item),
     admit,

@@ -55,7 +55,7 @@ export class ItemMaker {
   async #makeOnce(item: Item, request: MakeRequest): Promise<{ sidecar: Sidecar; isNew: boolean }> {
     const standing = await this.#standing(item, request.after);
     if (standing.kind === 'made') return { sidecar: standing.sidecar, isNew: false };
-    const { tile, crew, hands, textures } = request.admitted;
+    const { tile, crew, hands, textures, rooms } = request.admitted;
     const from = join(this.#owner.workFolder, `${item.address}.${item.format}`);
     try {
       const opened = await tile.open();
@@ -63,6 +63,7 @@ export class ItemMaker {
         crew,
         hands,
         textures,
+        rooms,
         signal: this.#settings.signal,
       });
       const { meter, attempt } = request;

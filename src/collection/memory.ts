@@ -58,6 +58,11 @@ export class Memory {
     return true;
   }
 
+  /** Takes so many bytes only where they are free, giving up nothing for them. */
+  takeFree(bytes: number): boolean {
+    return bytes <= this.free && this.take(bytes);
+  }
+
   giveBack(bytes: number): void {
     this.#taken -= bytes;
   }

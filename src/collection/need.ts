@@ -3,13 +3,39 @@ import { isReflected } from '../repeat/layout.ts';
 import { type Item, pixelsOf } from './item.ts';
 
 /** The program itself with its libraries, as measured: Node 20 and the picture engine. */
-export const PROGRAM_BYTES = 110e6;
-/** A thread that paints or checks, with an effect loaded and its bands: as measured, rounded up. */
-export const THREAD_BYTES = 45e6;
+const PROGRAM_BYTES = 110e6;
+/** A thread that paints or checks, with an effect loaded, its bands and what its heap has not yet swept: as measured. */
+const THREAD_BYTES = 60e6;
 /** The encoder, and what a check gathers, for each render. */
-const ROUND_IT_BYTES = 24e6;
+const ROUND_IT_BYTES = 16e6;
 /** A model of an effect that was not yet prepared; measured once it was. */
-const MODEL_BYTES = 24e6;
+const MODEL_BYTES = 16e6;
+
+/** How many threads paint, and how many items are under way at once. */
+export interface Staff {
+  readonly workers: number;
+  readonly places: number;
+}
+
+/** What a staff takes before it has anything to do: a painter for every place, and a hand for every worker. */
+export function staffBytes({ workers, places }: Staff): number {
+  return PROGRAM_BYTES + (workers + places) * THREAD_BYTES;
+}
+
+/** Of the budget that may go into threads; where all that were asked take more, there are fewer. */
+const STAFF_SHARE = 0.75;
+
+/**
+ * The staff for a budget. One item more than there are workers fills the gaps while another is read or
+ * written; where memory is short, one at a time does.
+ */
+export function staffFor(workers: number, budget: number): Staff {
+  for (let count = workers; count >= 1; count--) {
+    const staff = { workers: count, places: count + 1 };
+    if (staffBytes(staff) <= STAFF_SHARE * budget) return staff;
+  }
+  return { workers: 1, places: 1 };
+}
 
 const CHANNELS = 4;
 

@@ -1,5 +1,5 @@
 import type { Crew } from '../host/crew.ts';
-import { type Frame, shareBlank } from '../host/frame.ts';
+import type { Allot, Frame } from '../host/frame.ts';
 import { renderTile } from '../host/render.ts';
 import type { TextureKeeper } from '../host/textures.ts';
 import { writePicture } from '../picture/index.ts';
@@ -7,6 +7,7 @@ import { formatLayout, isReflected } from '../repeat/layout.ts';
 import { formatSize } from '../repeat/length.ts';
 import type { Hands } from './hands.ts';
 import type { Item } from './item.ts';
+import type { Rooms } from './rooms.ts';
 import type { Sidecar } from './sidecar.ts';
 import type { OpenTile } from './tile-store.ts';
 
@@ -14,6 +15,8 @@ export interface RenderTools {
   readonly crew: Crew;
   readonly hands: Hands;
   readonly textures?: TextureKeeper;
+  /** Memory for the pictures under way; all of it goes back once a render is well over. */
+  readonly rooms: Rooms;
   readonly signal?: AbortSignal;
 }
 
@@ -40,10 +43,10 @@ export async function renderItem(
 ): Promise<RenderedItem> {
   const { grid, steps, follow, quality } = item;
   const unfolds = isReflected(grid.repeat.layout) && follow === 'cloth';
-  const own = unfolds ? tile.frame : copyOf(tile.frame);
+  const own = unfolds ? tile.frame : copyOf(tile.frame, tools.rooms.allot);
   const rendered = await renderTile(
     { grid, tile: own, steps, follow, quality },
-    { crew: tools.crew, textures: tools.textures, signal: tools.signal },
+    { crew: tools.crew, textures: tools.textures, allot: tools.rooms.allot, signal: tools.signal },
   );
   const started = performance.now();
   const { frame, grid: resultGrid } = rendered;
@@ -91,8 +94,8 @@ async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, 
 }
 
 /** A render works in the memory of its tile. */
-function copyOf({ pixels, width, height }: Frame): Frame {
-  const copy = shareBlank(pixels);
+function copyOf({ pixels, width, height }: Frame, allot: Allot): Frame {
+  const copy = allot(pixels, pixels.length);
   copy.set(pixels);
   return { pixels: copy, width, height };
 }

@@ -37,6 +37,8 @@ export interface RunResult {
   readonly seconds: number;
   /** Most memory of the process, in bytes. */
   readonly peakBytes: number;
+  /** Most memory that was accounted for, which the budget limits. */
+  readonly plannedBytes: number;
   readonly saved: Saved;
 }
 

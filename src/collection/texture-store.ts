@@ -1,13 +1,14 @@
 import type { Prepared, PrepareOrder } from '../host/orders.ts';
 import {
-  blankPlanes,
   type KeptPlanes,
   type LayerPlace,
   type LentLayer,
   layerBytes,
+  openPlanes,
   type TextureKeeper,
 } from '../host/textures.ts';
 import { isReflected } from '../repeat/layout.ts';
+import type { Blocks } from './blocks.ts';
 import { canonicalJson, sha256 } from './hash.ts';
 import type { Item } from './item.ts';
 import type { Kept, Memory } from './memory.ts';
@@ -31,13 +32,15 @@ interface KeptTexture extends Kept {
 export class TextureStore implements TextureKeeper {
   readonly counts = { prepared: 0, painted: 0 };
   readonly #memory: Memory;
+  readonly #blocks: Blocks;
   readonly #models = new Map<string, KeptModel>();
   readonly #layers = new Map<string, KeptTexture>();
   /** Items to come that use it, by the key of a model or layer. */
   readonly #uses = new Map<string, number>();
 
-  constructor(memory: Memory) {
+  constructor(memory: Memory, blocks: Blocks) {
     this.#memory = memory;
+    this.#blocks = blocks;
   }
 
   /** Counts an item that will be made. */
@@ -52,9 +55,10 @@ export class TextureStore implements TextureKeeper {
       this.#uses.set(key, left);
       if (left > 0) continue;
       this.#uses.delete(key);
-      for (const kept of [this.#models.get(key), this.#layers.get(key)]) {
-        if (kept && !kept.isUsed) this.#memory.forget(kept);
-      }
+      const model = this.#models.get(key);
+      if (model && !model.isUsed) this.#memory.forget(model);
+      const layer = this.#layers.get(key);
+      if (layer && !layer.isUsed) this.#giveUp(layer);
     }
   }
 
@@ -113,7 +117,7 @@ export class TextureStore implements TextureKeeper {
     const kept: KeptTexture = {
       bytes,
       users: 1,
-      planes: blankPlanes(place),
+      planes: openPlanes(place, (size) => this.#blocks.take(size)),
       isPainted: false,
       filling: new Promise((resolve) => {
         settle = resolve;
@@ -139,7 +143,12 @@ export class TextureStore implements TextureKeeper {
   #end(key: string, kept: KeptTexture): void {
     kept.users--;
     if (kept.users > 0) return;
-    if (!kept.isPainted || !this.#uses.has(key)) this.#memory.forget(kept);
+    if (!kept.isPainted || !this.#uses.has(key)) this.#giveUp(kept);
+  }
+
+  #giveUp(kept: KeptTexture): void {
+    this.#memory.forget(kept);
+    for (const plane of Object.values(kept.planes)) this.#blocks.giveBack(plane.buffer as SharedArrayBuffer);
   }
 }
 

@@ -100,16 +100,19 @@ export class Workshop {
   /** Makes one item, if nobody else is at it. Never throws for what is wrong with the item. */
   async attempt(item: Item, alone: boolean, admitted: Admitted): Promise<Outcome> {
     let claim: Awaited<ReturnType<Claims['ask']>> | undefined;
+    let isWell = false;
     try {
       claim = await this.#claims.ask(item);
       if (claim.kind === 'theirs') return 'theirs';
-      return await this.#makeClaimed(item, alone, admitted, claim.after);
+      const outcome = await this.#makeClaimed(item, alone, admitted, claim.after);
+      isWell = true;
+      return outcome;
     } catch (error) {
       return this.#judge(item, error, alone);
     } finally {
       // A claim that cannot be taken away is nobody's as soon as this process ends.
       if (claim?.kind === 'ours') await claim.release().catch(() => {});
-      admitted.end();
+      admitted.end(isWell);
     }
   }
 
@@ -196,6 +199,7 @@ export class Workshop {
       stopped: this.#stopped,
       seconds: (performance.now() - this.#started) / 1000,
       peakBytes: process.resourceUsage().maxRSS * 1024,
+      plannedBytes: this.bench.memory.most,
       saved: this.bench.saved(),
     };
   }

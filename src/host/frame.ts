@@ -15,6 +15,9 @@ export function shareBlank(pixels: Frame['pixels'], length = pixels.length): Fra
   return sharedSamples(length, pixels.BYTES_PER_ELEMENT === 2 ? 16 : 8);
 }
 
+/** Makes room for so many samples of the kind of `pixels`; whoever asks fills all of it. */
+export type Allot = (pixels: Frame['pixels'], length: number) => Frame['pixels'];
+
 /** A tile of one colour, for a texture alone. */
 export function plainFrame(width: number, height: number, hex: string): Frame {
   const pixels = sharedSamples(width * height * 4, 8);
@@ -25,9 +28,9 @@ export function plainFrame(width: number, height: number, hex: string): Frame {
 }
 
 /** The tile laid out over its unfolded box; the tile itself where the layout does not reflect. */
-export function unfoldFrame(tile: Frame, grid: Grid): Frame {
+export function unfoldFrame(tile: Frame, grid: Grid, allot: Allot = shareBlank): Frame {
   if (grid.width === tile.width && grid.height === tile.height) return tile;
-  const pixels = shareBlank(tile.pixels, grid.width * grid.height * 4);
+  const pixels = allot(tile.pixels, grid.width * grid.height * 4);
   unfold(grid.repeat.layout, tile.pixels, tile.width, tile.height, 4, pixels);
   return { pixels, width: grid.width, height: grid.height };
 }

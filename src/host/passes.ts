@@ -2,7 +2,7 @@ import { sharedSamples } from '../picture/index.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { bandRowsFor } from './bands.ts';
-import { type Frame, shareBlank } from './frame.ts';
+import { type Allot, type Frame, shareBlank } from './frame.ts';
 import type { MaskOrder, PassOrder, Prepared, StepOrder } from './orders.ts';
 import type { RenderStep } from './step.ts';
 import type { KeptLayer } from './textures.ts';
@@ -36,6 +36,7 @@ export function planPasses(
   frame: Frame,
   grid: Grid,
   space: 'box' | 'tile',
+  allot: Allot = shareBlank,
 ): PassOrder[] {
   const { width, height } = frame;
   const original = frame.pixels;
@@ -44,7 +45,7 @@ export function planPasses(
   let spare: typeof original | undefined;
   return groups.map((group) => {
     const needsRoom = shifts(group[0]) || (keepsOriginal && source === original);
-    const target = needsRoom ? (spare ?? shareBlank(source)) : source;
+    const target = needsRoom ? (spare ?? allot(source, source.length)) : source;
     if (needsRoom) spare = keepsOriginal && source === original ? undefined : source;
     const pass: PassOrder = {
       grid,

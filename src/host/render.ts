@@ -4,7 +4,7 @@ import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
 import { Crew } from './crew.ts';
 import type { CrewTask } from './crew-task.ts';
-import { type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
+import { type Allot, type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
 import type { Limits } from './limits.ts';
 import { readMasks } from './mask-pictures.ts';
 import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
@@ -39,6 +39,8 @@ export interface RenderOptions {
   readonly crew?: Crew;
   /** Keeps models and layers for other renders; measured ranges are then those of what was painted here. */
   readonly textures?: TextureKeeper;
+  /** Where pictures under way find room; by default in fresh shared memory. */
+  readonly allot?: Allot;
   /** True to have the range of every plane painted. */
   readonly measure?: boolean;
   readonly signal?: AbortSignal;
@@ -85,14 +87,14 @@ export async function renderTile(job: RenderJob, options: RenderOptions = {}): P
 async function renderWith(
   task: CrewTask,
   job: RenderJob,
-  { onProgress = () => {}, measure, textures }: RenderOptions,
+  { onProgress = () => {}, measure, textures, allot }: RenderOptions,
 ): Promise<Rendered> {
   const started = performance.now();
   const masks = await readMasks(job.steps, job.grid);
   const prepared = await prepareSteps(task, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   const painting = performance.now();
   const space = isReflected(job.grid.repeat.layout) && job.follow === 'artwork' ? 'tile' : 'box';
-  const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid);
+  const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
   const lent = await lendLayers(job, prepared, frame, space, textures);
   const ranges: (readonly PlaneRange[])[] = [];
   let isPainted = false;
@@ -104,7 +106,7 @@ async function renderWith(
       maskSamples: masks[index],
       kept: lent[index] && { planes: lent[index].planes, isPainted: lent[index].isPainted },
     }));
-    passes = planPasses(groupSteps(steps), frame, job.grid, space);
+    passes = planPasses(groupSteps(steps), frame, job.grid, space, allot);
     let rows = 0;
     for (const pass of passes) {
       const measured = await task.runPass({ ...pass, measure }, (more) => {

@@ -52,16 +52,13 @@ export function layerBytes({
   return planes.reduce((sum, name) => sum + 4 * PLANE_CHANNELS[name] * width * height, 0);
 }
 
-/** Memory for the planes of a place. */
-export function blankPlanes({
-  planes,
-  width,
-  height,
-}: Pick<LayerPlace, 'planes' | 'width' | 'height'>): KeptPlanes {
+/** Planes of a place, in memory that `block` gives by the byte. */
+export function openPlanes(
+  { planes, width, height }: Pick<LayerPlace, 'planes' | 'width' | 'height'>,
+  block: (bytes: number) => SharedArrayBuffer,
+): KeptPlanes {
   const made: { [Name in PlaneName]?: Float32Array } = {};
-  for (const name of planes) {
-    made[name] = new Float32Array(new SharedArrayBuffer(4 * PLANE_CHANNELS[name] * width * height));
-  }
+  for (const name of planes) made[name] = new Float32Array(block(4 * PLANE_CHANNELS[name] * width * height));
   return made;
 }
 
