@@ -47,6 +47,16 @@ for (const folder of readdirSync('plugins').filter((name) => existsSync(`plugins
   });
 }
 
+// What the page of a collection runs in a browser, and is dressed in.
+await build({
+  ...shared,
+  entryPoints: ['src/collection/page/main.ts'],
+  outdir: `${made}/page`,
+  format: 'iife',
+  target: 'es2022',
+  minify: true,
+});
+
 // What "tenter start" begins with, as it is.
 cpSync('src/host/start', `${made}/start`, { recursive: true });
 

@@ -3,6 +3,7 @@ import { addCollectPlan } from './collect-plan.ts';
 import { addCollectQueue } from './collect-queue.ts';
 import { addCollectReport } from './collect-report.ts';
 import { addCollectRun } from './collect-run.ts';
+import { addCollectSheet } from './collect-sheet.ts';
 import { addCollectStart } from './collect-start.ts';
 import { addCollectWork } from './collect-work.ts';
 import { EXIT_HELP } from './exit-codes.ts';
@@ -28,6 +29,7 @@ export function addCollect(program: Command): void {
     addCollectPlan,
     addCollectRun,
     addCollectReport,
+    addCollectSheet,
     addCollectQueue,
     addCollectWork,
   ])

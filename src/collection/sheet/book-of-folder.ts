@@ -1,0 +1,83 @@
+import { readFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { z } from 'zod';
+import { Fault } from '../../fault.ts';
+import { mapSome } from '../each.ts';
+import { placeInside } from '../output.ts';
+import { REPORT_FILE, type Report } from '../report.ts';
+import { byTile } from './by-tile.ts';
+import type { Book, Swatch } from './swatch.ts';
+
+const text = z.string();
+const named = z.object({ name: text, address: text });
+const side = z.number().positive();
+
+/** What must hold of a report to be shown; more in it is passed on as it is. */
+const shape = z.object({
+  summary: text,
+  made: z.array(
+    named.extend({
+      labels: z.record(text, text),
+      inputs: z.looseObject({ steps: z.array(z.looseObject({})) }),
+      picture: z.object({
+        layout: text,
+        widthPx: side,
+        heightPx: side,
+        widthMm: side,
+        heightMm: side,
+      }),
+      seams: z.object({ closes: z.boolean(), summary: text }),
+      notes: z.array(text),
+    }),
+  ),
+  failed: z.array(named.extend({ reason: text })),
+  missing: z.array(named),
+});
+
+/**
+ * What the report in the folder of a run tells, to be shown: neither the collection file nor its tiles
+ * and effects are needed. What failed or is missing has no more than a name there.
+ *
+ * @throws Fault (input) where there is no report that can be read.
+ */
+export async function bookOfFolder(place: string): Promise<Book> {
+  const folder = resolve(place);
+  const report = await readReport(folder);
+  const made = await mapSome(report.made, 1, async (entry): Promise<Swatch> => {
+    const { name, address, labels, inputs, picture, seams, notes } = entry;
+    return {
+      name,
+      address,
+      labels,
+      inputs,
+      made: { path: await placeInside(folder, name), picture, seams, notes },
+    };
+  });
+  const failed = report.failed.map(({ name, address, reason }) => empty(name, address, `failed: ${reason}`));
+  const missing = report.missing.map(({ name, address }) => empty(name, address, 'not rendered yet'));
+  return { summary: report.summary, folder, swatches: byTile([...made, ...failed, ...missing]) };
+}
+
+function empty(name: string, address: string, reason: string): Swatch {
+  return { name, address, labels: {}, reason };
+}
+
+async function readReport(folder: string): Promise<Report> {
+  const path = join(folder, REPORT_FILE);
+  try {
+    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    shape.parse(value);
+    return value as Report;
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    throw new Fault({
+      kind: 'input',
+      expected: 'the report of a run',
+      subject: path,
+      received:
+        code === 'ENOENT' ? 'no such file' : cause instanceof z.ZodError ? 'something else' : String(cause),
+      remedy: 'Give the collection file, or write the report with "tenter collect report".',
+      cause,
+    });
+  }
+}

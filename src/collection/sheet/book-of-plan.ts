@@ -1,0 +1,35 @@
+import { basename } from 'node:path';
+import { mapSome } from '../each.ts';
+import { readFailure } from '../failures.ts';
+import type { Item } from '../item.ts';
+import { placeInside } from '../output.ts';
+import type { Plan } from '../plan.ts';
+import type { Sidecar } from '../sidecar.ts';
+import { lookForItems } from '../standing.ts';
+import type { Book, Swatch } from './swatch.ts';
+
+/** Files read side by side. */
+const AT_ONCE = 16;
+
+/**
+ * What is there of a plan, to be shown.
+ *
+ * @param items  Those of the plan that are meant.
+ * @param verify Read every picture whole, instead of trusting an unchanged size and time.
+ */
+export async function bookOfPlan(plan: Plan, items: readonly Item[], verify = false): Promise<Book> {
+  const { made } = await lookForItems(plan, items, verify);
+  const swatches = await mapSome(items, AT_ONCE, (item) => swatchOf(plan.folder, item, made.get(item)));
+  return { summary: plan.summary, folder: plan.folder, file: basename(plan.file), swatches };
+}
+
+async function swatchOf(folder: string, item: Item, sidecar?: Sidecar): Promise<Swatch> {
+  const { name, address, labels, inputs } = item;
+  const known = { name, address, labels, inputs };
+  if (!sidecar) {
+    const failure = await readFailure(folder, item);
+    return { ...known, reason: failure ? `failed: ${failure.reason}` : 'not rendered yet' };
+  }
+  const { picture, seams, notes } = sidecar;
+  return { ...known, made: { path: await placeInside(folder, name), picture, seams, notes } };
+}

@@ -1,0 +1,92 @@
+import { Fault } from '../../fault.ts';
+import { sha256 } from '../hash.ts';
+import { differingAxes } from './differing.ts';
+import { LEAST_PER_PICTURE, PictureRoom } from './embed.ts';
+import { pageFiles } from './page-files.ts';
+import { pageSwatch } from './page-swatch.ts';
+import { PageWriter } from './page-writer.ts';
+import type { SmallPicture } from './small-picture.ts';
+import type { Book, Swatch } from './swatch.ts';
+
+/** A page that was written. */
+export interface PageFacts {
+  /** Of the whole file. */
+  readonly bytes: number;
+  /** Of the pictures in it. */
+  readonly pictureBytes: number;
+  /** What they might have taken. */
+  readonly pictureRoom: number;
+}
+
+/** Makes the page to choose from, swatch by swatch. */
+export class PageMaker {
+  readonly #book: Book;
+  readonly #room: PictureRoom;
+  readonly #pictureRoom: number;
+  readonly #writer: PageWriter;
+
+  private constructor(book: Book, pictureRoom: number, writer: PageWriter) {
+    this.#book = book;
+    this.#pictureRoom = pictureRoom;
+    this.#room = new PictureRoom(pictureRoom, countPictures(book));
+    this.#writer = writer;
+  }
+
+  static async begin(path: string, book: Book, pictureRoom: number): Promise<PageMaker> {
+    const writer = await PageWriter.begin(path, book.summary, await pageFiles());
+    return new PageMaker(book, pictureRoom, writer);
+  }
+
+  /** Pixels per mm that this swatch is wanted at. */
+  densityFor({ made }: Swatch): number {
+    return made ? this.#room.densityFor(made) : 0;
+  }
+
+  async add(swatch: Swatch, shown: SmallPicture | string): Promise<void> {
+    if (typeof shown === 'string') {
+      if (swatch.made) this.#room.pass();
+      await this.#writer.add(pageSwatch(swatch, shown));
+    } else {
+      await this.#writer.add(pageSwatch(swatch), await this.#room.take(shown, swatch.made!));
+    }
+  }
+
+  async end(): Promise<PageFacts> {
+    const { summary, folder, file, swatches } = this.#book;
+    const { used } = this.#room;
+    const bytes = await this.#writer.end({
+      summary,
+      key: `tenter ${sha256(`${folder}\n${summary}`).slice(0, 16)}`,
+      file,
+      axes: differingAxes(swatches),
+      room: `The pictures in this page take ${megabytes(used)} of the ${megabytes(this.#pictureRoom)} that they may; the renders themselves are finer.`,
+    });
+    return { bytes, pictureBytes: used, pictureRoom: this.#pictureRoom };
+  }
+
+  close(): Promise<void> {
+    return this.#writer.close();
+  }
+}
+
+/** @throws Fault (usage) where each picture would get too little to be worth showing. */
+export function refuseNarrowRoom(book: Book, pictureRoom: number): void {
+  const least = countPictures(book) * LEAST_PER_PICTURE;
+  if (pictureRoom >= least) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: `at least ${megabytes(least)} for ${countPictures(book)} pictures`,
+    subject: '--page-size',
+    received: megabytes(pictureRoom),
+    remedy: 'Give more, choose fewer with --only or --shard, or leave the page out with --no-page.',
+  });
+}
+
+function countPictures({ swatches }: Book): number {
+  return swatches.filter(({ made }) => made).length;
+}
+
+function megabytes(bytes: number): string {
+  const value = bytes / 1e6;
+  return `${value < 10 ? Math.ceil(value * 10) / 10 : Math.round(value)} MB`;
+}

@@ -1,0 +1,51 @@
+import type { Inputs, StepInputs } from '../identity.ts';
+
+/** A step of a recipe in words. */
+export interface StepWords {
+  /** Effect and preset. */
+  readonly title: string;
+  /** Label and value of each setting. */
+  readonly rows: readonly (readonly [string, string])[];
+}
+
+/** The settings of a variant, step by step. */
+export function settingsOf(inputs: Inputs | undefined): StepWords[] {
+  return (inputs?.steps ?? []).map((step) => ({ title: titleOf(step), rows: rowsOf(step) }));
+}
+
+/** The same in one line of text for a printed sheet. */
+export function settingsLine(inputs: Inputs | undefined): string {
+  return settingsOf(inputs)
+    .map(({ title, rows }) => `${title}: ${rows.map(([label, value]) => `${label} ${value}`).join(', ')}`)
+    .join('; then ');
+}
+
+function titleOf({ effect, preset }: StepInputs): string {
+  return preset === undefined ? effect : `${effect}, ${preset}`;
+}
+
+function rowsOf({ parameters, seed, blend, opacity, paper, mask }: StepInputs): [string, string][] {
+  const rows = Object.entries(parameters ?? {}).map(([name, value]): [string, string] => [
+    name,
+    wordOf(value),
+  ]);
+  rows.push(
+    ['seed', wordOf(seed)],
+    ['blend', wordOf(blend)],
+    ['opacity', wordOf(opacity)],
+    ['paper', wordOf(paper)],
+  );
+  if (mask)
+    rows.push([
+      'mask',
+      Object.entries(mask)
+        .map(([name, value]) => `${name} ${wordOf(value)}`)
+        .join(', '),
+    ]);
+  return rows;
+}
+
+function wordOf(value: unknown): string {
+  if (typeof value === 'number') return String(Number(value.toPrecision(6)));
+  return typeof value === 'string' ? value : JSON.stringify(value);
+}

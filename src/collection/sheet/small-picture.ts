@@ -1,0 +1,69 @@
+import type { Sharp } from 'sharp';
+import { byteOfLinear } from '../../colour/srgb.ts';
+import { sharp } from '../../picture/engine.ts';
+import { engineSource } from '../../picture/header.ts';
+import { fitGrid, type Grid, gridOfPixels } from '../../repeat/index.ts';
+import { densityOf, repeatOf } from './scale.ts';
+import type { Made } from './swatch.ts';
+
+/** A picture of a tile at few pixels, opaque. */
+export interface SmallPicture {
+  /** RGB, 8 bit, row by row. */
+  readonly pixels: Uint8Array;
+  readonly grid: Grid;
+}
+
+/**
+ * Reads a picture no larger than is needed: it is shrunk as it streams in, in linear light, to whole
+ * pixels that its layout fits, at the density nearest to the one asked for (or its own, if coarser).
+ * What is transparent lies on white.
+ *
+ * @param pixelsPerMm The density to aim for.
+ * @throws the engine's error where the picture cannot be read; an error where it is not what its record says.
+ */
+export async function readSmall(made: Made, pixelsPerMm: number): Promise<SmallPicture> {
+  const { widthPx, heightPx } = made.picture;
+  const source = await engineSource(made.path);
+  // Renders are written in sRGB; the engine's way through a profile knows no linear light.
+  const picture = sharp(source, { limitInputPixels: widthPx * heightPx, ignoreIcc: true });
+  const { width, height } = await picture.metadata();
+  if (width !== widthPx || height !== heightPx) {
+    throw new Error(`it has ${width} x ${height} px where its record says ${widthPx} x ${heightPx}`);
+  }
+  const repeat = repeatOf(made);
+  const isCoarse = densityOf(made) <= pixelsPerMm;
+  const grid = isCoarse ? gridOfPixels(repeat, widthPx, heightPx) : fitGrid(repeat, pixelsPerMm);
+  return { pixels: await resized(picture, grid), grid };
+}
+
+/** The same at a lower density; at its own where that is lower already. */
+export async function shrinkSmall(small: SmallPicture, pixelsPerMm: number): Promise<SmallPicture> {
+  const { tileWidth: width, tileHeight: height, repeat } = small.grid;
+  const grid = fitGrid(repeat, pixelsPerMm);
+  if (grid.tileWidth >= width || grid.tileHeight >= height) return small;
+  return { pixels: await resized(rawOf(small), grid), grid };
+}
+
+/** A small picture for the engine. */
+export function rawOf({ pixels, grid }: SmallPicture): Sharp {
+  return sharp(pixels, { raw: { width: grid.tileWidth, height: grid.tileHeight, channels: 3 } });
+}
+
+/** Mean light over each new pixel: the engine's scRGB is linear (IEC 61966-2-2), with alpha from 0 to 1. */
+async function resized(picture: Sharp, { tileWidth, tileHeight }: Grid): Promise<Uint8Array> {
+  const { data, info } = await picture
+    .pipelineColourspace('scrgb')
+    .resize(tileWidth, tileHeight, { fit: 'fill', kernel: 'linear' })
+    .toColourspace('scrgb')
+    .raw({ depth: 'float' })
+    .toBuffer({ resolveWithObject: true });
+  const light = new Float32Array(data.buffer, data.byteOffset, data.length / 4);
+  const pixels = new Uint8Array(tileWidth * tileHeight * 3);
+  for (let to = 0, from = 0; to < pixels.length; to += 3, from += info.channels) {
+    const cover = info.channels === 4 ? light[from + 3] : 1;
+    for (let channel = 0; channel < 3; channel++) {
+      pixels[to + channel] = byteOfLinear(1 - cover + cover * light[from + channel]);
+    }
+  }
+  return pixels;
+}
