@@ -67,18 +67,33 @@ function describe(checker, symbol) {
   const [signature] = checker.getSignaturesOfType(checker.getTypeOfSymbol(target), ts.SignatureKind.Call);
   const name = symbol.getName();
   const isFunction = Boolean(target.flags & ts.SymbolFlags.Function) && signature !== undefined;
-  const title = isFunction ? `${name}(${parameterNames(signature)})` : name;
+  const title = isFunction
+    ? `${name}(${parameterNames(checker, signature)})${returned(checker, signature)}`
+    : name;
   const text = firstSentence(ts.displayPartsToString(target.getDocumentationComment(checker)));
   return { name, room, rank: isFunction ? 0 : 1, line: `- \`${title}\`${text ? `: ${text}` : ''}` };
 }
 
-function parameterNames({ parameters }) {
+/** What it gives, where that is not nothing. */
+function returned(checker, signature) {
+  const words = checker.typeToString(signature.getReturnType(), undefined, ts.TypeFormatFlags.None);
+  return words === 'void' || words.length > 40 ? '' : `: ${words}`;
+}
+
+function parameterNames(checker, { parameters }) {
   return parameters
-    .map(({ name, valueDeclaration }) => {
-      const word = name.startsWith('__') ? 'options' : name;
+    .map((symbol) => {
+      const { name, valueDeclaration } = symbol;
+      const type = () => checker.typeToString(checker.getTypeOfSymbol(symbol));
+      // One that is taken apart has no name of its own; its type has.
+      const word = name.startsWith('__') ? nameOfType(type()) : name;
       return valueDeclaration.questionToken || valueDeclaration.initializer ? `${word}?` : word;
     })
     .join(', ');
+}
+
+function nameOfType(type) {
+  return /^[A-Z]\w*$/.test(type) ? type.charAt(0).toLowerCase() + type.slice(1) : 'options';
 }
 
 /** Up to the first full stop that ends a sentence; titles of papers stand in italics and keep theirs. */

@@ -31,6 +31,7 @@ const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'kept-chance': 'twice',
   'last-prepared': 'state',
   'mutated-parameter': 'setting',
+  'no-number': 'finite',
   'one-seed': 'seed',
   'other-sketch': 'sketch',
   'outside-band': 'inside',

@@ -148,6 +148,29 @@ describe('plugins', () => {
   });
 });
 
+describe('numbers that are none', () => {
+  it('are refused with the plane and the pixel, and nothing is written', async () => {
+    const code = WAVES.replace(
+      'layer.shade[k] = 1 + 0.2 * Math.sin(y);',
+      'layer.shade[k] = 1 + model.hight * Math.sin(y);',
+    );
+    const path = await plugin('no-number', code.replace("name: 'waves'", "name: 'no-number'"));
+    const { code: exit, err } = await run([
+      'make',
+      'no-number',
+      '--plugins',
+      path,
+      '--trust',
+      '--size',
+      '12x6mm',
+    ]);
+    expect(exit).toBe(5);
+    expect(err).toContain('NaN in the plane shade at pixel (0, 0)');
+    expect(err).toContain('effect no-number 1.0.0');
+    expect(existsSync(join(folder, 'no-number.png'))).toBe(false);
+  });
+});
+
 describe('published schemas', () => {
   it('are those that the code checks by', () => {
     for (const [file, schema] of Object.entries(publishedSchemas())) {

@@ -11,8 +11,14 @@ const WORDS = { passed: 'kept', failed: 'NOT KEPT', 'not applicable': 'not tried
  *
  * @param places Where the command that draws it has to look for the effect.
  */
-export function printProof(report: ProofReport, pictures: Pictures, places: readonly string[]): void {
-  const effect = [report.effect, ...places.map((place) => `--plugins ${quoted(place)}`)].join(' ');
+export function printProof(
+  report: ProofReport,
+  pictures: Pictures,
+  places: readonly string[],
+  trust = false,
+): void {
+  const plugins = places.map((place) => `--plugins ${quoted(place)}`);
+  const effect = [report.effect, ...plugins, ...(trust ? ['--trust'] : [])].join(' ');
   for (const result of report.results) printResult(effect, result, pictures);
   const failed = report.results.filter(({ status }) => status === 'failed').length;
   const verdict = report.proven
@@ -60,6 +66,7 @@ function commandFor(
     ...(seed === '1' ? [] : [`--seed ${quoted(seed)}`]),
     ...set,
     ...(quality === 'sketch' ? ['--sketch'] : []),
+    '--out failing.png --overwrite',
   ].join(' ');
 }
 

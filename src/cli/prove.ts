@@ -100,7 +100,7 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
     const pictures = await writeProofPictures(report, flags.out);
     isProven &&= report.proven;
     if (flags.json) facts.push(proofFacts(report, pictures));
-    else printProof(report, pictures, [...flags.plugins, ...given.filter(isPlace)]);
+    else printProof(report, pictures, [...flags.plugins, ...given.filter(isPlace)], flags.trust);
   }
   if (flags.json) console.log(JSON.stringify({ proven: isProven, effects: facts }, null, 2));
   process.exitCode = isProven ? EXIT.ok : EXIT.open;

@@ -96,7 +96,7 @@ export class Crew {
   #hungFault(seat: Seat): Fault {
     return seat.faultOfCurrent(
       `no progress for ${this.limits.seconds} s`,
-      'It was stopped. If it only needs longer, raise --time-limit; an effect with long loops should call setting.progress.',
+      'It was stopped. If it only needs longer, raise --time-limit; a prepare with long loops calls setting.progress; a paint has to fill a band within that time.',
     );
   }
 

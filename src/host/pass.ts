@@ -16,6 +16,7 @@ import { paintFollowing } from './follow.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
+import { requireFinite } from './require-finite.ts';
 import { keepBand, keptBand } from './textures.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
@@ -87,7 +88,9 @@ function openStep(
       store = reuseLayer(store, planes, band.width, band.height);
       if (pass.frame === 'tile') images = paintFollowing(pass.grid, band, planes, store, images, paintAt);
       else paintAt(band, store);
+      // Whoever wants it measured is told of numbers that are none, and sees them.
       if (pass.measure) this.ranges = joinRanges(this.ranges, measureLayer(store, planes));
+      else runStage(effect, { stage: 'paint', parameters, seed }, () => requireFinite(store, planes, band));
       if (step.kept) keepBand(step.kept.planes, band, store);
       return store;
     },

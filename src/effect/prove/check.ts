@@ -13,6 +13,6 @@ export interface Check {
 }
 
 /** What most checks need: that the effect runs, and depends on nothing but its arguments. */
-export const GROUND: readonly CheckName[] = ['runs', 'hidden', 'twice', 'state'];
+export const GROUND: readonly CheckName[] = ['runs', 'finite', 'hidden', 'twice', 'state'];
 
 export const PASSED: Verdict = { status: 'passed' };
