@@ -31,6 +31,8 @@ export interface Bench {
   /** Told of every item that will be made, and of each that is made or given up. */
   expect(item: Item): void;
   release(item: Item): void;
+  /** True for an item that would have to wait for what another is just painting. */
+  isPromised(item: Item): boolean;
   /**
    * Lets an item in where there is room for it.
    *
@@ -78,6 +80,7 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
     const all = need + tiles.bytesFor(item);
     if (!memory.take(all)) return undefined;
     const tile = tiles.reserve(item);
+    textures.begin(item);
     const rooms = new Rooms(blocks);
     const fits = 1 + Math.floor(memory.attainable / Math.max(1, need));
     const beside = Math.max(1, Math.min(workers, fits + busy, waiting + busy));
@@ -90,6 +93,7 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
       rooms,
       end(isWell) {
         tile.close();
+        textures.end(item);
         crews.giveBack(crew);
         memory.giveBack(need);
         // Of a render that failed nobody knows who still holds what.
@@ -103,6 +107,7 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
     places,
     expect: (item) => textures.expect(item),
     release: (item) => textures.release(item),
+    isPromised: (item) => textures.isPromised(item),
     admit,
     tooLarge: (item) => tooLarge(item, memory, needOf(item) + tiles.bytesFor(item)),
     saved: () => ({

@@ -69,9 +69,10 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
     return true;
   };
   while (waiting.length > 0 && !workshop.isStopped) {
-    if (start(waiting[0], false)) waiting.shift();
+    const next = nextOf(waiting, workshop);
+    if (start(waiting[next], false)) waiting.splice(next, 1);
     else if (busy.size > 0) await Promise.race(busy);
-    else await workshop.refuse(waiting.shift()!);
+    else await workshop.refuse(waiting.splice(next, 1)[0]);
   }
   await Promise.all(busy);
   while (sorted.alone.length > 0 && !workshop.isStopped) {
@@ -84,4 +85,12 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
     return makeSome(workshop, sorted.theirs, signal);
   }
   return [...waiting, ...sorted.alone, ...sorted.theirs, ...sorted.left];
+}
+
+/** So far ahead is looked for an item that need not wait for another's texture; their layers must be kept meanwhile. */
+const LOOK_AHEAD = 16;
+
+function nextOf(waiting: readonly Item[], { bench }: Workshop): number {
+  const free = waiting.slice(0, LOOK_AHEAD).findIndex((item) => !bench.isPromised(item));
+  return Math.max(0, free);
 }

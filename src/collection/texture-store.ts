@@ -37,6 +37,8 @@ export class TextureStore implements TextureKeeper {
   readonly #layers = new Map<string, KeptTexture>();
   /** Items to come that use it, by the key of a model or layer. */
   readonly #uses = new Map<string, number>();
+  /** Layers that somebody under way will fill, if there is room. */
+  readonly #promised = new Set<string>();
 
   constructor(memory: Memory, blocks: Blocks) {
     this.#memory = memory;
@@ -46,6 +48,22 @@ export class TextureStore implements TextureKeeper {
   /** Counts an item that will be made. */
   expect(item: Item): void {
     for (const key of keysOf(item)) this.#uses.set(key, (this.#uses.get(key) ?? 0) + 1);
+  }
+
+  /** An item is under way: others that share its layers do well to wait until these are painted. */
+  begin(item: Item): void {
+    for (const key of layerKeysOf(item)) {
+      if ((this.#uses.get(key) ?? 0) > 1 && !this.#layers.get(key)?.isPainted) this.#promised.add(key);
+    }
+  }
+
+  end(item: Item): void {
+    for (const key of layerKeysOf(item)) this.#promised.delete(key);
+  }
+
+  /** True while somebody else is about to paint what the item could then have for nothing. */
+  isPromised(item: Item): boolean {
+    return layerKeysOf(item).some((key) => this.#promised.has(key) && !this.#layers.get(key)?.isPainted);
   }
 
   /** An item is made, or will not be: what it alone still needed is given up. */
@@ -152,8 +170,20 @@ export class TextureStore implements TextureKeeper {
   }
 }
 
+const keysOfItems = new WeakMap<Item, readonly string[]>();
+
 /** The keys of all that an item's steps prepare and paint. */
-function keysOf({ steps, grid, quality, follow }: Item): string[] {
+function keysOf(item: Item): readonly string[] {
+  const known = keysOfItems.get(item) ?? makeKeys(item);
+  keysOfItems.set(item, known);
+  return known;
+}
+
+function layerKeysOf(item: Item): readonly string[] {
+  return keysOf(item).filter((key) => key.startsWith('layer'));
+}
+
+function makeKeys({ steps, grid, quality, follow }: Item): string[] {
   const space = isReflected(grid.repeat.layout) && follow === 'artwork' ? 'tile' : 'box';
   const [width, height] = space === 'tile' ? [grid.tileWidth, grid.tileHeight] : [grid.width, grid.height];
   const keys = steps.flatMap(({ order }) => {
@@ -165,13 +195,13 @@ function keysOf({ steps, grid, quality, follow }: Item): string[] {
 
 function modelKey({ effect, box, quality }: PrepareOrder): string {
   const { moduleUrl, parameters, seed } = effect;
-  return sha256(canonicalJson(['model', moduleUrl, parameters, seed, box, quality]));
+  return `model ${sha256(canonicalJson([moduleUrl, parameters, seed, box, quality]))}`;
 }
 
 /** Where the texture follows the artwork, the mirror lines of the layout shape the layer as well. */
 function layerKey({ order, grid, space, width, height }: LayerPlace): string {
   const layout = space === 'tile' ? grid.repeat.layout : undefined;
-  return sha256(canonicalJson(['layer', modelKey(order), width, height, layout]));
+  return `layer ${sha256(canonicalJson([modelKey(order), width, height, layout]))}`;
 }
 
 /** Of the numbers in a model; its other parts are small beside them. */
