@@ -8,6 +8,7 @@ import { addEffects } from './effects.ts';
 import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
 import { addLay } from './lay.ts';
 import { addMake } from './make.ts';
+import { ownLines } from './own-lines.ts';
 import { addProve } from './prove.ts';
 import { addStart } from './start.ts';
 import { addWatch } from './watch.ts';
@@ -48,7 +49,7 @@ function report(error: unknown, json: boolean): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage;
   if (Fault.is(error)) {
     if (json) console.log(JSON.stringify({ fault: { message: error.message, ...error.toJSON() } }, null, 2));
-    else console.error(`tenter: ${error.message}`);
+    else console.error([`tenter: ${error.message}`, ...ownLines(error)].join('\n  '));
     return exitCodeOf(error.kind);
   }
   console.error(

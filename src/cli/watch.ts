@@ -6,13 +6,13 @@ import { requireConsent } from '../host/consent.ts';
 import { FileWatch } from '../host/file-watch.ts';
 import { findPlaces } from '../host/places.ts';
 import { drawPreview, type Preview, type PreviewRequest } from '../host/preview.ts';
-import { packageRoot } from '../host/root.ts';
 import { openShelf } from '../host/shelf.ts';
 import { askOnTerminal } from './ask.ts';
 import { assignedValues } from './assigned.ts';
 import { describePreview } from './describe-preview.ts';
 import { groundFor } from './make.ts';
 import { addWatchFlags, limitsOf, type WatchFlags } from './options.ts';
+import { ownLines } from './own-lines.ts';
 import { supervise, supervisedAs } from './supervise.ts';
 
 const EXAMPLES = `
@@ -122,17 +122,6 @@ async function drawOnce(
 function wordsOf(error: unknown): string {
   if (Fault.is(error)) return [error.message, ...ownLines(error)].join('\n  ');
   return `a fault of tenter itself; please report it: ${error instanceof Error ? error.stack : error}`;
-}
-
-/** The line of the author's own code that an error came from. */
-function ownLines({ details }: Fault): string[] {
-  const lines = String(details?.stack ?? '').split('\n');
-  const own = lines.find((line) => /\.m?[tj]s:\d+/.test(line) && !isHosts(line));
-  return own ? [own.trim()] : [];
-}
-
-function isHosts(line: string): boolean {
-  return line.includes('node:') || ['src', 'dist'].some((room) => line.includes(join(packageRoot, room)));
 }
 
 function describeChange(folder: string, changed: readonly string[]): string {

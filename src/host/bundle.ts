@@ -33,7 +33,7 @@ export async function bundlePlugin(entry: string): Promise<Bundle> {
       sourcemap: 'inline',
       sourcesContent: false,
       // Sources are then named by their whole path in a stack trace, wherever the bundle lies.
-      sourceRoot: folder,
+      sourceRoot: `${folder}/`,
       logLevel: 'silent',
       alias: { tenter: publicEntry },
     });
