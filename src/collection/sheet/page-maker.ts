@@ -88,5 +88,5 @@ function countPictures({ swatches }: Book): number {
 
 function megabytes(bytes: number): string {
   const value = bytes / 1e6;
-  return `${value < 10 ? Math.ceil(value * 10) / 10 : Math.round(value)} MB`;
+  return `${value < 10 ? Number(value.toPrecision(2)) : Math.round(value)} MB`;
 }
