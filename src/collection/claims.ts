@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { link, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { link, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Item } from './item.ts';
 import { STATE_FOLDER } from './output.ts';
@@ -28,6 +28,16 @@ export class Claims {
 
   async open(): Promise<void> {
     await mkdir(this.#folder, { recursive: true });
+    await this.#clearGone();
+  }
+
+  /** An owner killed between a picture's record and its release leaves a claim that nobody asks for again. */
+  async #clearGone(): Promise<void> {
+    for (const name of await readdir(this.#folder)) {
+      const path = join(this.#folder, name);
+      const holder = await holderOf(path);
+      if (holder !== undefined && (await this.#owner.isGone(holder))) await this.#setAside(path, holder);
+    }
   }
 
   async ask({ address }: Pick<Item, 'address'>): Promise<Claim> {
