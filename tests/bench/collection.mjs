@@ -145,7 +145,7 @@ function benchMemory() {
     vary: { seed: { count: 3 }, opacity: [0.5, 1] },
   };
   const rows = [['budget', 'peak MB', 'seconds']];
-  for (const budget of ['300MB', '400MB', '600MB', '4GB']) {
+  for (const budget of ['400MB', '600MB', '4GB']) {
     const { megabytes, seconds } = runOf('memory', entry, '--memory', budget);
     rows.push([budget, megabytes.toFixed(0), seconds.toFixed(1)]);
   }
