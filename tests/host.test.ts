@@ -26,13 +26,13 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A plugin with all four planes; it shifts and counts on nothing but its arguments. */
+/** A plugin with all planes; it shifts, lets run and counts on nothing but its arguments. */
 const WAVES = `
 import { defineEffect, numeric } from 'tenter';
 export default defineEffect({
   apiVersion: ${API_VERSION}, name: 'waves', version: '1.0.0', summary: 'Waves.',
   parameters: { height: numeric({ unit: 'mm', min: 0, max: 5, default: 0.4, help: 'How far.' }) },
-  planes: ['load', 'tint', 'shade', 'shift'],
+  planes: ['load', 'tint', 'shade', 'shift', 'bleed'],
   prepare: ({ box, parameters }) => ({ width: box.width, height: box.height, reach: parameters.height }),
   paint(model, band, layer) {
     for (let row = 0, k = 0; row < band.height; row++) for (let column = 0; column < band.width; column++, k++) {
@@ -40,9 +40,19 @@ export default defineEffect({
       const y = ((band.y + row + 0.5) * band.mmPerPixelY * 2 * Math.PI) / model.height;
       layer.load[k] = 1 + 0.5 * Math.sin(x); layer.shade[k] = 1 + 0.2 * Math.sin(y);
       layer.tint.set([1, 0, 0, 0.2 + 0.1 * Math.sin(x + y)], k * 4);
+      layer.bleed[k] = 0.3 * (1 + Math.sin(x));
       layer.shift[2 * k] = model.reach * Math.sin(y); layer.shift[2 * k + 1] = model.reach * Math.cos(x);
     }
   },
+});`;
+
+/** A plugin that lets paint run, everywhere alike. */
+const RUN = `
+import { defineEffect } from 'tenter';
+export default defineEffect({
+  apiVersion: ${API_VERSION}, name: 'run', version: '1.0.0', summary: 'Paint that runs.',
+  parameters: {}, planes: ['bleed'], prepare: () => ({}),
+  paint: (model, band, layer) => layer.bleed.fill(1.5),
 });`;
 
 /** A plugin that only moves paint, and says how well it was asked to work. */
@@ -116,6 +126,26 @@ describe('rendering', () => {
       }
     },
   );
+  it('lets paint run where a layer bleeds, over each step before', async () => {
+    const shelf = await openShelf([await plugin('run', RUN)], TRUSTED);
+    const grid = gridOfPixels({ layout: parseLayout('drop:1/2'), width: 24, height: 24 }, 240, 240);
+    // Stripes of 1.2 mm, which 1.5 mm of bleeding leaves no trace of.
+    const striped = () => {
+      const tile = plainFrame(240, 240, '#204060');
+      for (let k = 0; k < 240 * 240; k++) if (k % 24 < 12) tile.pixels.set([200, 180, 160, 255], 4 * k);
+      return tile;
+    };
+    const render = async (opacity: number, times = 1) => {
+      const steps = resolveSteps(shelf, Array(times).fill({ effect: 'run', opacity }), '1');
+      const { frame } = await renderTile({ grid, tile: striped(), steps, follow: 'cloth' });
+      const row = Array.from({ length: 24 }, (_, x) => frame.pixels[4 * (100 * 240 + 60 + x)]);
+      return Math.max(...row) - Math.min(...row);
+    };
+    const [whole, half, twice] = [await render(1), await render(0.25), await render(0.25, 2)];
+    expect(whole).toBeLessThan(6);
+    expect(half).toBeGreaterThan(60);
+    expect(twice).toBeLessThan(half - 10);
+  });
   it('stops when asked, and says so', async () => {
     const shelf = await openShelf();
     const grid = gridOfPixels({ layout: parseLayout('straight'), width: 100, height: 100 }, 2000, 2000);

@@ -134,7 +134,7 @@ function imageOf(
  * @param layer Of the whole band.
  */
 export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
-  const { load, tint, shade, shift } = layer;
+  const { load, tint, shade, shift, bleed } = layer;
   for (let row = 0, pixel = 0; row < layer.height; row++) {
     for (let column = 0; column < layer.width; column++, pixel++) {
       const share = columns[column] * rows[row];
@@ -142,6 +142,7 @@ export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
       if (load) load[pixel] *= share;
       if (tint) tint[pixel * 4 + 3] *= share;
       if (shade) shade[pixel] *= share;
+      if (bleed) bleed[pixel] *= share;
       if (shift) {
         shift[pixel * 2] *= share;
         shift[pixel * 2 + 1] *= share;
@@ -166,6 +167,7 @@ export function addImage(layer: AnyLayer, image: BandImage, painted: AnyLayer): 
       const to = (top + row) * layer.width + left + column;
       if (layer.load) layer.load[to] += share * painted.load![from];
       if (layer.shade) layer.shade[to] += share * painted.shade![from];
+      if (layer.bleed) layer.bleed[to] += share * painted.bleed![from];
       if (layer.shift) {
         layer.shift[to * 2] += (flipX ? -share : share) * painted.shift![from * 2];
         layer.shift[to * 2 + 1] += (flipY ? -share : share) * painted.shift![from * 2 + 1];

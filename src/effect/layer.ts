@@ -4,13 +4,15 @@
  * - `tint`  colour with alpha: R, G, B in encoded sRGB and alpha, not premultiplied, each 0..1
  * - `shade` how much light returns, 1 = unchanged (>= 0; above 1 is a gleam)
  * - `shift` where the paint came from: (dx, dy) in mm added to the pixel's own place
+ * - `bleed` how far the paint has run into its neighbours: the standard deviation of the Gaussian over
+ *           which it is mixed, in mm, 0 = as painted
  */
-export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2 } as const;
+export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2, bleed: 1 } as const;
 export type PlaneName = keyof typeof PLANE_CHANNELS;
 export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
 
 /** What a plane holds before an effect paints it: no change to the artwork. */
-const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0 } as const;
+const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0 } as const;
 
 /** What an effect makes for one band: the planes that it declared, row by row. */
 export type TextureLayer<Planes extends PlaneName = PlaneName> = {

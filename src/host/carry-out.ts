@@ -13,10 +13,12 @@ import type {
   Prepared,
   PrepareOrder,
   Results,
+  SoftenOrder,
 } from './orders.ts';
 import { runPass } from './pass.ts';
 import type { Pulse } from './pulse.ts';
 import { shareModel } from './share.ts';
+import { runSoften } from './soften.ts';
 
 /** What a thread has besides its order. */
 export interface Bench {
@@ -34,6 +36,8 @@ export function carryOut(order: Order, bench: Bench): Promise<Results[Order['kin
       return prepare(order, bench);
     case 'pass':
       return paint(order.pass, bench);
+    case 'soften':
+      return soften(order, bench);
   }
 }
 
@@ -115,6 +119,10 @@ async function paint(pass: PassOrder, bench: Bench): Promise<Results['pass']> {
     isStopped,
     onRows: onProgress,
   });
+}
+
+async function soften(order: SoftenOrder, { isStopped }: Bench): Promise<undefined> {
+  runSoften(order, isStopped);
 }
 
 async function loadEffect(order: EffectOrder, { pulse }: Bench, step: number): Promise<AnyEffect> {

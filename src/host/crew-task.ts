@@ -4,6 +4,7 @@ import type { EffectDescription } from './description.ts';
 import type { DescribeOrder, Order, PassOrder, Prepared, PrepareOrder, Results, TaskMark } from './orders.ts';
 import { joinRanges } from './ranges.ts';
 import type { Seat } from './seat.ts';
+import { softenOrders } from './soften.ts';
 
 /** How long the other threads of a failed render have to come to the end of their bands. */
 const GRACE_MS = 500;
@@ -54,12 +55,14 @@ export class CrewTask {
   }
 
   /**
-   * Lets every thread take bands until none is left.
+   * Lets every thread take bands until none is left; before that, of the levels that bleeding reads.
    *
    * @returns The ranges of every step's planes, where the pass asks for them.
    */
   async runPass(pass: PassOrder, onRows: (rows: number) => void): Promise<Results['pass']> {
     const seats = await this.#open(pictureBytes(pass));
+    for (const order of softenOrders(pass))
+      await this.#all(seats.map((seat) => this.#ask(seat, order, () => {})));
     const parts = await this.#all(seats.map((seat) => this.#ask(seat, { kind: 'pass', pass }, onRows)));
     return parts.reduce((all, part) => part.map((ranges, step) => joinRanges(all[step], ranges)));
   }
@@ -121,6 +124,10 @@ export class CrewTask {
   }
 }
 
-function pictureBytes({ source, target, original }: PassOrder): number {
-  return [...new Set([source, target, original])].reduce((sum, pixels) => sum + pixels.byteLength, 0);
+function pictureBytes({ source, target, original, stack = [] }: PassOrder): number {
+  const levels = stack.map(({ samples }) => samples);
+  return [...new Set([source, target, original, ...levels])].reduce(
+    (sum, pixels) => sum + pixels.byteLength,
+    0,
+  );
 }

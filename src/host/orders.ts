@@ -42,6 +42,12 @@ export interface StepOrder extends EffectOrder {
   readonly kept?: KeptLayer;
 }
 
+/** A picture of the whole frame on a grid of its own; shared. */
+export interface SoftPicture {
+  readonly grid: Grid;
+  readonly samples: Uint8Array | Uint16Array;
+}
+
 /**
  * One way over all bands of the frame. The frame is the unfolded box, or one tile where the
  * texture follows the artwork of a reflected layout.
@@ -60,6 +66,8 @@ export interface PassOrder {
   /** The number of the next band to take; shared. */
   readonly nextBand: Int32Array;
   readonly steps: readonly StepOrder[];
+  /** Where paint runs: the source, softer from level to level; filled before the pass. */
+  readonly stack?: readonly SoftPicture[];
   /** True to have the range of every plane as well. */
   readonly measure?: boolean;
 }
@@ -83,7 +91,20 @@ export interface RunPassOrder {
   readonly pass: PassOrder;
 }
 
-export type Order = DescribeOrder | PrepareOrder | RunPassOrder;
+/** Fills one level of a pass's stack from the one before it, or from the artwork. */
+export interface SoftenOrder {
+  readonly kind: 'soften';
+  readonly frame: 'box' | 'tile';
+  /** 0 is made from the artwork. */
+  readonly level: number;
+  readonly from: SoftPicture;
+  readonly to: SoftPicture;
+  readonly bandRows: number;
+  /** The number of the next band to take; shared. */
+  readonly nextBand: Int32Array;
+}
+
+export type Order = DescribeOrder | PrepareOrder | RunPassOrder | SoftenOrder;
 
 export interface Prepared {
   readonly model: unknown;
@@ -97,6 +118,7 @@ export interface Results {
   readonly prepare: Prepared;
   /** Per step, where the pass asked for them. */
   readonly pass: readonly (readonly PlaneRange[])[];
+  readonly soften: undefined;
 }
 
 /** The render that an order belongs to. */

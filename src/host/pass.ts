@@ -1,6 +1,7 @@
 import { parseHex } from '../colour/hex.ts';
 import { decodeSrgb } from '../colour/srgb.ts';
 import {
+  layBleed,
   layLayer,
   readBand,
   type ShiftSource,
@@ -17,6 +18,7 @@ import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
 import { requireFinite } from './require-finite.ts';
+import { openLevel } from './soften.ts';
 import { keepBand, keptBand } from './textures.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
@@ -123,11 +125,23 @@ function layBand(
     if (!isRead) {
       if (layer.shift) sampleShifted(shiftSource(pass), band, layer.shift, amount, working);
       else readBand(pass.source, firstPixel * 4, width * rows, working);
+      if (layer.bleed) letRun(pass, layer, band, amount, working);
       isRead = true;
     }
     layLayer(working, layer, { blend: step.blend, paper, strength: amount });
   }
   writeBand(working, width * rows, pass.target, firstPixel * 4);
+}
+
+function letRun(
+  pass: PassOrder,
+  layer: AnyLayer,
+  band: Band,
+  strength: Strength,
+  working: Float32Array,
+): void {
+  const stack = pass.stack!.map((level) => openLevel(level, pass.frame));
+  layBleed(working, stack, pass, band, { bleed: layer.bleed!, shift: layer.shift, strength });
 }
 
 function shiftSource({ grid, frame, source, width, height }: PassOrder): ShiftSource {

@@ -1,9 +1,11 @@
+import type { PlaneName } from '../effect/layer.ts';
 import { sharedSamples } from '../picture/index.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { bandRowsFor } from './bands.ts';
 import { type Allot, type Frame, shareBlank } from './frame.ts';
-import type { MaskOrder, PassOrder, Prepared, StepOrder } from './orders.ts';
+import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
+import { planStack } from './soften.ts';
 import type { RenderStep } from './step.ts';
 import type { KeptLayer } from './textures.ts';
 
@@ -16,11 +18,11 @@ export interface PreparedStep {
   readonly kept?: KeptLayer;
 }
 
-/** A step that moves paint needs the whole result of those before it, so it opens a new pass. */
+/** A step that moves paint, or lets it run, needs the whole result of those before it, so it opens a new pass. */
 export function groupSteps(steps: readonly PreparedStep[]): PreparedStep[][] {
   const groups: PreparedStep[][] = [];
   for (const item of steps) {
-    if (groups.length === 0 || shifts(item)) groups.push([item]);
+    if (groups.length === 0 || moves(item)) groups.push([item]);
     else groups.at(-1)!.push(item);
   }
   return groups;
@@ -28,7 +30,7 @@ export function groupSteps(steps: readonly PreparedStep[]): PreparedStep[][] {
 
 /**
  * The passes for groups of steps over a frame. They work in the frame's own memory where they can:
- * a pass that shifts reads what it must not yet overwrite, and a later mask by colour still needs
+ * a pass that moves paint reads what it must not yet overwrite, and a later mask by colour still needs
  * the artwork as it was.
  */
 export function planPasses(
@@ -43,8 +45,10 @@ export function planPasses(
   const keepsOriginal = groups.slice(1).some((group) => group.some(({ step }) => step.mask?.colours));
   let source = original;
   let spare: typeof original | undefined;
+  // Filled anew before each pass that reads it, so one serves them all.
+  let stack: readonly SoftPicture[] | undefined;
   return groups.map((group) => {
-    const needsRoom = shifts(group[0]) || (keepsOriginal && source === original);
+    const needsRoom = paints(group[0], 'shift') || (keepsOriginal && source === original);
     const target = needsRoom ? (spare ?? allot(source, source.length)) : source;
     if (needsRoom) spare = keepsOriginal && source === original ? undefined : source;
     const pass: PassOrder = {
@@ -58,14 +62,19 @@ export function planPasses(
       original,
       nextBand: new Int32Array(new SharedArrayBuffer(4)),
       steps: group.map((item) => stepOrder(item, grid, space)),
+      stack: paints(group[0], 'bleed') ? (stack ??= planStack(grid, space, allot)) : undefined,
     };
     source = target;
     return pass;
   });
 }
 
-function shifts({ prepared }: PreparedStep): boolean {
-  return prepared.planes.includes('shift');
+function moves(item: PreparedStep): boolean {
+  return paints(item, 'shift') || paints(item, 'bleed');
+}
+
+function paints({ prepared }: PreparedStep, plane: PlaneName): boolean {
+  return prepared.planes.includes(plane);
 }
 
 function stepOrder(

@@ -18,6 +18,7 @@ const CHANNELS: Readonly<Record<PlaneName, readonly string[]>> = {
   tint: ['red', 'green', 'blue', 'alpha'],
   shade: [''],
   shift: ['x', 'y'],
+  bleed: [''],
 };
 
 /** Measures every channel of the planes of a layer. */

@@ -19,6 +19,10 @@ export function stoppedFault(
     const expected = 'a module that loads';
     return new Fault({ kind: 'effect', expected, subject: order.place, received, remedy, details, cause });
   }
+  if (order.kind === 'soften') {
+    const expected = 'the artwork to be softened, which runs no effect';
+    return new Fault({ kind: 'effect', expected, subject: 'a thread of the host', received, remedy, cause });
+  }
   const effect: EffectOrder = order.kind === 'prepare' ? order.effect : order.pass.steps[at.step];
   const { name, version, parameters, seed } = effect;
   const stamp: RunStamp = { stage: at.stage, parameters, seed };

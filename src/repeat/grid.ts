@@ -81,6 +81,23 @@ export function gridOfPixels(repeat: Repeat, tileWidth: number, tileHeight: numb
   if (Math.abs(mmPerPixelX / mmPerPixelY - 1) > squareTolerance(repeat.layout, tileWidth, tileHeight)) {
     throw notSquare(repeat, tileWidth, tileHeight);
   }
+  return gridOf(repeat, tileWidth, tileHeight);
+}
+
+/**
+ * The same repeat on cells of about `factor` x `factor` of a grid's pixels. It closes as that does;
+ * the cells of a small tile may be far from square.
+ */
+export function coarserGrid({ repeat, tileWidth, tileHeight }: Grid, factor: number): Grid {
+  const { across, down } = pixelStep(repeat.layout);
+  return gridOf(
+    repeat,
+    nearestMultiple(tileWidth / factor, across),
+    nearestMultiple(tileHeight / factor, down),
+  );
+}
+
+function gridOf(repeat: Repeat, tileWidth: number, tileHeight: number): Grid {
   const { across, down } = boxCount(repeat.layout);
   const width = tileWidth * across;
   const height = tileHeight * down;
@@ -92,8 +109,8 @@ export function gridOfPixels(repeat: Repeat, tileWidth: number, tileHeight: numb
     width,
     height,
     lattice: roundLattice(latticeOf(unfoldedLayout(repeat.layout), width, height)),
-    mmPerPixelX,
-    mmPerPixelY,
+    mmPerPixelX: repeat.width / tileWidth,
+    mmPerPixelY: repeat.height / tileHeight,
   };
 }
 

@@ -15,10 +15,11 @@ const NAMES = {
   tint: ['red of tint', 'green of tint', 'blue of tint', 'alpha of tint'],
   shade: ['shade'],
   shift: ['shift across', 'shift down'],
+  bleed: ['bleed'],
 } as const;
 
 const LEAST_SEEN = 2 / 255;
-const LEAST_SHIFT_MM = 0.2;
+const LEAST_WAY_MM = 0.2;
 
 /** The channels of a layer's planes. Colours are multiplied by their alpha: under no alpha no colour is seen. */
 export function channelsOf(layer: AnyLayer): Channel[] {
@@ -27,7 +28,7 @@ export function channelsOf(layer: AnyLayer): Channel[] {
     const numbers = layer[plane];
     if (!numbers) return [];
     const count = PLANE_CHANNELS[plane];
-    const least = plane === 'shift' ? LEAST_SHIFT_MM : LEAST_SEEN;
+    const least = plane === 'shift' || plane === 'bleed' ? LEAST_WAY_MM : LEAST_SEEN;
     return NAMES[plane].map((name, channel) => {
       const values = new Float64Array(width * height);
       for (let k = 0; k < values.length; k++) {

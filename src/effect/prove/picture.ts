@@ -12,7 +12,7 @@ const WASH: Colour = [79, 127, 163];
 const FAINTEST = 0.3;
 /** Stands for what is no number. */
 const LARGE = 1e6;
-/** Squares that a shift can be seen to move, px of the picture. */
+/** Squares that a shift can be seen to move, and bleeding to wash out, px of the picture. */
 const CHECKER = 12;
 const GAP = 6;
 /** Small bands are shown enlarged to about this many pixels across. */
@@ -20,11 +20,11 @@ const LEAST_ACROSS = 220;
 
 /** A layer as it would look over a plain ground; over squares where it moves paint. */
 export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
-  const { width, height, load, tint, shade, shift } = layer;
+  const { width, height, load, tint, shade, shift, bleed } = layer;
   const pixels = new Uint8ClampedArray(width * height * 4);
   for (let k = 0; k < width * height; k++) {
     const ground = load ? WASH : GROUND;
-    const dim = shift ? squareAt(k % width, Math.floor(k / width), shift, k, mmPerPixel) : 1;
+    const dim = shift || bleed ? squareAt(layer, k, mmPerPixel) : 1;
     for (let c = 0; c < 3; c++) {
       let light = decodeSrgb((ground[c] * dim) / 255);
       if (load) light **= Math.max(0, number(load[k], 1));
@@ -41,10 +41,12 @@ export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
   return { pixels, width, height };
 }
 
-function squareAt(x: number, y: number, shift: Float32Array, k: number, mmPerPixel: number): number {
-  const across = Math.floor((x + number(shift[2 * k], 0) / mmPerPixel) / CHECKER);
-  const down = Math.floor((y + number(shift[2 * k + 1], 0) / mmPerPixel) / CHECKER);
-  return (across + down) % 2 === 0 ? 1 : 0.75;
+function squareAt({ width, shift, bleed }: AnyLayer, k: number, mmPerPixel: number): number {
+  const moved = (channel: number) => (shift ? number(shift[2 * k + channel], 0) / mmPerPixel : 0);
+  const across = Math.floor(((k % width) + moved(0)) / CHECKER);
+  const down = Math.floor((Math.floor(k / width) + moved(1)) / CHECKER);
+  const spread = bleed ? number(bleed[k], 0) / mmPerPixel / CHECKER : 0;
+  return 0.875 + ((across + down) % 2 === 0 ? 0.125 : -0.125) * Math.exp(-4 * spread * spread);
 }
 
 function number(value: number, instead: number): number {

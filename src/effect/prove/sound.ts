@@ -3,7 +3,7 @@ import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES, type PlaneName } from '../l
 /** Float32 arithmetic may overshoot an exact 0 or 1 by its rounding. */
 const ROUNDING = 1e-6;
 /** No paint is a thousand times as thick, no gleam a thousand times the light, and none moves a metre. */
-const MOST = { load: 1000, shade: 1000, shift: 1000 } as const;
+const MOST = { load: 1000, shade: 1000, shift: 1000, bleed: 1000 } as const;
 
 /** A number that a plane must not hold. */
 export interface Unsound {
@@ -22,6 +22,7 @@ const RANGES: Readonly<Record<PlaneName, string>> = {
   tint: 'finite numbers from 0 to 1',
   shade: `finite numbers from 0 to ${MOST.shade}`,
   shift: `finite mm, at most ${MOST.shift} either way`,
+  bleed: `finite mm from 0 to ${MOST.bleed}`,
 };
 
 /** True for a number that the plane may hold. */

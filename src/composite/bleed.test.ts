@@ -1,0 +1,189 @@
+import { describe, expect, it } from 'vitest';
+import type { Band } from '../effect/effect.ts';
+import { boxPixelFinder, tilePixelFinder } from '../repeat/fold.ts';
+import { coarserGrid, type Grid, gridOfPixels } from '../repeat/grid.ts';
+import { parseLayout } from '../repeat/layout.ts';
+import { unfold } from '../repeat/unfold.ts';
+import { layBleed } from './bleed.ts';
+import { type SoftLevel, softenRows } from './soft-level.ts';
+import { type Pixels, readBand, writeBand } from './working.ts';
+
+const LAYOUTS = [
+  'straight',
+  'drop:1/2',
+  'drop:1/4',
+  'brick:1/2',
+  'mirror-x',
+  'mirror-y',
+  'mirror-xy',
+  'turn',
+];
+
+type Space = 'box' | 'tile';
+
+/** A tenth of a millimetre to the pixel. */
+const gridOf = (layout: string, width: number, height = width) =>
+  gridOfPixels({ layout: parseLayout(layout), width: width / 10, height: height / 10 }, width, height);
+
+function place(grid: Grid, space: Space) {
+  return space === 'box'
+    ? { width: grid.width, height: grid.height, find: boxPixelFinder(grid) }
+    : { width: grid.tileWidth, height: grid.tileHeight, find: tilePixelFinder(grid) };
+}
+
+function stackOf(pixels: Pixels, grid: Grid, space: Space = 'box', levels = 4): SoftLevel[] {
+  const stack: SoftLevel[] = [];
+  let from = { kind: 'artwork' as 'artwork' | 'level', pixels, ...place(grid, space) };
+  for (let level = 1; level <= levels; level++) {
+    const at = place(coarserGrid(grid, 2 ** level), space);
+    const to = { samples: new Uint16Array(4 * at.width * at.height), ...at };
+    softenRows(from, to, 0, at.height);
+    stack.push(to);
+    from = { kind: 'level', pixels: to.samples, ...at };
+  }
+  return stack;
+}
+
+/** Light of a picture whose paint runs `spread` px everywhere, or as given per pixel. */
+function run(pixels: Pixels, grid: Grid, spread: number | Float32Array, space: Space = 'box', strength = 1) {
+  const { width, height } = place(grid, space);
+  const band: Band = { x: 0, y: 0, width, height, mmPerPixelX: 0.1, mmPerPixelY: 0.1 };
+  const working = readBand(pixels, 0, width * height, new Float32Array(4 * width * height));
+  const bleed =
+    typeof spread === 'number'
+      ? new Float32Array(width * height).fill(spread / 10)
+      : spread.map((px) => px / 10);
+  layBleed(working, stackOf(pixels, grid, space), { width, height }, band, { bleed, strength });
+  return working;
+}
+
+function noise<T extends Pixels>(pixels: T): T {
+  let state = 1;
+  return pixels.map((_, k) =>
+    k % 4 === 3 ? 255 : (state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0) >>> 24,
+  ) as T;
+}
+
+/** The standard normal distribution function at x, from memory of Abramowitz & Stegun, table 26.1. */
+const NORMAL = [
+  [0, 0.5],
+  [0.5, 0.69146],
+  [1, 0.84134],
+  [1.5, 0.93319],
+  [2, 0.97725],
+] as const;
+
+describe('layBleed', () => {
+  it.each([2, 3, 4, 6, 8, 12])(
+    'spreads an edge of amounts of paint as the normal distribution, %s px',
+    (spread) => {
+      const size = 128;
+      const [dark, light] = [60, 230];
+      const pixels = new Uint8Array(4 * size * size).fill(255);
+      for (let k = 0; k < size * size; k++) pixels.fill(k % size < 64 ? dark : light, 4 * k, 4 * k + 3);
+      const ran = run(pixels, gridOf('straight', size), spread);
+      const asWas = readBand(pixels, 0, size * size, new Float32Array(4 * size * size));
+      const amount = (x: number) => {
+        // Between the two pixel centres about x, on row 40.
+        const [from, to] = [Math.floor(x - 0.5), Math.floor(x + 0.5)];
+        const part = x - 0.5 - from;
+        const log = (column: number) => Math.log2(ran[4 * (40 * size + column)]);
+        return log(from) * (1 - part) + log(to) * part;
+      };
+      const [low, high] = [Math.log2(asWas[4 * 10]), Math.log2(asWas[4 * 100])];
+      for (const [deviations, share] of NORMAL) {
+        const at = (amount(64 + deviations * spread) - low) / (high - low);
+        // Two Gaussians mixed have the variance of the one between, but fuller tails and a steeper middle.
+        const most = Number.isInteger(Math.log2(spread)) ? 0.01 : 0.04;
+        expect(Math.abs(at - share), `${deviations} deviations`).toBeLessThan(most);
+      }
+    },
+  );
+
+  it('leaves the mean amount of paint where it bleeds evenly', () => {
+    const pixels = noise(new Uint8Array(4 * 64 * 64));
+    const grid = gridOf('drop:1/2', 64);
+    const mean = (light: Float32Array) => {
+      let sum = 0;
+      for (let k = 0; k < light.length; k += 4) sum += Math.log2(Math.max(light[k], 0.5 / 255 / 12.92));
+      return (sum * 4) / light.length;
+    };
+    const before = mean(readBand(pixels, 0, 64 * 64, new Float32Array(pixels.length)));
+    for (const spread of [0.7, 2, 5, 11]) expect(mean(run(pixels, grid, spread))).toBeCloseTo(before, 2);
+  });
+
+  it('leaves a pixel that does not bleed as it is, to the bit', () => {
+    const pixels = noise(new Uint8Array(4 * 32 * 32));
+    const spread = Float32Array.from({ length: 32 * 32 }, (_, k) => (k % 3 === 0 ? 4 : 0));
+    const back = new Uint8Array(pixels.length);
+    writeBand(run(pixels, gridOf('straight', 32), spread), 32 * 32, back, 0);
+    for (let k = 0; k < 32 * 32; k++) {
+      const same = pixels.subarray(4 * k, 4 * k + 4).every((value, c) => value === back[4 * k + c]);
+      expect(same || k % 3 === 0, `pixel ${k}`).toBe(true);
+    }
+    expect(back).not.toEqual(pixels);
+  });
+
+  it.each(LAYOUTS)('bleeds over the edges of %s as in the middle of cloth laid in repeat', (layout) => {
+    const grid = gridOf(layout, 32);
+    const tile = noise(new Uint8Array(4 * 32 * 32));
+    const box = new Uint8Array(4 * grid.width * grid.height);
+    unfold(grid.repeat.layout, tile, 32, 32, 4, box);
+    // A large straight piece, copy by copy, whose own edges are far from its middle.
+    const piece = gridOf('straight', 256);
+    const find = boxPixelFinder(grid);
+    const laid = new Uint8Array(4 * 256 * 256);
+    for (let y = 0; y < 256; y++)
+      for (let x = 0; x < 256; x++)
+        laid.set(box.subarray(4 * find(x, y), 4 * find(x, y) + 4), 4 * (y * 256 + x));
+    for (const spread of [1.2, 3, 7]) {
+      const small = run(box, grid, spread);
+      const large = run(laid, piece, spread);
+      for (let k = 0; k < grid.width * grid.height; k++) {
+        const [x, y] = [(k % grid.width) + 128, Math.floor(k / grid.width) + 128];
+        const own = find(x, y);
+        expect(large[4 * (y * 256 + x)]).toBe(small[4 * own]);
+      }
+    }
+  });
+
+  it.each(['mirror-x', 'mirror-y', 'mirror-xy', 'turn'])(
+    'is the same on one tile of %s as unfolded',
+    (layout) => {
+      const grid = gridOf(layout, 32);
+      const tile = noise(new Uint8Array(4 * 32 * 32));
+      const box = new Uint8Array(4 * grid.width * grid.height);
+      unfold(grid.repeat.layout, tile, 32, 32, 4, box);
+      const folded = run(tile, grid, 3, 'tile');
+      const unfolded = run(box, grid, 3);
+      for (let y = 0; y < 32; y++)
+        for (let x = 0; x < 32; x++)
+          expect(folded[4 * (y * 32 + x)]).toBeCloseTo(unfolded[4 * (y * grid.width + x)], 5);
+    },
+  );
+
+  it('runs half as far at half the strength', () => {
+    const pixels = noise(new Uint8Array(4 * 32 * 32));
+    const grid = gridOf('brick:1/2', 32);
+    expect(run(pixels, grid, 6, 'box', 0.5)).toEqual(run(pixels, grid, 3));
+  });
+
+  it('takes no colour from what is transparent, and its cover with it', () => {
+    const pixels = new Uint8Array(4 * 64 * 64);
+    for (let k = 0; k < 64 * 64; k++) pixels.set(k % 64 < 32 ? [200, 40, 40, 255] : [0, 255, 0, 0], 4 * k);
+    const ran = run(pixels, gridOf('straight', 64), 4);
+    const red = readBand(pixels, 0, 1, new Float32Array(4));
+    const at = 4 * (20 * 64 + 34);
+    for (let c = 0; c < 3; c++) expect(ran[at + c]).toBeCloseTo(red[c], 3);
+    expect(ran[at + 3]).toBeGreaterThan(0.2);
+    expect(ran[at + 3]).toBeLessThan(0.35);
+  });
+
+  it('is the same for 16 bits', () => {
+    const pixels = noise(new Uint8Array(4 * 32 * 32));
+    const deep = Uint16Array.from(pixels, (value) => value * 257);
+    const grid = gridOf('drop:1/2', 32);
+    const [bytes, shorts] = [run(pixels, grid, 4), run(deep, grid, 4)];
+    for (let k = 0; k < bytes.length; k++) expect(shorts[k]).toBeCloseTo(bytes[k], 3);
+  });
+});
