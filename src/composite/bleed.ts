@@ -57,12 +57,13 @@ export function layBleed(
       if (!(variance > LEAST_VARIANCE)) continue;
       point.place[0] = band.x + column + 0.5 + (shift ? (shift[pixel * 2] * strong) / band.mmPerPixelX : 0);
       point.place[1] = band.y + row + 0.5 + (shift ? (shift[pixel * 2 + 1] * strong) / band.mmPerPixelY : 0);
+      let upper = 0;
+      while (upper < levels.length && variances[upper] < variance) upper++;
+      if (upper < levels.length && isFlat(levels[upper], point.place)) continue;
       point.sum[0] = 0;
       point.sum[1] = 0;
       point.sum[2] = 0;
       point.sum[3] = 0;
-      let upper = 0;
-      while (upper < levels.length && variances[upper] < variance) upper++;
       const below = upper > 0 ? variances[upper - 1] : 0;
       const part = upper < levels.length ? (variance - below) / (variances[upper] - below) : 0;
       point.part[0] = part;
@@ -145,6 +146,24 @@ function addLevel(level: OpenLevel, { place, part, sum }: Point): void {
   sum[1] += part[0] * green;
   sum[2] += part[0] * blue;
   sum[3] += part[0] * cover;
+}
+
+/**
+ * Whether all is one colour as far as the paint runs, as in most of an artwork of flat colours: the
+ * corners of the nine cells then hold what their middle holds, for every cell has seen its neighbours.
+ */
+function isFlat({ samples, width, height, scale }: OpenLevel, place: Float64Array): boolean {
+  const column = Math.floor(place[0] * scale[0]);
+  const row = Math.floor(place[1] * scale[1]);
+  if (column < 1 || row < 1 || column >= width - 1 || row >= height - 1) return false;
+  const middle = 4 * (row * width + column);
+  const below = 4 * width;
+  for (let at = middle; at < middle + 4; at++) {
+    const tone = samples[at];
+    if (samples[at - below - 4] !== tone || samples[at - below + 4] !== tone) return false;
+    if (samples[at + below - 4] !== tone || samples[at + below + 4] !== tone) return false;
+  }
+  return true;
 }
 
 /** Turns summed tones back into light. */
