@@ -165,7 +165,7 @@ describe('layBleed', () => {
   it('leaves one colour as it is, to the bit, and what is far from any other', () => {
     const pixels = new Uint8Array(4 * 128 * 128).fill(255);
     for (let k = 0; k < 128 * 128; k++) pixels.set(k % 128 < 64 ? [31, 61, 74] : [226, 173, 69], 4 * k);
-    const ran = run(pixels, gridOf('straight', 128), 4);
+    const ran = run(pixels, gridOf('straight', 128), 3);
     const asWas = readBand(pixels, 0, 128 * 128, new Float32Array(pixels.length));
     for (const column of [30, 34, 96]) {
       const at = 4 * (50 * 128 + column);
