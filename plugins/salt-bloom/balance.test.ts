@@ -12,6 +12,7 @@ import {
   prepared,
   preparedOn,
   settingFor,
+  withoutPaper,
 } from './test-kit.ts';
 import { layWash, wetnessAt } from './wash.ts';
 
@@ -47,17 +48,16 @@ describe.each(LOOKS)('salt of %j', (given) => {
   });
 
   it('is the same picture on cells half the size', () => {
-    const bare = (of: typeof model) => ({ ...of, granulation: 0 });
     const half = load.mmPerCellX / 2;
-    const fine = painted(bare(preparedOn(half, given)), 0, 0, 450, 374, half);
-    const coarse = painted(bare(model), 0, 0, 225, 187, 2 * half);
+    const fine = painted(withoutPaper(preparedOn(half, given)), 0, 0, 450, 374, half);
+    const coarse = painted(withoutPaper(model), 0, 0, 225, 187, 2 * half);
     expect(correlationOf(coarse, boxFiltered(fine, 450, 2))).toBeGreaterThan(0.97);
   });
 
   it('is sketched with the same grains in the same places', () => {
     const sketch = prepared(given, { quality: 'sketch' });
     expect(sketch.load.values.length).toBeLessThan(load.values.length / 3);
-    const at = (of: typeof model) => painted({ ...of, granulation: 0 }, 0, 0, 225, 187, 0.16);
+    const at = (of: typeof model) => painted(withoutPaper(of), 0, 0, 225, 187, 0.16);
     expect(correlationOf(at(model), at(sketch))).toBeGreaterThan(0.85);
   });
 

@@ -13,7 +13,7 @@ const CLUMPS = { octaves: 2, gain: 0.7, deviation: 0.035 };
 const CLUMP_HOLLOWS = 2.6;
 
 /** How far pushed paint spreads before it lies still: deviation, mm. */
-const PUSHED = 1.6;
+const PUSHED = 1.3;
 /** The fringe is broken into lengths of about so many mm. */
 const BREAKS = { along: 3.2, across: 3.2 };
 
@@ -29,11 +29,10 @@ export function dryLoad(
   wash: Wash,
   random: (name: string) => RandomStream,
   progress: (done: number) => void,
-): Float32Array {
-  const { lift, arrivals } = liftedShare(values, box, shape, grains, wash, random, (done) =>
+): { readonly load: Float32Array; readonly lift: Float32Array } {
+  const { lift, beyond, winners } = liftedShare(values, box, shape, grains, wash, random, (done) =>
     progress(0.8 * done),
   );
-  const { times: beyond, winners } = arrivals;
   const tone = bakeTone(wash, shape);
   const movable = 1 - values.staining / 100;
   const near = spread(
@@ -65,12 +64,12 @@ export function dryLoad(
     const open = (1 - lift[k]) ** 2;
     const ragged = smoothstep(0.35 + 0.4 * breaks[k]);
     const pull = winners[k] < 0 ? 0 : grains.pull[winners[k]];
-    const edge = pull * Math.exp(-(((beyond[k] - 0.12) / 0.4) ** 2));
-    const deposit = open * (near[k] * (0.45 + 0.9 * ragged) + 0.25 * edge * ragged);
+    const edge = pull * Math.exp(-(((beyond[k] - 0.25) / 0.7) ** 2));
+    const deposit = open * (near[k] * (0.6 + 0.9 * ragged) + 0.16 * edge * ragged);
     const clump = Math.exp(values.granulation * clumps[k]);
     load[k] = clump * (tone[k] * (1 - movable * lift[k]) + values.fringe * deposit + specks[k]);
   }
-  return toMeanOne(load);
+  return { load: toMeanOne(load), lift };
 }
 
 /** The share of the paint that the grains drew away, blurred as far as the wash was wet. */
@@ -83,18 +82,19 @@ function liftedShare(
   random: (name: string) => RandomStream,
   progress: (done: number) => void,
 ) {
-  const { lift, arrivals } = growBlooms(grains, box, shape, random, (done) => progress(0.8 * done));
+  const { lift, beyond, arrivals } = growBlooms(grains, box, shape, random, (done) => progress(0.8 * done));
   addSpots(
     lift,
     grains,
     shape,
-    (k) => 0.1 + 0.28 * Math.min(1.6, grains.size[k]) * (0.4 + grains.feather[k]),
-    (k) => 0.9 * grains.pull[k],
+    (k) => 0.1 + 0.2 * Math.min(1.6, grains.size[k]),
+    (k) => 0.35 * grains.pull[k],
   );
   // Where pulls add up, each draws from what the others left.
   for (let k = 0; k < lift.length; k++) lift[k] = 1 - Math.exp(-2 * lift[k]);
   leaveVeins(lift, shape, arrivals, values.fringe);
-  return { lift: soften(lift, box, shape, bakeWetness(wash, shape), grains, arrivals.winners), arrivals };
+  const { winners } = arrivals;
+  return { lift: soften(lift, box, shape, bakeWetness(wash, shape), grains, winners), beyond, winners };
 }
 
 function toMeanOne(load: Float32Array): Float32Array {

@@ -46,7 +46,7 @@ describe.each([0.16, 0.4])('a bloom on cells of %d mm', (mmPerCell) => {
     expect(Math.abs(meanOf(areas) / (Math.PI * reach * reach) - 1)).toBeLessThan(0.3);
   });
 
-  it('is palest at its heart and fades outward', () => {
+  it('is palest about its heart and fades outward', () => {
     const { lift, shape } = grow(grainsAt([[15, 15]], 6), mmPerCell);
     const rings = [0, 1, 2, 3, 4, 5].map((ring) =>
       meanOf(
@@ -57,8 +57,9 @@ describe.each([0.16, 0.4])('a bloom on cells of %d mm', (mmPerCell) => {
         }),
       ),
     );
-    for (let ring = 1; ring < rings.length; ring++) expect(rings[ring]).toBeLessThan(rings[ring - 1]);
-    expect(rings[5]).toBeLessThan(rings[0] / 3);
+    for (let ring = 2; ring < rings.length; ring++) expect(rings[ring]).toBeLessThan(rings[ring - 1]);
+    expect(rings[5]).toBeLessThan(rings[1] / 3);
+    expect(rings[0]).toBeGreaterThan(rings[2]);
   });
 });
 

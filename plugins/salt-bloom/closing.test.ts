@@ -1,6 +1,6 @@
 import { gridOfPixels, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
-import { painted, prepared } from './test-kit.ts';
+import { painted, paintedLayer, prepared } from './test-kit.ts';
 
 const LAYOUTS: [string, number, number][] = [
   ['straight', 200, 160],
@@ -17,13 +17,17 @@ function differing(a: Float32Array, b: Float32Array): number {
   return count / a.length;
 }
 
+function allPlanes({ load, shift, bleed }: ReturnType<typeof paintedLayer>): Float32Array {
+  return Float32Array.of(...load, ...shift, ...bleed);
+}
+
 /** A tile of so many pixels, its lattice in pixels, and a painter of 90 x 70 of them. */
 function tileOf(layout: string, columns: number, rows: number, width: number) {
   const height = (width * rows) / columns;
   const grid = gridOfPixels({ layout: parseLayout(layout), width, height }, columns, rows);
   const model = prepared({ salt: 900, wetness: 60 }, { layout, width, height });
   const step = [grid.mmPerPixelX, grid.mmPerPixelY] as const;
-  return { ...grid, at: (x: number, y: number) => painted(model, x, y, 90, 70, step) };
+  return { ...grid, at: (x: number, y: number) => allPlanes(paintedLayer(model, x, y, 90, 70, step)) };
 }
 
 describe.each(LAYOUTS)('salt over %s', (layout, columns, rows) => {

@@ -10,7 +10,8 @@ export default defineEffect({
   version: '1.0.0',
   summary: 'Salt thrown on a wet wash: pale feathered stars, frost and flowers, with paint gathered between.',
   parameters: PARAMETERS,
-  planes: ['load'],
+  planes: ['load', 'shift', 'bleed'],
+  planesFor: ({ run }) => (run > 0 ? ['load', 'shift', 'bleed'] : ['load']),
   prepare: prepareSalt,
   paint: paintSalt,
 });

@@ -1,8 +1,9 @@
 import { fieldShape, type PeriodicField, type Quality, type Setting } from 'tenter';
 import { dryLoad } from './balance.ts';
 import { throwGrains } from './grains.ts';
-import { layPaper, type Paper } from './paper.ts';
+import { layPaper, type Paper, poolPigment } from './paper.ts';
 import type { PARAMETERS } from './parameters.ts';
+import { type Running, runColours } from './running.ts';
 import { layWash } from './wash.ts';
 
 /** Everything `paint` needs. Plain data; knows nothing of pixels. */
@@ -10,7 +11,9 @@ export interface SaltModel {
   /** How much paint lies where, mean 1; the tooth of the paper is not in it. */
   readonly load: PeriodicField;
   readonly paper: Paper;
-  readonly granulation: number;
+  readonly running: Running;
+  /** How strongly the paint settles in the hollows of the paper. */
+  readonly settling: PeriodicField;
 }
 
 /** Cells of the simulation, mm: finer for fine salt, whose stars are but a few cells wide. */
@@ -30,10 +33,13 @@ export function prepareOnCells(setting: Setting<typeof PARAMETERS>, mmPerCell: n
   const grains = throwGrains(values, box, wash, random);
   report({ name: 'grains', value: grains.x.length, unit: 'count' });
   progress(0.05);
-  const load = dryLoad(values, box, shape, grains, wash, random, (done) => progress(0.05 + 0.95 * done));
+  const { load, lift } = dryLoad(values, box, shape, grains, wash, random, (done) =>
+    progress(0.05 + 0.95 * done),
+  );
   return {
     load: { ...shape, values: load },
+    running: runColours(values, box, shape, wash, lift, random),
     paper: layPaper(values.tooth, box, random),
-    granulation: values.granulation,
+    settling: poolPigment(values.granulation, box, random),
   };
 }

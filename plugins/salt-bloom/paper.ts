@@ -1,4 +1,12 @@
-import { type Box, type FractalNoise, fractalNoise, type RandomStream } from 'tenter';
+import {
+  type Box,
+  type FractalNoise,
+  fieldShape,
+  fractalNoise,
+  type PeriodicField,
+  type RandomStream,
+} from 'tenter';
+import { bakeFractal } from './wash.ts';
 
 /** What the paper does to the paint on the scale of its tooth; drawn on pixels, not simulated. */
 export interface Paper {
@@ -32,8 +40,25 @@ export function layPaper(tooth: number, box: Box, random: (name: string) => Rand
       random(name),
     );
   return {
-    teeth: [layer(24, tooth, 0.75), layer(61, tooth * 0.55, 0.65), layer(0, tooth * 0.31, 0.45)],
+    teeth: [layer(24, tooth, 0.75), layer(0, tooth * 0.4, 0.5)],
     strayX: stray('stray x'),
     strayY: stray('stray y'),
   };
+}
+
+/** Pigment settles where the wash stood longest: in patches of some centimetres. */
+const PATCHES = { along: 30, across: 22, direction: 20 };
+const PATCH_CELL = 1.5;
+
+/** How strongly the paint settles in the hollows of the paper, from place to place. */
+export function poolPigment(
+  granulation: number,
+  box: Box,
+  random: (name: string) => RandomStream,
+): PeriodicField {
+  const shape = fieldShape(box, PATCH_CELL);
+  const options = { octaves: 3, gain: 0.55, deviation: 0.65 };
+  const values = bakeFractal(fractalNoise(box.lattice, PATCHES, options, random('patches')), shape);
+  for (let k = 0; k < values.length; k++) values[k] = granulation * 0.75 * Math.exp(Math.min(1, values[k]));
+  return { ...shape, values };
 }

@@ -78,6 +78,13 @@ export const PARAMETERS = {
     default: 1,
     help: 'How much the wash itself wanders between light and dark.',
   }),
+  run: numeric({
+    unit: 'mm',
+    min: 0,
+    max: 3,
+    default: 0.6,
+    help: 'How far the colours of the artwork run into one another where the wash is wet and round the grains; 0 leaves every edge crisp.',
+  }),
   granulation: numeric({
     unit: 'ratio',
     min: 0,

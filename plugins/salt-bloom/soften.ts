@@ -38,7 +38,7 @@ export function soften(
   for (let k = 0; k < values.length; k++) {
     const grain = winners[k];
     const wetness = grain < 0 ? wet[k] : grains.wet[grain];
-    sigma[k] = (0.07 + 0.65 * wetness * wetness) * (grain < 0 ? 1 : grains.blur[grain]);
+    sigma[k] = (0.06 + 0.4 * wetness * wetness) * (grain < 0 ? 1 : grains.blur[grain]);
     if (sigma[k] > softest) softest = sigma[k];
   }
   const least = Math.max(FINE, 1.5 * shape.mmPerCellX);
@@ -68,7 +68,7 @@ export function spread(values: Float32Array, box: Box, shape: FieldShape, sigma:
 }
 
 /** Means over larger cells. */
-function coarsen(values: Float32Array, shape: FieldShape, cells: FieldShape): PeriodicField {
+export function coarsen(values: Float32Array, shape: FieldShape, cells: FieldShape): PeriodicField {
   const sums = new Float32Array(cells.width * cells.height);
   const counts = new Float32Array(sums.length);
   for (let j = 0; j < shape.height; j++) {

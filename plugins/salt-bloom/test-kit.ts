@@ -6,11 +6,12 @@ import {
   openSetting,
   parseLayout,
   type Setting,
+  type TextureLayer,
   type ValuesOf,
 } from 'tenter';
 import salt from './index.ts';
 import { prepareOnCells, type SaltModel } from './model.ts';
-import { paintSalt } from './paint.ts';
+import { type Planes, paintSalt } from './paint.ts';
 import type { PARAMETERS } from './parameters.ts';
 
 export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
@@ -40,20 +41,31 @@ export function preparedOn(mmPerCell: number, parameters: Given, making: Making 
   return prepareOnCells(settingFor(parameters, making).setting, mmPerCell);
 }
 
-/** The load of a rectangle of square pixels. */
-export function painted(
+/** All planes of a rectangle of pixels. */
+export function paintedLayer(
   model: SaltModel,
   x: number,
   y: number,
   width: number,
   height: number,
   mm: number | readonly [number, number],
-): Float32Array {
+): TextureLayer<Planes> {
   const [mmPerPixelX, mmPerPixelY] = typeof mm === 'number' ? [mm, mm] : mm;
-  const layer = neutralLayer(['load'], width, height);
+  const layer = neutralLayer(salt.planes, width, height) as TextureLayer<Planes>;
   const band: Band = { x, y, width, height, mmPerPixelX, mmPerPixelY };
-  paintSalt(model, band, layer as { width: number; height: number; load: Float32Array });
-  return layer.load!;
+  paintSalt(model, band, layer);
+  return layer;
+}
+
+/** The load of a rectangle of pixels. */
+export function painted(...place: Parameters<typeof paintedLayer>): Float32Array {
+  return paintedLayer(...place).load;
+}
+
+/** The same without what settles in the hollows of the paper. */
+export function withoutPaper(model: SaltModel): SaltModel {
+  const { settling } = model;
+  return { ...model, settling: { ...settling, values: new Float32Array(settling.values.length) } };
 }
 
 export function meanOf(values: ArrayLike<number>): number {
