@@ -28,7 +28,7 @@ describe.each([300, 75])('at %i dpi', (dpi) => {
     const home = paintLift(made, -37, -53, WIDTH, HEIGHT);
     for (const [m, n] of TRANSLATES) {
       const there = paintLift(made, -37 + m * ax + n * bx, -53 + m * ay + n * by, WIDTH, HEIGHT);
-      for (const plane of ['load', 'shift', 'tint'] as const)
+      for (const plane of ['load', 'shift', 'bleed', 'tint'] as const)
         expect(Buffer.compare(Buffer.from(home[plane].buffer), Buffer.from(there[plane].buffer))).toBe(0);
     }
     expect(home.load.every((value) => value >= 0 && value < 8)).toBe(true);
@@ -89,6 +89,7 @@ describe('bands', () => {
         for (const [plane, numbers] of [
           ['load', 1],
           ['shift', 2],
+          ['bleed', 1],
           ['tint', 4],
         ] as const)
           expect(part[plane].subarray(numbers * row * width, numbers * (row + 1) * width)).toEqual(

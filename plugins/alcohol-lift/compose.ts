@@ -88,20 +88,20 @@ function touches(
   return dx * dx + dy * dy <= reach * reach;
 }
 
-/** A point on its way through the maps, anywhere on the plane, mm; and what it was told on the way. */
+/** A point on its way through the maps, anywhere on the plane, mm. */
 export interface Traveller {
   x: number;
   y: number;
-  /** The way of the paint that moved, without what stayed as a stain. */
-  shiftX: number;
-  shiftY: number;
 }
+
+/** Told of each drop that a traveller passes: its number, the way from its centre (mm) and the part of its radius. */
+export type Meet = (drop: number, dx: number, dy: number, part: number, outline: Direction) => void;
 
 /**
  * Takes a point back to where its paint was before the drops that fell after number `after`, the last
  * first; -1 takes it back through all.
  */
-export function pullBack(maps: DropMaps, point: Traveller, after: number): void {
+export function pullBack(maps: DropMaps, point: Traveller, after: number, meet?: Meet): void {
   const { index, drops, outlines, bank, kinds } = maps;
   const { shape, starts } = index;
   const { lattice } = maps.box;
@@ -153,12 +153,9 @@ export function pullBack(maps: DropMaps, point: Traveller, after: number): void 
       const source = Math.sqrt(
         stain + (1 - stain) * (weak * weak + at.rim * (strong * strong - weak * weak)),
       );
-      const depth = profile.weak[ring] + at.rim * (profile.strong[ring] - profile.weak[ring]);
-      const moving = ((1 - stain) * depth) / (stain + (1 - stain) * depth);
+      meet?.(k, dx, dy, part, at);
       point.x = cx + dx * source + awayX;
       point.y = cy + dy * source + awayY;
-      point.shiftX += dx * (source - 1) * moving;
-      point.shiftY += dy * (source - 1) * moving;
       moved = true;
     }
     if (!moved) return;
@@ -225,11 +222,21 @@ export function sourceAt({ bank, kinds, drops }: DropMaps, k: number, rim: numbe
   return Math.sqrt(stain + (1 - stain) * (weak * weak + rim * (strong * strong - weak * weak)));
 }
 
+/** A drop seen in one direction from its centre. */
+export interface Direction {
+  /** mm */
+  radius: number;
+  /** 0 no rim to 1. */
+  rim: number;
+  /** How far a finger reaches here: standard deviation about 1. */
+  finger: number;
+}
+
 /** Kept from call to call; always written before it is read. */
-const found = { radius: 0, rim: 0 };
+const found: Direction = { radius: 0, rim: 0, finger: 0 };
 
 /** The outline of drop k in a direction. */
-export function lookUp({ radius, rim }: Outlines, k: number, dx: number, dy: number): typeof found {
+export function lookUp({ radius, rim, finger }: Outlines, k: number, dx: number, dy: number): Direction {
   const place = turnOf(dx, dy) * (ANGLES / 4);
   const angle = place | 0;
   const part = place - angle;
@@ -237,5 +244,6 @@ export function lookUp({ radius, rim }: Outlines, k: number, dx: number, dy: num
   const next = k * ANGLES + ((angle + 1) % ANGLES);
   found.radius = radius[here] + part * (radius[next] - radius[here]);
   found.rim = rim[here] + part * (rim[next] - rim[here]);
+  found.finger = finger[here] + part * (finger[next] - finger[here]);
   return found;
 }

@@ -43,6 +43,15 @@ export class Crowd {
     return least;
   }
 
+  /** The first disc laid that one at (x, y) reaches into by more than `overlap` of both radii, or -1. */
+  touched(x: number, y: number, radius: number, overlap: number): number {
+    for (const disc of this.cells[this.cellAt(x, y)]) {
+      const sum = radius + this.radii[disc];
+      if (this.distance(x - this.xs[disc], y - this.ys[disc]) < sum * (1 - overlap)) return disc;
+    }
+    return -1;
+  }
+
   private cellAt(x: number, y: number): number {
     const [u, v] = wrapPoint(this.box.lattice, x, y);
     const column = Math.min(this.columns - 1, Math.floor((u / this.box.width) * this.columns));

@@ -18,6 +18,16 @@ export interface Drop {
   readonly stretch: number;
   readonly heading: number;
   readonly form: Form;
+  /** Keeps a stain of its own where it runs into others. */
+  readonly isApart: boolean;
+  /** How much of the colours inside is swept along, 0..1; the rest had sunk in. */
+  readonly sweep: number;
+  /** How far colours run into one another inside: standard deviation, mm. */
+  readonly bleed: number;
+  /** How far fingers reach from its edge, in radii. */
+  readonly fingers: number;
+  /** How unevenly the stain inside granulates; 0 smooth. */
+  readonly grain: number;
   /** Ink that came with it; 1 ordinary. */
   readonly ink: number;
 }

@@ -16,14 +16,14 @@ const SKETCH = 2.4;
 export default defineEffect({
   apiVersion: 1,
   name: 'alcohol-lift',
-  version: '1.0.0',
+  version: '2.0.0',
   summary: 'Spirit dripped and spattered into a wet wash: pale openings, from pin pricks to blooms.',
   parameters,
-  planes: ['load', 'shift', 'tint'],
+  planes: ['load', 'shift', 'bleed', 'tint'],
   blend: 'multiply',
   planesFor: ({ carry, inkAmount }) => [
     'load',
-    ...(carry > 0 ? (['shift'] as const) : []),
+    ...(carry > 0 ? (['shift', 'bleed'] as const) : []),
     ...(inkAmount > 0 ? (['tint'] as const) : []),
   ],
   prepare: (setting): LiftModel => prepareLift(setting, setting.quality === 'sketch' ? SKETCH : 1),

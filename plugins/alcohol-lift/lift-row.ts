@@ -15,8 +15,17 @@ export interface DropPainter {
   rims: Float32Array;
 }
 
-/** Of the stain: standard deviation as a share; small enough that no hollow goes below nothing. */
-const UNEVEN = 0.11;
+/** Of ink as the paper takes it: standard deviation as a share. */
+const UNEVEN = 0.16;
+
+/** Where rims meet, paint runs on over the sheet instead of heaping up higher than this. */
+const HEAPED = 2.2;
+
+/** How ink lies in an opening from its middle to its edge: where it fell, thin between, gathered at the edge. */
+const INK_LIES = Float32Array.from({ length: LAST_ENTRY + 2 }, (_, entry) => {
+  const part = Math.min(1.1, entry / ENTRIES_PER_RADIUS);
+  return 0.3 + 0.55 * Math.exp(-((part / 0.38) ** 2)) + 0.75 * part ** 9;
+});
 
 /**
  * Turns the load along a run of samples of the box, 1 as laid, into what each drop in turn left of it, and
@@ -86,6 +95,7 @@ function addDrop(
   const stain = rims.stain[k];
   const frayed = rims.fray[k] * ENTRIES_PER_RADIUS;
   const dye = rims.ink[k];
+  const grain = rims.grain[k];
   for (let sample = first; sample <= last; sample++) {
     const s = start + sample * stride;
     const left = s | 0;
@@ -104,14 +114,12 @@ function addDrop(
     const bare = weak < 1 ? 1 - weak : 0;
     const before = load[at + sample - column];
     const depth = weak + rim * (strong - weak);
-    const staying = Math.min(before, stain * (1 + UNEVEN * bare * rough));
-    load[at + sample - column] = staying + (before - staying) * depth;
+    const staying = Math.min(before, stain * Math.max(0.3, 1 + grain * bare * rough));
+    load[at + sample - column] = Math.min(HEAPED, staying + (before - staying) * depth);
     if (!ink || bare === 0) continue;
     // The ink that came with a drop takes the place of what was there, and gathers toward the edge.
-    const part = inside / ENTRIES_PER_RADIUS;
-    ink[at + sample - column] +=
-      bare *
-      (dye * (0.42 + 0.7 * part * part * part) * (1 + 1.3 * UNEVEN * rough) - ink[at + sample - column]);
+    const lies = dye * INK_LIES[entry] * (0.5 + rim) * Math.max(0.2, 1 + UNEVEN * rough);
+    ink[at + sample - column] += bare * (lies - ink[at + sample - column]);
   }
 }
 

@@ -16,7 +16,8 @@ export interface LiftModel {
   readonly tables: DepthTables;
   readonly rims: DropRims;
   readonly copies: Copies;
-  readonly moved: Moved | undefined;
+  /** Where paint came from and how far it ran; nothing where colours stay in place. */
+  readonly moved: Pick<Moved, 'x' | 'y' | 'bleed'> | undefined;
   readonly ink: Ink | undefined;
   /** What brings the mean load to 1: edges are frayed and the wash is uneven after the paint was moved. */
   readonly level: number;
@@ -31,6 +32,8 @@ export interface DropRims {
   /** How far its edge frays, in radii. */
   readonly fray: Float32Array;
   readonly ink: Float32Array;
+  /** How unevenly its stain granulates. */
+  readonly grain: Float32Array;
 }
 
 /** Copies of patches that touch the box, by strips of its height. */
@@ -78,20 +81,20 @@ export function liftWash(
   const bank = profileBank(spec.rim);
   const maps = openMaps(box, drops, outlines, bank, rims.kind);
   const patches = layPatches(maps, spec.coarseness, (done) => progress(0.1 + 0.5 * done));
-  const moved =
-    spec.carry > 0
-      ? movedPaint(box, maps, MOVED_CELL * spec.coarseness, (done) => progress(0.6 + 0.3 * done))
-      : undefined;
-  for (const field of moved ? [moved.x, moved.y] : [])
-    for (let k = 0; k < field.values.length; k++) field.values[k] *= spec.carry;
+  const cell = MOVED_CELL * spec.coarseness;
+  const moved = movedPaint(box, maps, cell, (done) => progress(0.6 + 0.3 * done));
+  for (const { values } of [moved.x, moved.y, moved.bleed])
+    for (let k = 0; k < values.length; k++) values[k] *= spec.carry;
+  const paper = layPaper(box, cell, spec.wash, spec.tooth, open('paper'));
+  for (let k = 0; k < paper.wash.values.length; k++) paper.wash.values[k] *= moved.slope.values[k];
   return {
     box,
-    paper: layPaper(box, spec.wash, spec.tooth, open('paper')),
+    paper,
     patches,
     tables: depthTables(bank),
     rims,
     copies: copiesOf(box, patches),
-    moved,
+    moved: spec.carry > 0 ? { x: moved.x, y: moved.y, bleed: moved.bleed } : undefined,
     ink: spec.ink,
     level: 1,
   };
@@ -108,6 +111,7 @@ function rimsOf(drops: readonly Drop[], tooth: number): DropRims {
       Math.min(0.075, ((0.03 + 0.13 * tooth) * (1 + 0.8 * softness)) / radius),
     ),
     ink: Float32Array.from(drops, ({ ink }) => ink),
+    grain: Float32Array.from(drops, ({ grain }) => grain),
   };
 }
 

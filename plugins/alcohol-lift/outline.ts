@@ -11,6 +11,8 @@ export interface Outlines {
   readonly radius: Float32Array;
   /** 0 no rim to 1. */
   readonly rim: Float32Array;
+  /** How far a finger reaches: standard deviation about 1. */
+  readonly finger: Float32Array;
   /** The largest radius of each drop, mm. */
   readonly widest: Float64Array;
 }
@@ -48,23 +50,41 @@ export function shapeOutlines(
     fractalNoise(box.lattice, { along: size, across: size }, { octaves, gain: 0.5 }, random);
   const fields = SIZES.map((size) => noise(size, 1));
   const breaks = noise(6, 2);
+  const combs = COMBS.map((size) => noise(size, 1));
+  const bunches = noise(9, 2);
   const count = drops.length;
   const outlines = {
     radius: new Float32Array(count * ANGLES),
     rim: new Float32Array(count * ANGLES),
+    finger: new Float32Array(count * ANGLES),
     widest: new Float64Array(count),
   };
-  for (let k = 0; k < count; k++) shapeOne(drops[k], k, fields, tooth, breaks, outlines);
+  for (let k = 0; k < count; k++) shapeOne(drops[k], k, { fields, breaks, combs, bunches }, tooth, outlines);
   return outlines;
+}
+
+interface Unevenness {
+  readonly fields: readonly FractalNoise[];
+  readonly breaks: FractalNoise;
+  readonly combs: readonly FractalNoise[];
+  readonly bunches: FractalNoise;
+}
+
+/** Widths of fingers, mm; a drop has those that are about as wide as its radius and a fifth of that. */
+const COMBS = [0.35, 0.8, 1.8, 4, 9];
+
+function combFor(width: number): number {
+  let comb = 0;
+  while (comb + 1 < COMBS.length && width > Math.sqrt(COMBS[comb] * COMBS[comb + 1])) comb++;
+  return comb;
 }
 
 function shapeOne(
   drop: Drop,
   index: number,
-  fields: readonly FractalNoise[],
+  { fields, breaks, combs, bunches }: Unevenness,
   tooth: number,
-  breaks: FractalNoise,
-  { radius: radii, rim, widest }: Outlines,
+  { radius: radii, rim, finger, widest }: Outlines,
 ): void {
   const { x, y, radius, lobes, stretch, heading, softness } = drop;
   const rough = LOBING * lobes * (0.75 + 0.5 * tooth) * (1 - 0.3 * softness);
@@ -72,6 +92,8 @@ function shapeOne(
   const reach = SIZES.map((size) =>
     size > 14 * radius ? 0 : rough * radius * Math.min(1, size / (2.4 * radius)) ** 1.25,
   );
+  const broad = combs[combFor(radius / 1.2)];
+  const fine = combs[combFor(radius / 5)];
   let square = 0;
   for (let angle = 0; angle < ANGLES; angle++) {
     const turn = (4 * angle) / ANGLES;
@@ -84,6 +106,10 @@ function shapeOne(
     const wide = radius * clamp(1 + push / radius, 0.5, 1.55);
     radii[index * ANGLES + angle] = wide;
     square += wide * wide;
+    // Fingers come in bunches, where the paper let them; elsewhere the edge is smooth.
+    const bunch = clamp(0.45 + 0.8 * fractalAt(bunches, px, py), 0, 1.6);
+    finger[index * ANGLES + angle] =
+      0.75 * fractalAt(broad, px, py) + 0.9 * bunch * fractalAt(fine, px + 17, py + 31);
     const side = dx * Math.cos(2.3 * heading + 1) + dy * Math.sin(2.3 * heading + 1);
     rim[index * ANGLES + angle] = clamp(
       (0.38 + 0.38 * side + 0.42 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),

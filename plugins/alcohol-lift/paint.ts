@@ -1,5 +1,6 @@
 import {
   addBicubicRow,
+  addBilinearRow,
   addFractalRow,
   type Band,
   type FractalNoise,
@@ -12,7 +13,7 @@ import { addDrops, type DropPainter } from './lift-row.ts';
 import type { LiftModel } from './model.ts';
 import { tableStart } from './tables.ts';
 
-export type LiftLayer = TextureLayer<'load' | 'shift' | 'tint'>;
+export type LiftLayer = TextureLayer<'load' | 'shift' | 'bleed' | 'tint'>;
 
 /** One row of samples; what an effect does there. */
 interface SampleRow {
@@ -22,13 +23,14 @@ interface SampleRow {
   readonly ink: Float32Array;
   readonly shiftX: Float32Array;
   readonly shiftY: Float32Array;
+  readonly bleed: Float32Array;
 }
 
 /** Fills the planes of a band; a pixel wider than a sample is the mean of its samples. */
 export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void {
   const samples = samplesPerPixel(band);
   // A layer holds only the planes that were asked for.
-  const moved = layer.shift ? model.moved : undefined;
+  const moved = layer.shift || layer.bleed ? model.moved : undefined;
   const table = layer.tint && model.ink ? inkTable(model.ink) : undefined;
   const painter = openPainter({ ...model, moved, ink: table && model.ink }, band, samples);
   const count = band.width * samples;
@@ -42,7 +44,8 @@ export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void 
     }
     layer.load?.set(mean.load, y * band.width);
     if (table) layInk(table, mean.ink, layer.tint, y * band.width);
-    if (moved) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
+    if (moved && layer.shift) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
+    if (moved) layer.bleed?.set(mean.bleed, y * band.width);
   }
 }
 
@@ -64,6 +67,7 @@ interface Scratch {
   readonly load: Float32Array;
   readonly shiftX: Float32Array;
   readonly shiftY: Float32Array;
+  readonly bleed: Float32Array;
 }
 
 function openPainter(model: LiftModel, band: Band, samples: number): Painter {
@@ -80,7 +84,7 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
       model,
       grid,
       starts: Int32Array.from(rims.kind, (kind, k) =>
-        tableStart(tables, kind, Math.max(grid.mmX, grid.mmY) / rims.radius[k]),
+        tableStart(tables, kind, Math.max(grid.mmX, grid.mmY) / rims.radius[k], rims.radius[k]),
       ),
       fray: new Float32Array(0),
       line: new Float32Array(0),
@@ -93,13 +97,14 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
       load: row(),
       shiftX: row(),
       shiftY: row(),
+      bleed: row(),
     },
   };
 }
 
 function openRow(width: number): SampleRow {
   const row = () => new Float32Array(width);
-  return { wash: row(), load: row(), ink: row(), shiftX: row(), shiftY: row() };
+  return { wash: row(), load: row(), ink: row(), shiftX: row(), shiftY: row(), bleed: row() };
 }
 
 function paintRow(painter: Painter, x: number, y: number, count: number, row: SampleRow): void {
@@ -111,6 +116,9 @@ function paintRow(painter: Painter, x: number, y: number, count: number, row: Sa
  * a row gives the same bits wherever a band begins.
  */
 const CHUNK = 256;
+
+/** How far capillaries draw colours about where they run, as a share of how far they ran. */
+const RAGGED = 0.24;
 
 /** mm by which the grain strays along its row where edges fray by 1, and at most: its cells line up no more. */
 const STRAY = 0.14;
@@ -125,6 +133,7 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
   const fray = drops.fray;
   const { margin } = scratch;
   const stray = STRAY / grid.mmX;
+  const ragged = (0.8 * RAGGED) / paper.graining;
   for (let start = column - (column % CHUNK); start < end; start += CHUNK) {
     const length = Math.min(CHUNK, grid.width - start);
     const x = (start + 0.5) * grid.mmX;
@@ -145,8 +154,10 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
     if (moved) {
       scratch.shiftX.fill(0);
       scratch.shiftY.fill(0);
-      addBicubicRow(moved.x, x, grid.mmX, y, 1, scratch.shiftX, length);
-      addBicubicRow(moved.y, x, grid.mmX, y, 1, scratch.shiftY, length);
+      scratch.bleed.fill(0);
+      addBilinearRow(moved.x, x, grid.mmX, y, 1, scratch.shiftX, length);
+      addBilinearRow(moved.y, x, grid.mmX, y, 1, scratch.shiftY, length);
+      addBilinearRow(moved.bleed, x, grid.mmX, y, 1, scratch.bleed, length);
     }
     const from = Math.max(start, column);
     const to = Math.min(start + length, end);
@@ -161,8 +172,10 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       row.ink[there] = 0;
       fray[k - column] = rough;
       if (!moved) continue;
-      row.shiftX[there] = scratch.shiftX[here];
-      row.shiftY[there] = scratch.shiftY[here];
+      const run = scratch.bleed[here];
+      row.shiftX[there] = scratch.shiftX[here] + RAGGED * run * rough;
+      row.shiftY[there] = scratch.shiftY[here] + ragged * run * scratch.grain[here + margin];
+      row.bleed[there] = run > 0 ? Math.max(0, run * (1 + 0.3 * rough)) : 0;
     }
   }
   addDrops(drops, column, y, at, count, row.load, model.ink ? row.ink : undefined);
@@ -181,7 +194,7 @@ function levelled(load: number): number {
 
 function addMeans(row: SampleRow, samples: number, mean: SampleRow): void {
   const share = 1 / (samples * samples);
-  for (const name of ['load', 'ink', 'shiftX', 'shiftY'] as const) {
+  for (const name of ['load', 'ink', 'shiftX', 'shiftY', 'bleed'] as const) {
     const from = row[name];
     const to = mean[name];
     for (let pixel = 0, at = 0; pixel < to.length; pixel++) {

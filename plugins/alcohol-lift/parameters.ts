@@ -83,7 +83,7 @@ export const parameters = {
     min: 0,
     max: 100,
     default: 80,
-    help: 'How far the edges of motifs are carried outward round the openings; 0 leaves them in place.',
+    help: 'How far colours are swept outward and run into one another where spirit fell; 0 leaves motifs crisp.',
   }),
   wash: numeric({
     unit: 'percent',

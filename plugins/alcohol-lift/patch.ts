@@ -1,6 +1,7 @@
 import { type DropMaps, lookUp, pullBack, pushOn, type Traveller } from './compose.ts';
+import { fingered } from './finger.ts';
 import { ANGLES } from './outline.ts';
-import { REACH } from './profile.ts';
+import { BEYOND, reachOfPatch } from './tables.ts';
 
 /**
  * Around each drop a grid of its own, as fine as the drop is small, that holds where each place lies
@@ -27,8 +28,9 @@ export interface Patches {
   readonly to: Int16Array;
 }
 
-/** Parts from here on are not told apart; beyond `REACH`, so that the edge of the reach is straight. */
-export const BEYOND = 1.15 * REACH;
+/** Radii up to which rims are alike in all directions, and how strong there. */
+const EVEN = 0.4;
+const EVEN_RIM = 0.45;
 /** Cells per radius of an opening, and the least and largest cell, mm. */
 const CELLS_PER_RADIUS = 8;
 const LEAST_CELL = 0.045;
@@ -75,7 +77,7 @@ export function layPatches(maps: DropMaps, coarseness: number, progress: (done: 
     to: new Int16Array(rows),
   };
   for (let k = 0; k < count; k++) {
-    fillPatch(maps, filled, k, outlines.widest[k] * REACH);
+    fillPatch(maps, filled, k, outlines.widest[k]);
     progress(filled.first[k] / cells);
   }
   return filled;
@@ -84,13 +86,13 @@ export function layPatches(maps: DropMaps, coarseness: number, progress: (done: 
 /** Where the reach of a drop lies once later drops have pushed it about: its edge is carried along. */
 function extentOf(maps: DropMaps, k: number) {
   const { x, y } = maps.drops[k];
-  const point: Traveller = { x, y, shiftX: 0, shiftY: 0 };
+  const point: Traveller = { x, y };
   let [left, top, right, bottom] = [x, y, x, y];
   const steps = ANGLES / 4;
   for (let step = 0; step < steps; step++) {
     const angle = (2 * Math.PI * step) / steps;
     const [dx, dy] = [Math.cos(angle), Math.sin(angle)];
-    const reach = lookUp(maps.outlines, k, dx, dy).radius * REACH;
+    const reach = lookUp(maps.outlines, k, dx, dy).radius * reachOfPatch(maps.drops[k].radius);
     point.x = x + reach * dx;
     point.y = y + reach * dy;
     pushOn(maps, point, k);
@@ -103,13 +105,14 @@ function extentOf(maps: DropMaps, k: number) {
   return { left: left - margin, top: top - margin, right: right + margin, bottom: bottom + margin };
 }
 
-function fillPatch(maps: DropMaps, patches: Patches, k: number, reach: number): void {
+function fillPatch(maps: DropMaps, patches: Patches, k: number, widest: number): void {
   const { drops, outlines } = maps;
-  const { x: cx, y: cy } = drops[k];
+  const { x: cx, y: cy, radius, fingers } = drops[k];
+  const reach = reachOfPatch(radius);
   const cell = patches.cell[k];
   const columns = patches.columns[k];
   const rows = patches.rows[k];
-  const point: Traveller = { x: 0, y: 0, shiftX: 0, shiftY: 0 };
+  const point: Traveller = { x: 0, y: 0 };
   let at = patches.first[k];
   for (let j = 0; j < rows; j++) {
     let from = columns;
@@ -122,10 +125,15 @@ function fillPatch(maps: DropMaps, patches: Patches, k: number, reach: number): 
       const dy = point.y - cy;
       const outline = lookUp(outlines, k, dx, dy);
       const distance = Math.hypot(dx, dy);
-      const part = distance < reach * 1.2 ? distance / outline.radius : BEYOND;
+      const part =
+        distance < 1.2 * reach * widest
+          ? fingered(distance / outline.radius, fingers * outline.finger)
+          : BEYOND;
       patches.parts[at] = Math.min(BEYOND, part);
-      patches.rims[at] = outline.rim;
-      if (part >= REACH) continue;
+      // Toward the middle all directions are one.
+      const near = Math.min(1, Math.max(0, (part - EVEN) / (1 - EVEN)));
+      patches.rims[at] = EVEN_RIM + near * (outline.rim - EVEN_RIM);
+      if (part >= reach) continue;
       if (from > i) from = i;
       to = i;
     }

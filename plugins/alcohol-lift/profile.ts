@@ -32,6 +32,8 @@ export interface ProfileShape {
   readonly crestWidth: number;
   /** Paint that ran back to the middle as the spirit went off, 0..1. */
   readonly eye: number;
+  /** Paint that a second wave of the film carried back in as far as an inner edge, 0..1. */
+  readonly backrun: number;
 }
 
 /** The profile of a shape. */
@@ -46,7 +48,10 @@ const WEAKER = 4;
 function finish(shape: ProfileShape, strong: Float64Array, weak: Float64Array): Profile {
   const films = [strong.slice(), weak.slice()];
   gatherCrest(films[0], shape);
-  for (const film of films) runBack(film, shape.eye);
+  for (const film of films) {
+    runBack(film, shape.eye, eyeAt);
+    runBack(film, shape.backrun, backrunAt);
+  }
   return {
     strong: atFaces(films[0]),
     weak: atFaces(films[1]),
@@ -123,12 +128,26 @@ function wallOf(height: Float64Array): number {
   return (ring + 1) * RING_WIDTH;
 }
 
-/** Takes paint from the slope outside and lays it in the middle. */
-function runBack(height: Float64Array, eye: number): void {
-  if (eye === 0) return;
+/** A dark dot with a soft halo. */
+function eyeAt(part: number): number {
+  return 0.8 * Math.exp(-((part / 0.17) ** 2)) + 0.3 * Math.exp(-((part / 0.42) ** 2));
+}
+
+/** An inner edge, steep on its inner side, with paint thinning out behind it as far as the wall. */
+function backrunAt(part: number): number {
+  const past = part - INNER_EDGE;
+  return past < 0 ? 0.75 * Math.exp(-((past / 0.035) ** 2)) : 0.5 * Math.exp(-past / 0.04) + 0.25;
+}
+
+/** Where a back-run ends, in radii. */
+const INNER_EDGE = 0.6;
+
+/** Takes paint from the slope outside and lays it inside. */
+function runBack(height: Float64Array, amount: number, form: (part: number) => number): void {
+  if (amount === 0) return;
   move(
     height,
-    (part) => eye * Math.exp(-((part / 0.33) ** 4)),
+    (part) => (part < 1 ? amount * form(part) : 0),
     (part) => Math.max(0, 1 - ((part - 1.2) / 0.35) ** 2),
   );
 }
@@ -174,8 +193,8 @@ function sourceOf(height: Float64Array): Float32Array {
   return table;
 }
 
-/** What an opening is like inside: swept flat, paling toward its middle, or with an eye. */
-export const FORMS = ['flat', 'graded', 'eye'] as const;
+/** What an opening is like inside: swept flat, paling toward its middle, with an eye, or with a back-run. */
+export const FORMS = ['flat', 'graded', 'eye', 'backrun'] as const;
 export type Form = (typeof FORMS)[number];
 
 /** How soft a drop may be, and how thin its crest, in steps: a bank of profiles serves all drops. */
@@ -194,7 +213,8 @@ export function profileBank(rim: number): Profile[] {
         closing: soft < 0.5 ? 0 : soft < 0.7 ? 0.2 : 1,
         crest: 2.3 * rim * (1 - 0.8 * soft),
         crestWidth: CREST_WIDTHS[0],
-        eye: form === 'eye' ? 0.75 - 0.3 * soft : 0,
+        eye: form === 'eye' ? 0.8 - 0.2 * soft : 0,
+        backrun: form === 'backrun' ? 0.55 - 0.2 * soft : 0,
       };
       const strong = filmOf(shape, 1);
       const weak = filmOf(shape, WEAKER);

@@ -1,7 +1,8 @@
 import { type Box, type RandomStream, shortestVector } from 'tenter';
 import { Crowd } from './crowd.ts';
 import type { Drop } from './drop.ts';
-import { REACH } from './profile.ts';
+import { joinTouching, orderOf } from './join.ts';
+import { type Form, REACH } from './profile.ts';
 import { clamp, type Ground } from './wetness.ts';
 
 /** What the drops are scattered by; lengths in mm, shares 0..1. */
@@ -52,7 +53,7 @@ export function scatterDrops(
     ...satellites(scatter, large, open('satellites')),
     ...sprays(scatter, open('sprays')),
   ];
-  return all.sort((a, b) => a.time - b.time);
+  return joinTouching(box, all);
 }
 
 interface Scatter {
@@ -93,9 +94,21 @@ function fallen(
     lobes: Math.exp(0.45 * random.normal()),
     stretch: 0.2 * random.next() ** 2,
     heading: random.between(0, Math.PI),
-    form: random.next() < 0.6 ? 'graded' : 'flat',
-    ink: random.next() < 0.25 ? 0 : random.between(0.25, 1.6),
+    form: formOf(random.next()),
+    isApart: false,
+    ink: random.next() < 0.4 ? 0 : random.between(0.2, 1.5),
+    sweep: random.between(0.5, 0.95),
+    bleed: Math.min(2.4, (0.12 + 0.13 * radius) * (0.55 + softness) * Math.exp(0.4 * random.normal())),
+    fingers: (0.025 + 0.07 * random.next() ** 2) * (0.7 + 0.7 * softness),
+    grain: random.next() < 0.6 ? 0.03 : random.between(0.05, 0.16),
   };
+}
+
+/** Most openings pale toward their middle or were swept flat; some hold what ran back. */
+function formOf(chance: number): Form {
+  if (chance < 0.5) return 'graded';
+  if (chance < 0.76) return 'flat';
+  return chance < 0.88 ? 'backrun' : 'eye';
 }
 
 /** Size of a larger drop: few large, many small, by charges spread evenly over decades. */
@@ -187,50 +200,54 @@ function secondDrops(scatter: Scatter, large: readonly Drop[], random: RandomStr
         ...fell,
         radius: clamp(radius, LEAST_RADIUS, scatter.widest),
         time: first.time + 0.03 + 0.3 * random.next(),
-        softness: clamp(first.softness + 0.25 * random.normal()),
-        stain: first.stain * random.between(0.25, 0.85),
+        softness: random.between(0.75, 1),
+        stain: first.stain * random.between(0.45, 0.95),
         ink: first.ink * random.between(0.5, 1.3),
-        form: fell.form,
+        form: random.next() < 0.7 ? 'graded' : fell.form,
+        isApart: true,
       });
     }
   }
   return drops;
 }
 
-/** Openings that ran down the tilted sheet: ever smaller drops along a wandering way. */
+/** Openings that ran down the tilted sheet: drops along a wandering way, of nearly one width, each in the last. */
 function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): Drop[] {
   const { spec, widest } = scatter;
   const drops: Drop[] = [];
   if (spec.run === 0) return drops;
   for (const first of large) {
-    if (first.radius < 0.12 * spec.size || random.next() > 0.62) continue;
+    if (first.radius < 0.12 * spec.size || random.next() > 0.55) continue;
     const length = spec.run * random.between(0.25, 1.1) * Math.min(1.2, (3 * first.radius) / spec.size);
-    let radius = first.radius * random.between(0.42, 0.72);
+    let radius = Math.max(0.8, first.radius * random.between(0.38, 0.8));
+    const thinning = random.between(0.55, 0.95);
+    const thick = radius;
     let heading = spec.tilt + 0.12 * random.normal();
     let x = first.x + 0.55 * first.radius * Math.cos(heading);
     let y = first.y + 0.55 * first.radius * Math.sin(heading);
     for (let gone = 0, k = 0; gone < length && k < 60; k++) {
-      const bead = gone + radius >= length ? 1.35 : 1;
       const fell = fallen(scatter, random, x, y, radius, 0);
       drops.push({
         ...fell,
-        radius: clamp(radius * bead, LEAST_RADIUS, widest),
-        time: first.time + 0.001 * (k + 1),
-        softness: first.softness,
-        stain: clamp(first.stain + 0.1 + (0.35 * gone) / length, 0.03, 0.92),
+        radius: clamp(radius, LEAST_RADIUS, widest),
+        time: orderOf(first) + 0.001 * (k + 1) + Math.log2(radius),
+        softness: clamp(first.softness + (0.4 * gone) / length),
+        stain: first.stain + (0.97 - first.stain) * Math.min(1, gone / length) ** 1.4,
+        isApart: true,
+        grain: first.grain,
         // What ran was drawn out smooth: its banks are the paper's, not those of single drops.
-        lobes: 0.3 * fell.lobes,
-        stretch: 0.45,
+        lobes: 0.5 * fell.lobes,
+        stretch: 0.3,
         heading,
-        form: first.form,
+        form: 'flat',
         ink: first.ink,
       });
-      const step = radius * 0.6;
+      const step = radius * 0.55;
       gone += step;
       x += step * Math.cos(heading);
       y += step * Math.sin(heading);
       heading = spec.tilt + 0.84 * (heading - spec.tilt) + 0.11 * random.normal();
-      radius = Math.max(0.25, radius * random.between(0.89, 1.03));
+      radius = thick * (1 - (1 - thinning) * Math.min(1, gone / length)) * random.between(0.9, 1.08);
     }
   }
   return drops;

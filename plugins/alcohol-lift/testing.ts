@@ -45,7 +45,7 @@ export function paintLift(
   y: number,
   width: number,
   height: number,
-  planes: readonly PlaneName[] = ['load', 'shift', 'tint'],
+  planes: readonly PlaneName[] = ['load', 'shift', 'bleed', 'tint'],
 ): LiftLayer {
   const layer = neutralLayer(planes, width, height) as LiftLayer;
   const band: Band = { x, y, width, height, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY };

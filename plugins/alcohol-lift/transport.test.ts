@@ -2,7 +2,7 @@ import { boxOf, parseLayout, parseSize, randomStream, similarityHeight, spreadSu
 import { describe, expect, it } from 'vitest';
 import { lookUp, openMaps, pullBack, pushOn, sourceAt } from './compose.ts';
 import type { Drop } from './drop.ts';
-import { movedPaint } from './moved.ts';
+import { LEAST_SOURCE, movedPaint } from './moved.ts';
 import { type Outlines, shapeOutlines } from './outline.ts';
 import { type Profile, profileBank, profileOf, REACH, RINGS } from './profile.ts';
 
@@ -18,7 +18,12 @@ const PLAIN: Drop = {
   stretch: 0,
   heading: 0,
   form: 'flat',
+  isApart: false,
   ink: 1,
+  sweep: 1,
+  bleed: 0,
+  fingers: 0,
+  grain: 0,
 };
 
 function mapsOf(drops: readonly Drop[], bank: readonly Profile[], kinds = drops.map(() => 0)) {
@@ -50,7 +55,7 @@ const similarity: Profile = (() => {
 function depthAt(maps: ReturnType<typeof mapsOf>, x: number, y: number): number {
   const e = 1e-3;
   const back = (px: number, py: number) => {
-    const point = { x: px, y: py, shiftX: 0, shiftY: 0 };
+    const point = { x: px, y: py };
     pullBack(maps, point, -1);
     return point;
   };
@@ -122,7 +127,7 @@ describe('profiles', () => {
     }
   });
   it('of drops fed for long are flat and nearly bare, and end at a wall', () => {
-    const shape = { closing: 0, crest: 0, crestWidth: 0.05, eye: 0, levelling: 0.05 };
+    const shape = { closing: 0, crest: 0, crestWidth: 0.05, eye: 0, backrun: 0, levelling: 0.05 };
     const { weak } = profileOf({ ...shape, feed: 15 });
     const at = (part: number) => weak[Math.round((part * RINGS) / REACH)];
     expect(at(0.6)).toBeLessThan(0.01);
@@ -152,7 +157,7 @@ describe('composed drops', () => {
   function depthsAt(x: number, y: number): number {
     let product = 1;
     for (let k = 0; k < drops.length; k++) {
-      const point = { x, y, shiftX: 0, shiftY: 0 };
+      const point = { x, y };
       pullBack(maps, point, k);
       const { stain } = drops[k];
       const profile = maps.bank[maps.kinds[k]];
@@ -190,7 +195,7 @@ describe('composed drops', () => {
   it('are undone by going on: forward and back is home', () => {
     for (let k = 0; k < 200; k++) {
       const [x, y] = [random.between(-40, 80), random.between(-30, 60)];
-      const point = { x, y, shiftX: 0, shiftY: 0 };
+      const point = { x, y };
       pushOn(maps, point, -1);
       pullBack(maps, point, -1);
       expect(Math.hypot(point.x - x, point.y - y)).toBeLessThan(0.05);
@@ -218,7 +223,10 @@ describe('composed drops', () => {
 
 describe('the paint that moved', () => {
   it('came from nearer the middle of its drop, and from where it is beyond the reach', () => {
-    const { x, y } = movedPaint(box, mapsOf([PLAIN], [similarity]), 0.5, () => {});
+    const maps = mapsOf([PLAIN], [similarity]);
+    // Fingers sweep further; without them it is the law alone.
+    maps.outlines.finger.fill(0);
+    const { x, y } = movedPaint(box, maps, 0.5, () => {});
     const { width, height } = x;
     for (let j = 0; j < height; j++)
       for (let i = 0; i < width; i++) {
@@ -226,7 +234,8 @@ describe('the paint that moved', () => {
         const distance = Math.hypot(dx, dy);
         const [wayX, wayY] = [x.values[i + j * width], y.values[i + j * width]];
         // Without a stain all of it moved: by r (xi - 1), straight along the radius.
-        const way = distance < PLAIN.radius ? distance * (distance / PLAIN.radius - 1) : 0;
+        const came = Math.max(LEAST_SOURCE, distance / PLAIN.radius);
+        const way = distance < PLAIN.radius ? distance * (came - 1) : 0;
         expect(Math.abs(wayX - (way * dx) / distance)).toBeLessThan(0.03);
         expect(Math.abs(wayY - (way * dy) / distance)).toBeLessThan(0.03);
       }

@@ -1,0 +1,18 @@
+/** Radii between which fingers reach, from nothing to full and to nothing again. */
+const ROOT = 0.5;
+const TIP = 0.95;
+const GONE = 1.25;
+
+/**
+ * The part of the radius that a place in a finger counts as: spirit ran ahead along rays, so that edges
+ * are drawn out there and held back between.
+ *
+ * @param part  Of the radius of the opening.
+ * @param reach How far the finger reaches beyond the edge, in radii; below 0 held back.
+ */
+export function fingered(part: number, reach: number): number {
+  if (part <= ROOT || part >= GONE) return part;
+  const grown = Math.min(1, (part - ROOT) / (TIP - ROOT));
+  const weight = part < 1 ? grown * grown : (GONE - part) / (GONE - 1);
+  return Math.max(0, part - Math.max(-0.2, Math.min(0.2, reach)) * weight);
+}

@@ -1,0 +1,91 @@
+import { boxOf, parseLayout, parseSize } from 'tenter';
+import { describe, expect, it } from 'vitest';
+import type { Drop } from './drop.ts';
+import { fingered } from './finger.ts';
+import { joinTouching } from './join.ts';
+import { profileBank, REACH, RINGS } from './profile.ts';
+import { depthTables, ENTRIES_PER_RADIUS, reachOfPatch, slopeAt, tableStart } from './tables.ts';
+
+const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
+const DROP: Drop = {
+  x: 20,
+  y: 15,
+  radius: 4,
+  time: 0,
+  softness: 0.2,
+  stain: 0.3,
+  lobes: 0,
+  stretch: 0,
+  heading: 0,
+  form: 'flat',
+  isApart: false,
+  ink: 1,
+  sweep: 1,
+  bleed: 0,
+  fingers: 0,
+  grain: 0.1,
+};
+
+describe('drops that run into one another', () => {
+  const stainsOf = (...others: Partial<Drop>[]) =>
+    joinTouching(
+      box,
+      [DROP, ...others].map((other, k) => ({ ...DROP, stain: 0.3 + 0.1 * k, ...other })),
+    )
+      .sort((a, b) => b.radius - a.radius)
+      .map(({ stain }) => stain);
+  it('share one stain, through others and across the edge of the box', () => {
+    expect(stainsOf({ x: 26, radius: 3 }, { x: 30, radius: 2 })).toEqual([0.3, 0.3, 0.3]);
+    // Over the right edge and half the height down is the same sheet: (-0.5, 16) is (39.5, 1).
+    expect(stainsOf({ x: 39, y: 2, radius: 3 }, { x: 1, y: 18, radius: 2 })).toEqual([0.3, 0.4, 0.4]);
+  });
+  it('keep their own where they only touch, are specks, or fell in later', () => {
+    expect(stainsOf({ x: 26.9, radius: 3 })).toEqual([0.3, 0.4]);
+    expect(stainsOf({ x: 22, radius: 0.5 })).toEqual([0.3, 0.4]);
+    expect(stainsOf({ x: 22, radius: 2, isApart: true })).toEqual([0.3, 0.4]);
+  });
+  it('open broad ones first', () => {
+    const drops = [0.3, 4, 1.5].map((radius, k) => ({ ...DROP, radius, time: 0.1 * k }));
+    expect(joinTouching(box, drops).map(({ radius }) => radius)).toEqual([4, 1.5, 0.3]);
+  });
+});
+
+describe('an opening drawn in two parts', () => {
+  const bank = profileBank(0.5);
+  const tables = depthTables(bank);
+  it('is its profile again: within the patch times the slope in the field', () => {
+    bank.forEach(({ weak, strong }, kind) => {
+      const start = tableStart(tables, kind, 0, 4);
+      for (let entry = 4; entry < reachOfPatch(4) * ENTRIES_PER_RADIUS - 4; entry++)
+        [weak, strong].forEach((depth, side) => {
+          const part = entry / ENTRIES_PER_RADIUS;
+          const whole = tables.values[start + 2 * entry + side] * slopeAt(depth, part);
+          const around = (depth[entry - 1] + 2 * depth[entry] + depth[entry + 1]) / 4;
+          expect(Math.abs(whole - around)).toBeLessThan(0.02 + 0.05 * around);
+        });
+    });
+  });
+  it('ends in the patch where the field has all, and on the sheet at the reach', () => {
+    bank.forEach(({ weak }, kind) => {
+      const end = Math.floor(reachOfPatch(4) * ENTRIES_PER_RADIUS);
+      expect(tables.values[tableStart(tables, kind, 0, 4) + 2 * end]).toBe(1);
+      expect(Math.abs(slopeAt(weak, REACH) - weak[RINGS])).toBeLessThan(1e-6);
+    });
+  });
+});
+
+describe('fingers', () => {
+  it.each([-0.4, -0.1, 0.1, 0.4])('reaching %f leave the order along a ray as it is', (reach) => {
+    let before = -1;
+    for (let part = 0; part < 2; part += 0.005) {
+      const counts = fingered(part, reach);
+      expect(counts).toBeGreaterThan(before);
+      before = counts;
+      if (part < 0.5 || part > 1.25) expect(counts).toBe(part);
+    }
+  });
+  it('draw the edge out where they reach, and hold it back between', () => {
+    expect(fingered(1, 0.1)).toBeLessThan(0.95);
+    expect(fingered(1, -0.1)).toBeGreaterThan(1.05);
+  });
+});
