@@ -31,7 +31,7 @@ describe('every lattice translate is the same', () => {
     const home = paintAt(made, 0, 0);
     for (const [m, n] of TRANSLATES) {
       const there = paintAt(made, m, n);
-      for (const plane of ['load', 'shift', 'tint'] as const)
+      for (const plane of ['load', 'shift', 'tint', 'bleed'] as const)
         expect(bytes(home[plane]).equals(bytes(there[plane]))).toBe(true);
     }
     expect(home.load.every((value) => value >= 0 && value < 4)).toBe(true);

@@ -94,15 +94,22 @@ export interface EdgeOnGrid extends Edge {
   readonly spread: Float32Array;
 }
 
+/**
+ * @param broken Noise per cell: where it is low the outline is lost for a while, and found again.
+ */
 export function edgeOf(
   fronts: Fronts,
   shape: FieldShape,
   lost: Float32Array,
+  broken: Float32Array,
   { backrun, crinkle }: Values,
   water: Water,
 ): EdgeOnGrid {
   const spread = spreadStrength(fronts, shape);
-  const values = spread.map((strength, k) => water.gain * backrun * strength * (1 - 0.65 * lost[k]));
+  const values = spread.map((strength, k) => {
+    const found = Math.max(0, Math.min(1, 0.6 + 0.55 * broken[k]));
+    return water.gain * backrun * strength * (1 - 0.65 * lost[k]) * (0.3 + 0.7 * found);
+  });
   return {
     level: fronts.level,
     strength: { ...shape, values },

@@ -13,11 +13,11 @@ export default defineEffect({
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
   parameters,
-  planes: ['load', 'shift', 'tint'],
+  planes: ['load', 'shift', 'tint', 'bleed'],
   blend: 'multiply',
   planesFor: (values) => [
     'load',
-    ...(values.move > 0 ? (['shift'] as const) : []),
+    ...(values.move > 0 ? (['shift', 'bleed'] as const) : []),
     ...(hasSecond(values) ? (['tint'] as const) : []),
   ],
   prepare({ parameters: values, box, random, report, progress, quality }): WetModel {

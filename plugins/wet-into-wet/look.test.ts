@@ -16,12 +16,9 @@ describe('the load', () => {
     expect(Math.abs(meanOf(Float64Array.from(flowed, Math.exp)) - 1)).toBeLessThan(1e-6);
     const { load } = paintWet(made, 0, 0, made.grid.width, made.grid.height);
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.01);
-    expect(
-      correlationOf(
-        load,
-        load.map(() => Math.random()),
-      ),
-    ).toBeLessThan(0.1);
+    const stream = randomStream('look', 'chance');
+    const chance = load.map(() => stream.next());
+    expect(Math.abs(correlationOf(load, chance))).toBeLessThan(0.1);
     const spread = load.map((value) => (value - 1) ** 2);
     expect(Math.sqrt(meanOf(spread))).toBeGreaterThan(0.15);
   });
@@ -138,7 +135,7 @@ describe('any values', () => {
       return wet.planesFor!(setting.parameters as Values);
     };
     expect(planesOf({ move: 0 })).toEqual(['load']);
-    expect(planesOf({ second: '#aa3322' })).toEqual(['load', 'shift', 'tint']);
-    expect(planesOf({ second: '#aa3322', charges: 0 })).toEqual(['load', 'shift']);
+    expect(planesOf({ second: '#aa3322' })).toEqual(['load', 'shift', 'bleed', 'tint']);
+    expect(planesOf({ second: '#aa3322', charges: 0 })).toEqual(['load', 'shift', 'bleed']);
   });
 });

@@ -15,7 +15,7 @@ import { asField, bake, logarithm, type Noise, roundCell, softener } from './fie
 import type { Fineness } from './fineness.ts';
 import { type Fronts, growFronts } from './fronts.ts';
 import type { Values } from './parameters.ts';
-import { movedEdges, paperTooth, settledPaint } from './settled.ts';
+import { mingledColours, movedEdges, paperTooth, SILT, settledPaint } from './settled.ts';
 import { layBlooms, layCharges, layFloods, laySpatter, type Sources } from './sources.ts';
 import { flowPaint } from './wash.ts';
 
@@ -35,6 +35,8 @@ export interface WetModel {
   readonly settled: PeriodicField;
   readonly moveX: PeriodicField;
   readonly moveY: PeriodicField;
+  /** How far colours run into one another, mm. */
+  readonly bleed: PeriodicField;
   readonly fringe: number;
   readonly second?: { readonly amount: PeriodicField; readonly colour: readonly [number, number, number] };
   /** Logarithm that makes the painted mean 1. */
@@ -64,7 +66,9 @@ export function floodPaper(
   const coarse = fieldShape(box, fineness.flow);
   const wet = bake(box, fineness.flow, noise('wet', roundCell(38), { octaves: 3, gain: 0.6 }));
   const lost = lostShare(wet, values);
-  const edges = WATERS.map((water) => edgeOf(fronts[water.name], coarse, lost, values, water));
+  const silt = bake(box, fineness.flow, noise('silt', SILT, { octaves: 3, gain: 0.6 }));
+  const broken = bake(box, fineness.flow, noise('broken', roundCell(20), { octaves: 3, gain: 0.6 })).values;
+  const edges = WATERS.map((water) => edgeOf(fronts[water.name], coarse, lost, broken, values, water));
   const pushes = WATERS.flatMap((water, k) =>
     water.grip > 0 ? [pushOf(fronts[water.name], coarse, edges[k], lost, values, water)] : [],
   );
@@ -83,7 +87,8 @@ export function floodPaper(
     lobes: noise('lobes', roundCell(3.6), { octaves: 2, gain: 0.6 }),
     feathers: noise('feathers', roundCell(0.9), { octaves: 2, gain: 0.6 }),
     tooth: paperTooth(values.tooth, noise),
-    settled: soften(settledPaint(coarse, values, flowed, wet)),
+    settled: soften(settledPaint(coarse, values, flowed, wet, silt)),
+    bleed: mingledColours(coarse, lost, values, soften),
     ...movedEdges(coarse, flowed, values, soften),
     fringe: 0.2 * values.move,
     second: flowed.second && { amount: asField(coarse, flowed.second), colour: parseHex(values.second) },

@@ -13,7 +13,7 @@ import type { Edge } from './edges.ts';
 import type { WetModel } from './model.ts';
 import { edgeLoad, loadOf } from './profile.ts';
 
-type Planes = 'load' | 'shift' | 'tint';
+type Planes = 'load' | 'shift' | 'tint' | 'bleed';
 
 /** Rows of numbers that a band works in. */
 interface Rows {
@@ -92,6 +92,7 @@ function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
   if (layer.load || layer.tint) edgeRow(brush, run.x0, run.y, run.count);
   if (layer.load) loadRow(brush, run, layer.load);
   if (layer.shift) shiftRow(brush, run, layer.shift);
+  if (layer.bleed) bleedRow(brush, run, layer.bleed);
   if (layer.tint && brush.model.second) tintRow(brush, brush.model.second.amount, run, layer.tint);
 }
 
@@ -201,6 +202,12 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
     shift[to] = dx[k] * rough + creep * (0.22 * feathers[k] + 0.6 * lobes[k] + 0.3 * tooth[k]);
     shift[to + 1] = dy[k] * rough + creep * (0.9 * lobes[k] - 0.2 * feathers[k] + 0.3 * tooth[k]);
   }
+}
+
+function bleedRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run, bleed: Float32Array): void {
+  const spread = rows.a.fill(0, 0, count);
+  addBilinearRow(model.bleed, x0, step, y, 1, spread, count);
+  for (let k = skip, to = at; k < count; k++, to++) bleed[to] = Math.max(spread[k], 0);
 }
 
 function tintRow(

@@ -21,21 +21,41 @@ export function paperTooth(size: number, noise: Noise): FractalNoise {
   return { octaves: [...coarse.octaves, ...fine.octaves], gains: [...coarse.gains, ...fine.gains] };
 }
 
-/** More settles where it was wet longer and where there is more of it. */
+/** Pigment settles in pools, of some centimetres, and hardly where the wash ran. */
+export const SILT = { along: 34, across: 24, direction: 20 };
+
+/** More settles where it was wet longer and where there is more of it; silky passages are left between. */
 export function settledPaint(
   shape: FieldShape,
   values: Values,
   { paint }: Flowed,
   wet: PeriodicField,
+  silt: PeriodicField,
 ): PeriodicField {
   const field = emptyLike(shape);
   const share = values.granulation / 100;
   for (let k = 0; k < field.values.length; k++) {
-    const patchy = 0.75 + 0.3 * wet.values[k] + 0.25 * Math.log(Math.max(0.05, paint[k]));
+    const pooled = 0.5 + 0.55 * silt.values[k] + 0.25 * wet.values[k];
+    const patchy = pooled + 0.3 * Math.log(Math.max(0.05, paint[k]));
     field.values[k] =
-      0.5 * share * Math.max(0.15, Math.min(1.6, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
+      0.44 * share * Math.max(0.1, Math.min(1.3, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
   }
   return field;
+}
+
+/** Of the way that the flow carries edges: how far colours mingle where everything is crisp, and more where edges are lost. */
+const MINGLED = 0.04;
+const MINGLED_WHERE_LOST = 0.62;
+
+/** How far colours run into one another, mm: as the edges of the water are lost, so are those of the artwork. */
+export function mingledColours(
+  shape: FieldShape,
+  lost: Float32Array,
+  { move }: Values,
+  soften: (field: PeriodicField) => PeriodicField,
+): PeriodicField {
+  const values = lost.map((share) => move * (MINGLED + MINGLED_WHERE_LOST * share * share));
+  return soften({ ...shape, values });
 }
 
 /** Where the paint of each place came from, mm. */

@@ -35,6 +35,7 @@ export interface Painted {
   readonly load: Float32Array;
   readonly shift: Float32Array;
   readonly tint: Float32Array;
+  readonly bleed: Float32Array;
 }
 
 /** Paints `width` x `height` pixels from (x, y) on; all planes. */
@@ -45,7 +46,7 @@ export function paintWet(
   width: number,
   height: number,
 ): Painted {
-  const layer = neutralLayer(['load', 'shift', 'tint'], width, height) as unknown as Painted & {
+  const layer = neutralLayer(wet.planes, width, height) as unknown as Painted & {
     width: number;
     height: number;
   };
