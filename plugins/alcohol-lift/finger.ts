@@ -14,5 +14,5 @@ export function fingered(part: number, reach: number): number {
   if (part <= ROOT || part >= GONE) return part;
   const grown = Math.min(1, (part - ROOT) / (TIP - ROOT));
   const weight = part < 1 ? grown * grown : (GONE - part) / (GONE - 1);
-  return Math.max(0, part - Math.max(-0.2, Math.min(0.2, reach)) * weight);
+  return Math.max(0, part - Math.max(-0.13, Math.min(0.13, reach)) * weight);
 }

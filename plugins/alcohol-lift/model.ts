@@ -103,12 +103,12 @@ export function liftWash(
 function rimsOf(drops: readonly Drop[], tooth: number): DropRims {
   return {
     kind: Uint8Array.from(drops, ({ form, softness, radius }) =>
-      profileKind(form, softness, (0.1 + 0.3 * softness) / radius),
+      profileKind(form, softness, (0.14 + 0.45 * softness) / radius),
     ),
     stain: Float32Array.from(drops, ({ stain }) => stain),
     radius: Float32Array.from(drops, ({ radius }) => radius),
     fray: Float32Array.from(drops, ({ radius, softness }) =>
-      Math.min(0.075, ((0.03 + 0.13 * tooth) * (1 + 0.8 * softness)) / radius),
+      Math.min(0.08, ((0.04 + 0.13 * tooth) * (1 + 1.6 * softness)) / radius),
     ),
     ink: Float32Array.from(drops, ({ ink }) => ink),
     grain: Float32Array.from(drops, ({ grain }) => grain),

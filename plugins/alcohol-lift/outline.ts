@@ -94,8 +94,8 @@ function shapeOne(
   );
   const broad = combs[combFor(radius / 1.2)];
   const fine = combs[combFor(radius / 5)];
-  let square = 0;
-  for (let angle = 0; angle < ANGLES; angle++) {
+  const every = radius < SMALL ? 4 : 1;
+  for (let angle = 0; angle < ANGLES; angle += every) {
     const turn = (4 * angle) / ANGLES;
     const [dx, dy] = directionOf(turn);
     const px = x + radius * dx;
@@ -105,7 +105,6 @@ function shapeOne(
     for (let k = 0; k < fields.length; k++) if (reach[k] > 0) push += reach[k] * fractalAt(fields[k], px, py);
     const wide = radius * clamp(1 + push / radius, 0.5, 1.55);
     radii[index * ANGLES + angle] = wide;
-    square += wide * wide;
     // Fingers come in bunches, where the paper let them; elsewhere the edge is smooth.
     const bunch = clamp(0.45 + 0.8 * fractalAt(bunches, px, py), 0, 1.6);
     finger[index * ANGLES + angle] =
@@ -115,11 +114,26 @@ function shapeOne(
       (0.38 + 0.38 * side + 0.42 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
     );
   }
+  if (every > 1) for (const values of [radii, rim, finger]) fillBetween(values, index * ANGLES, every);
+  let square = 0;
+  for (let at = index * ANGLES; at < (index + 1) * ANGLES; at++) square += radii[at] ** 2;
   const scale = radius / Math.sqrt(square / ANGLES);
   for (let angle = 0; angle < ANGLES; angle++) {
     const at = index * ANGLES + angle;
     radii[at] = Math.min(1.6 * radius, radii[at] * scale);
     widest[index] = Math.max(widest[index], radii[at]);
+  }
+}
+
+/** Radius, mm, below which a fourth of the angles shows all that there is to see. */
+const SMALL = 0.8;
+
+/** Fills in the angles between those that were worked out. */
+function fillBetween(values: Float32Array, first: number, every: number): void {
+  for (let angle = 0; angle < ANGLES; angle += every) {
+    const here = values[first + angle];
+    const rise = (values[first + ((angle + every) % ANGLES)] - here) / every;
+    for (let k = 1; k < every; k++) values[first + angle + k] = here + k * rise;
   }
 }
 

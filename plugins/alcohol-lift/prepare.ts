@@ -17,7 +17,7 @@ export function prepareLift(setting: Setting<typeof parameters>, coarseness: num
   progress(0.1);
   report({ name: 'drops and specks', value: drops.length, unit: 'count' });
   const lifted = liftWash(box, drops, specOf(values, coarseness), random, progress);
-  const mean = meanLoad(lifted);
+  const mean = meanLoad(lifted, coarseness > 1 ? 4 : 1);
   report({ name: 'paint levelled by', value: Math.round(1e4 * (1 / mean - 1)) / 100, unit: 'percent' });
   return { ...lifted, level: lifted.level / mean };
 }

@@ -34,6 +34,8 @@ export interface ProfileShape {
   readonly eye: number;
   /** Paint that a second wave of the film carried back in as far as an inner edge, 0..1. */
   readonly backrun: number;
+  /** How far the edge diffused while wet, in radii (standard deviation), where the rim is strong and where weak. */
+  readonly blur: readonly [strong: number, weak: number];
 }
 
 /** The profile of a shape. */
@@ -52,6 +54,7 @@ function finish(shape: ProfileShape, strong: Float64Array, weak: Float64Array): 
     runBack(film, shape.eye, eyeAt);
     runBack(film, shape.backrun, backrunAt);
   }
+  for (const [k, film] of films.entries()) diffuse(film, shape.blur[k]);
   return {
     strong: atFaces(films[0]),
     weak: atFaces(films[1]),
@@ -174,6 +177,21 @@ function move(height: Float64Array, to: (part: number) => number, from: (part: n
   }
 }
 
+/** Lets paint diffuse along the radius: h_t = (1/r) (r h_r)_r, each ring's loss its neighbour's gain. */
+function diffuse(height: Float64Array, deviation: number): void {
+  const share = 0.5 * (deviation / RING_WIDTH) ** 2;
+  const steps = Math.ceil(share / 0.4);
+  const rate = steps > 0 ? share / steps : 0;
+  for (let step = 0; step < steps; step++) {
+    let inflow = 0;
+    for (let i = 0; i < RINGS; i++) {
+      const outflow = i + 1 < RINGS ? rate * (i + 1) * (height[i] - height[i + 1]) : 0;
+      height[i] += (inflow - outflow) / (i + 0.5);
+      inflow = outflow;
+    }
+  }
+}
+
 function atFaces(height: Float64Array): Float32Array {
   const table = new Float32Array(RINGS + 1);
   table[0] = height[0];
@@ -214,6 +232,7 @@ export function profileBank(rim: number): Profile[] {
         crest: 2.3 * rim * (1 - 0.8 * soft),
         crestWidth: CREST_WIDTHS[0],
         eye: form === 'eye' ? 0.8 - 0.2 * soft : 0,
+        blur: [0.006 + 0.05 * soft ** 2, 0.02 + 0.12 * soft],
         backrun: form === 'backrun' ? 0.55 - 0.2 * soft : 0,
       };
       const strong = filmOf(shape, 1);

@@ -100,15 +100,15 @@ function fallen(
     sweep: random.between(0.5, 0.95),
     bleed: Math.min(2.4, (0.12 + 0.13 * radius) * (0.55 + softness) * Math.exp(0.4 * random.normal())),
     fingers: (0.025 + 0.07 * random.next() ** 2) * (0.7 + 0.7 * softness),
-    grain: random.next() < 0.6 ? 0.03 : random.between(0.05, 0.16),
+    grain: random.next() < 0.6 ? 0.03 : random.between(0.05, 0.17) * Math.min(1, 4.5 / radius),
   };
 }
 
 /** Most openings pale toward their middle or were swept flat; some hold what ran back. */
 function formOf(chance: number): Form {
-  if (chance < 0.5) return 'graded';
-  if (chance < 0.76) return 'flat';
-  return chance < 0.88 ? 'backrun' : 'eye';
+  if (chance < 0.46) return 'graded';
+  if (chance < 0.7) return 'flat';
+  return chance < 0.82 ? 'backrun' : 'eye';
 }
 
 /** Size of a larger drop: few large, many small, by charges spread evenly over decades. */
@@ -242,7 +242,7 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
         form: 'flat',
         ink: first.ink,
       });
-      const step = radius * 0.55;
+      const step = radius * 0.75;
       gone += step;
       x += step * Math.cos(heading);
       y += step * Math.sin(heading);
@@ -325,7 +325,9 @@ function speck(
   const fell = fallen(scatter, random, x, y, Math.max(LEAST_RADIUS, wide), late);
   return {
     ...fell,
-    softness: clamp(fell.softness - 0.12),
+    softness: clamp(fell.softness + 0.12),
+    // Surface tension rounds what is small.
+    lobes: 0.55 * fell.lobes,
     stretch: 0.42 * random.next() ** 2,
     heading,
   };

@@ -45,9 +45,9 @@ type Depths = Pick<Profile, 'weak' | 'strong'>;
  */
 const BAKED_RADIUS = 1.3;
 /** Radii from which on a slope is smooth enough for the field's cells. */
-const SLOPE = 1.12;
+const SLOPE = 1.2;
 /** Radii that a patch covers then: room for frayed edges. */
-const INNER_REACH = 1.34;
+const INNER_REACH = 1.42;
 
 /** Whether the slope around an opening is in the field. */
 export function isBaked(radius: number): boolean {

@@ -127,7 +127,15 @@ describe('profiles', () => {
     }
   });
   it('of drops fed for long are flat and nearly bare, and end at a wall', () => {
-    const shape = { closing: 0, crest: 0, crestWidth: 0.05, eye: 0, backrun: 0, levelling: 0.05 };
+    const shape = {
+      closing: 0,
+      crest: 0,
+      crestWidth: 0.05,
+      eye: 0,
+      backrun: 0,
+      blur: [0, 0] as const,
+      levelling: 0.05,
+    };
     const { weak } = profileOf({ ...shape, feed: 15 });
     const at = (part: number) => weak[Math.round((part * RINGS) / REACH)];
     expect(at(0.6)).toBeLessThan(0.01);
