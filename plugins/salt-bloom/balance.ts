@@ -13,7 +13,7 @@ const CLUMPS = { octaves: 2, gain: 0.7, deviation: 0.035 };
 const CLUMP_HOLLOWS = 2.6;
 
 /** How far pushed paint spreads before it lies still: deviation, mm. */
-const PUSHED = 1.3;
+const PUSHED = 1.1;
 /** The fringe is broken into lengths of about so many mm. */
 const BREAKS = { along: 3.2, across: 3.2 };
 
@@ -65,7 +65,7 @@ export function dryLoad(
     const ragged = smoothstep(0.35 + 0.4 * breaks[k]);
     const pull = winners[k] < 0 ? 0 : grains.pull[winners[k]];
     const edge = pull * Math.exp(-(((beyond[k] - 0.25) / 0.7) ** 2));
-    const deposit = open * (near[k] * (0.6 + 0.9 * ragged) + 0.16 * edge * ragged);
+    const deposit = open * (near[k] * (1 + 0.9 * ragged) + 0.18 * edge * ragged);
     const clump = Math.exp(values.granulation * clumps[k]);
     load[k] = clump * (tone[k] * (1 - movable * lift[k]) + values.fringe * deposit + specks[k]);
   }

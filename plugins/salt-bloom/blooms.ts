@@ -76,8 +76,8 @@ function drawStars(
     beyond[k] = (out - 1) * length * grains.reach[grain];
     if (out >= 1) continue;
     const inside = 1 - Math.max(0, out);
-    const body = smoothstep(inside / 0.28) * (0.42 + 0.58 * inside);
-    const heart = 1 - 0.4 * smoothstep((inside - 0.75) / 0.25);
+    const body = smoothstep(inside / 0.3) * (0.36 + 0.64 * inside * (2 - inside));
+    const heart = 1 - 0.25 * smoothstep((inside - 0.82) / 0.18);
     lift[k] = grains.pull[grain] * body * heart * (0.7 + 0.3 * ray);
   }
   return { lift, beyond };

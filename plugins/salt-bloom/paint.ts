@@ -12,7 +12,7 @@ import type { SaltModel } from './model.ts';
 export type Planes = 'load' | 'shift' | 'bleed';
 
 /** Part of the load by which the deepest hollow of the paper holds more, per deviation, at granulation 1. */
-const SETTLING = 0.1;
+const SETTLING = 0.08;
 /** Share of the settling that follows the way in which wet edges stray, per mm. */
 const STRAYED = 5;
 

@@ -47,7 +47,7 @@ export function layPaper(tooth: number, box: Box, random: (name: string) => Rand
 }
 
 /** Pigment settles where the wash stood longest: in patches of some centimetres. */
-const PATCHES = { along: 30, across: 22, direction: 20 };
+const PATCHES = { along: 60, across: 40, direction: 20 };
 const PATCH_CELL = 1.5;
 
 /** How strongly the paint settles in the hollows of the paper, from place to place. */
@@ -57,7 +57,7 @@ export function poolPigment(
   random: (name: string) => RandomStream,
 ): PeriodicField {
   const shape = fieldShape(box, PATCH_CELL);
-  const options = { octaves: 3, gain: 0.55, deviation: 0.65 };
+  const options = { octaves: 3, gain: 0.55, deviation: 0.35 };
   const values = bakeFractal(fractalNoise(box.lattice, PATCHES, options, random('patches')), shape);
   for (let k = 0; k < values.length; k++) values[k] = granulation * 0.75 * Math.exp(Math.min(1, values[k]));
   return { ...shape, values };

@@ -25,11 +25,11 @@ const CELL = 0.4;
 /** Wet passages are broken up: pools and damp places of some centimetres. */
 const PASSAGES = { along: 24, across: 24 };
 /** Fingers of wet paint, mm. */
-const FINGERS = { along: 2.2, across: 2.2 };
+const FINGERS = { along: 3, across: 3 };
 /** Of the run: how far in a wet passage, and how much further in a bloom. */
 const RUN_IN_WASH = 0.7;
 const RUN_IN_BLOOM = 1.1;
-const FINGER_SHARE = 0.75;
+const FINGER_SHARE = 0.55;
 /** mm2: paint comes from nearer the grain by this much for each part of it that is lifted per mm. */
 const DRAG = 4;
 /** mm: no brine carries it further. */

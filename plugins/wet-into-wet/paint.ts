@@ -196,11 +196,11 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   const { lobes, feathers, tooth, sharpness } = rows;
   const { fringe } = model;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
-    const rough = 1 + 0.5 * lobes[k];
+    const rough = 1 + 0.2 * lobes[k];
     // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
     const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
-    shift[to] = dx[k] * rough + creep * (0.22 * feathers[k] + 0.6 * lobes[k] + 0.3 * tooth[k]);
-    shift[to + 1] = dy[k] * rough + creep * (0.9 * lobes[k] - 0.2 * feathers[k] + 0.3 * tooth[k]);
+    shift[to] = dx[k] * rough + creep * (0.26 * feathers[k] + 0.36 * lobes[k] + 0.3 * tooth[k]);
+    shift[to + 1] = dy[k] * rough + creep * (0.5 * lobes[k] - 0.24 * feathers[k] + 0.3 * tooth[k]);
   }
 }
 

@@ -22,7 +22,7 @@ export function paperTooth(size: number, noise: Noise): FractalNoise {
 }
 
 /** Pigment settles in pools, of some centimetres, and hardly where the wash ran. */
-export const SILT = { along: 34, across: 24, direction: 20 };
+export const SILT = { along: 60, across: 40, direction: 20 };
 
 /** More settles where it was wet longer and where there is more of it; silky passages are left between. */
 export function settledPaint(
@@ -35,17 +35,17 @@ export function settledPaint(
   const field = emptyLike(shape);
   const share = values.granulation / 100;
   for (let k = 0; k < field.values.length; k++) {
-    const pooled = 0.5 + 0.55 * silt.values[k] + 0.25 * wet.values[k];
-    const patchy = pooled + 0.3 * Math.log(Math.max(0.05, paint[k]));
+    const pooled = 0.55 + 0.28 * silt.values[k] + 0.15 * wet.values[k];
+    const patchy = pooled + 0.2 * Math.log(Math.max(0.05, paint[k]));
     field.values[k] =
-      0.44 * share * Math.max(0.1, Math.min(1.3, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
+      0.4 * share * Math.max(0.22, Math.min(1.05, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
   }
   return field;
 }
 
 /** Of the way that the flow carries edges: how far colours mingle where everything is crisp, and more where edges are lost. */
 const MINGLED = 0.04;
-const MINGLED_WHERE_LOST = 0.62;
+const MINGLED_WHERE_LOST = 0.5;
 
 /** How far colours run into one another, mm: as the edges of the water are lost, so are those of the artwork. */
 export function mingledColours(
