@@ -97,8 +97,8 @@ function fallen(
     form: formOf(random.next()),
     isApart: false,
     ink: random.next() < 0.4 ? 0 : random.between(0.2, 1.5),
-    sweep: random.between(0.5, 0.95),
-    bleed: Math.min(2.4, (0.12 + 0.13 * radius) * (0.55 + softness) * Math.exp(0.4 * random.normal())),
+    sweep: random.between(0.6, 0.97),
+    bleed: Math.min(2.4, (0.24 + 0.13 * radius) * (0.55 + softness) * Math.exp(0.4 * random.normal())),
     fingers: (0.025 + 0.07 * random.next() ** 2) * (0.7 + 0.7 * softness),
     grain: random.next() < 0.6 ? 0.03 : random.between(0.05, 0.17) * Math.min(1, 4.5 / radius),
   };
@@ -217,14 +217,14 @@ function runs(scatter: Scatter, large: readonly Drop[], random: RandomStream): D
   const drops: Drop[] = [];
   if (spec.run === 0) return drops;
   for (const first of large) {
-    if (first.radius < 0.12 * spec.size || random.next() > 0.55) continue;
+    if (first.radius < 0.17 * spec.size || random.next() > 0.55) continue;
     const length = spec.run * random.between(0.25, 1.1) * Math.min(1.2, (3 * first.radius) / spec.size);
-    let radius = Math.max(0.8, first.radius * random.between(0.38, 0.8));
-    const thinning = random.between(0.55, 0.95);
+    let radius = Math.max(0.8, first.radius * random.between(0.66, 0.97));
+    const thinning = random.between(0.4, 0.8);
     const thick = radius;
     let heading = spec.tilt + 0.12 * random.normal();
-    let x = first.x + 0.55 * first.radius * Math.cos(heading);
-    let y = first.y + 0.55 * first.radius * Math.sin(heading);
+    let x = first.x + 0.35 * first.radius * Math.cos(heading);
+    let y = first.y + 0.35 * first.radius * Math.sin(heading);
     for (let gone = 0, k = 0; gone < length && k < 60; k++) {
       const fell = fallen(scatter, random, x, y, radius, 0);
       drops.push({
