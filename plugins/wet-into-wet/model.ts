@@ -85,7 +85,7 @@ export function floodPaper(
     ),
     sharpness: soften({ ...coarse, values: lost.map((share) => 1 / (0.45 + 7 * share ** 3)) }),
     lobes: noise('lobes', roundCell(3.6), { octaves: 2, gain: 0.6 }),
-    feathers: noise('feathers', roundCell(0.9), { octaves: 2, gain: 0.6 }),
+    feathers: noise('feathers', roundCell(0.8), { octaves: 1, gain: 1 }),
     tooth: paperTooth(values.tooth, noise),
     settled: soften(settledPaint(coarse, values, flowed, wet, silt)),
     bleed: mingledColours(coarse, lost, values, soften),
