@@ -1,5 +1,5 @@
 /** Radii between which fingers reach, from nothing to full and to nothing again. */
-const ROOT = 0.5;
+const ROOT = 0.62;
 const TIP = 0.95;
 const GONE = 1.25;
 
@@ -15,4 +15,14 @@ export function fingered(part: number, reach: number): number {
   const grown = Math.min(1, (part - ROOT) / (TIP - ROOT));
   const weight = part < 1 ? grown * grown : (GONE - part) / (GONE - 1);
   return Math.max(0, part - Math.max(-0.13, Math.min(0.13, reach)) * weight);
+}
+
+/** Radii up to which rims are alike in all directions, and how strong there. */
+const EVEN = 0.62;
+const EVEN_RIM = 0.45;
+
+/** The strength that a rim counts for at a part of the radius: toward the middle all directions are one. */
+export function rimWithin(rim: number, part: number): number {
+  const near = Math.min(1, Math.max(0, (part - EVEN) / (1 - EVEN)));
+  return EVEN_RIM + near * (rim - EVEN_RIM);
 }

@@ -1,5 +1,6 @@
 import { type Box, emptyField, type PeriodicField } from 'tenter';
 import { type DropMaps, type Meet, pullBack, type Traveller } from './compose.ts';
+import { rimWithin } from './finger.ts';
 import { REACH, RINGS } from './profile.ts';
 import { isBaked, slopeAt } from './tables.ts';
 import { clamp } from './wetness.ts';
@@ -62,9 +63,10 @@ function meeting({ drops, bank, kinds }: DropMaps, sum: Float64Array): Meet {
     const run = bleed * dampness(part) * clamp(1 + 0.4 * finger, 0.3, 2);
     sum[2] += run * run;
     if (!isBaked(radius)) return;
-    const height = slopeAt(weak, part) + rim * (slopeAt(strong, part) - slopeAt(weak, part));
+    const strength = rimWithin(rim, part);
+    const height = slopeAt(weak, part) + strength * (slopeAt(strong, part) - slopeAt(weak, part));
     // Heaps where the rim is strong, next to none where the film ran on.
-    sum[3] += Math.log(stain + (1 - stain) * height) * Math.min(1, 0.12 + 0.75 * rim);
+    sum[3] += Math.log(stain + (1 - stain) * height) * Math.min(1, 0.12 + 0.75 * strength);
   };
 }
 

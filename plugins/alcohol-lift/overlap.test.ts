@@ -1,10 +1,11 @@
 import { boxOf, parseLayout, parseSize } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import type { Drop } from './drop.ts';
-import { fingered } from './finger.ts';
+import { fingered, rimWithin } from './finger.ts';
 import { joinTouching } from './join.ts';
 import { profileBank, REACH, RINGS } from './profile.ts';
 import { depthTables, ENTRIES_PER_RADIUS, reachOfPatch, slopeAt, tableStart } from './tables.ts';
+import { makeLift, meanOf, paintLift } from './testing.ts';
 
 const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
 const DROP: Drop = {
@@ -87,5 +88,40 @@ describe('fingers', () => {
   it('draw the edge out where they reach, and hold it back between', () => {
     expect(fingered(1, 0.1)).toBeLessThan(0.95);
     expect(fingered(1, -0.1)).toBeGreaterThan(1.05);
+  });
+});
+
+describe('rims', () => {
+  it('differ by direction at the edge and beyond, and not in the middle, where directions meet', () => {
+    for (const part of [1, 1.4]) expect([0, 0.7].map((rim) => rimWithin(rim, part))).toEqual([0, 0.7]);
+    expect(rimWithin(0, 0.5)).toBe(rimWithin(0.7, 0.5));
+  });
+  it('leave no rays that meet in the middle of an opening', () => {
+    const made = makeLift(
+      { drops: 1.2, size: 30, variety: 0, spatter: 0, seconds: 0, wash: 0, tooth: 0, gathering: 0 },
+      'straight',
+      '90x90mm',
+      { dpi: 100, seed: '2' },
+    );
+    const { radius } = made.model.rims;
+    const k = radius.indexOf(Math.max(...radius));
+    const { left, top, cell, columns, rows, first, parts } = made.model.patches;
+    // The middle is where the part is least; around it, on a circle, the load varies little.
+    const own = parts.subarray(first[k], first[k] + columns[k] * rows[k]);
+    const least = own.indexOf(Math.min(...own));
+    const perMm = 1 / made.grid.mmPerPixelX;
+    const x = Math.round((left[k] + (least % columns[k]) * cell[k]) * perMm);
+    const y = Math.round((top[k] + Math.floor(least / columns[k]) * cell[k]) * perMm);
+    const around = Math.round(0.3 * radius[k] * perMm);
+    const { load } = paintLift(made, x - around, y - around, 2 * around + 1, 2 * around + 1, ['load']);
+    const ring = Array.from({ length: 48 }, (_, turn) => {
+      const [dx, dy] = [Math.cos((turn * Math.PI) / 24), Math.sin((turn * Math.PI) / 24)];
+      return load[Math.round(around * (1 + dx)) + Math.round(around * (1 + dy)) * (2 * around + 1)];
+    });
+    const mean = meanOf(ring);
+    expect(mean).toBeLessThan(0.7);
+    const spread = meanOf(ring.map((value) => Math.abs(value / mean - 1)));
+
+    expect(spread).toBeLessThan(0.034);
   });
 });

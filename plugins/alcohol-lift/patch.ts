@@ -1,5 +1,5 @@
 import { type DropMaps, lookUp, pullBack, pushOn, type Traveller } from './compose.ts';
-import { fingered } from './finger.ts';
+import { fingered, rimWithin } from './finger.ts';
 import { ANGLES } from './outline.ts';
 import { BEYOND, reachOfPatch } from './tables.ts';
 
@@ -28,9 +28,6 @@ export interface Patches {
   readonly to: Int16Array;
 }
 
-/** Radii up to which rims are alike in all directions, and how strong there. */
-const EVEN = 0.4;
-const EVEN_RIM = 0.45;
 /** Cells per radius of an opening, and the least and largest cell, mm. */
 const CELLS_PER_RADIUS = 8;
 const LEAST_CELL = 0.045;
@@ -130,9 +127,7 @@ function fillPatch(maps: DropMaps, patches: Patches, k: number, widest: number):
           ? fingered(distance / outline.radius, fingers * outline.finger)
           : BEYOND;
       patches.parts[at] = Math.min(BEYOND, part);
-      // Toward the middle all directions are one.
-      const near = Math.min(1, Math.max(0, (part - EVEN) / (1 - EVEN)));
-      patches.rims[at] = EVEN_RIM + near * (outline.rim - EVEN_RIM);
+      patches.rims[at] = rimWithin(outline.rim, part);
       if (part >= reach) continue;
       if (from > i) from = i;
       to = i;
