@@ -3,6 +3,7 @@ import { pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { Fault } from '../fault.ts';
 import { bundleModule } from '../host/bundle.ts';
+import { YOUNG_HEAP_MEGABYTES } from '../host/limits.ts';
 import { isBuilt, packageRoot } from '../host/root.ts';
 import { scratchModule } from '../host/scratch.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
@@ -51,7 +52,7 @@ class Hand {
   isAlive = true;
 
   constructor(url: URL) {
-    this.#thread = new Worker(url);
+    this.#thread = new Worker(url, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES } });
     this.#thread.unref();
     this.#thread.on('message', (answer: HandAnswer) =>
       this.#settle(({ resolve, reject }) =>

@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import { cancelled } from '../effect/setting.ts';
 import { Fault } from '../fault.ts';
-import { V8_HEAP_MEGABYTES } from './limits.ts';
+import { V8_HEAP_MEGABYTES, YOUNG_HEAP_MEGABYTES } from './limits.ts';
 import type { Answer, Order, Posted, Results, TaskMark } from './orders.ts';
 import { Pulse } from './pulse.ts';
 import { stoppedFault } from './stopped.ts';
@@ -105,7 +105,10 @@ export class Seat {
     this.#pulse = new Pulse();
     const thread = new Worker(this.#url, {
       workerData: this.#pulse.cells,
-      resourceLimits: { maxOldGenerationSizeMb: V8_HEAP_MEGABYTES },
+      resourceLimits: {
+        maxOldGenerationSizeMb: V8_HEAP_MEGABYTES,
+        maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES,
+      },
       // What a plugin prints must not end up among the host's own answers.
       stdout: true,
     });
