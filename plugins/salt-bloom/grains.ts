@@ -78,7 +78,7 @@ function emptyGrains(count: number): Grains {
 function placer({ drifts }: SaltValues, box: Box, random: (name: string) => RandomStream) {
   const swathes = fractalNoise(box.lattice, SWATHES, { octaves: 4, gain: 0.62 }, random('drifts'));
   const places = random('grain places');
-  const steep = 1.9 * drifts;
+  const steep = 2.6 * drifts;
   return (): [number, number] => {
     let [x, y] = [0, 0];
     for (let attempt = 0; attempt < TRIES; attempt++) {

@@ -79,7 +79,7 @@ describe('colours that run', () => {
 
   it('give finite numbers for the most that may be asked', () => {
     const { bleed, shift } = layerOf({ run: 3, wetness: 100, salt: 3000, grain: 5 }, { width: 5, height: 7 });
-    for (const value of bleed) expect(value >= 0 && value < 12).toBe(true);
-    for (const value of shift) expect(Math.abs(value)).toBeLessThan(30);
+    expect(bleed.every((value) => value >= 0 && value < 12)).toBe(true);
+    expect(shift.every((value) => Math.abs(value) < 30)).toBe(true);
   });
 });

@@ -38,7 +38,7 @@ export function soften(
   for (let k = 0; k < values.length; k++) {
     const grain = winners[k];
     const wetness = grain < 0 ? wet[k] : grains.wet[grain];
-    sigma[k] = (0.06 + 0.4 * wetness * wetness) * (grain < 0 ? 1 : grains.blur[grain]);
+    sigma[k] = (0.07 + 0.5 * wetness * wetness) * (grain < 0 ? 1 : grains.blur[grain]);
     if (sigma[k] > softest) softest = sigma[k];
   }
   const least = Math.max(FINE, 1.5 * shape.mmPerCellX);
