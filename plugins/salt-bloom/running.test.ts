@@ -71,6 +71,7 @@ describe('colours that run', () => {
     const given = { salt: 120, wetness: 60 };
     const [finished, sketch] = [layerOf(given), layerOf(given, { quality: 'sketch' })];
     expect(correlationOf(finished.bleed, sketch.bleed)).toBeGreaterThan(0.95);
+    expect(correlationOf(finished.shift, sketch.shift)).toBeGreaterThan(0.85);
     const model = prepared(given);
     const near = boxFiltered(paintedLayer(model, 0, 0, 400, 320, 25.4 / 300).bleed, 400, 4);
     const far = paintedLayer(model, 0, 0, 100, 80, 25.4 / 75).bleed;
