@@ -1,4 +1,4 @@
-import { type Box, wrapPoint } from 'tenter';
+import { type Box, shortestWay, wrapPoint } from 'tenter';
 
 /** Discs laid so far, to find how much room there is beside them. */
 export class Crowd {
@@ -38,7 +38,7 @@ export class Crowd {
     let least = 1;
     for (const disc of this.cells[this.cellAt(x, y)]) {
       const sum = radius + this.radii[disc];
-      least = Math.min(least, this.distance(x - this.xs[disc], y - this.ys[disc]) / sum - 1);
+      least = Math.min(least, this.distanceTo(disc, x, y) / sum - 1);
     }
     return least;
   }
@@ -47,7 +47,7 @@ export class Crowd {
   touched(x: number, y: number, radius: number, overlap: number): number {
     for (const disc of this.cells[this.cellAt(x, y)]) {
       const sum = radius + this.radii[disc];
-      if (this.distance(x - this.xs[disc], y - this.ys[disc]) < sum * (1 - overlap)) return disc;
+      if (this.distanceTo(disc, x, y) < sum * (1 - overlap)) return disc;
     }
     return -1;
   }
@@ -59,15 +59,7 @@ export class Crowd {
     return column + row * this.columns;
   }
 
-  /** Length of the shortest copy of a way. */
-  private distance(dx: number, dy: number): number {
-    const { ax, ay, bx, by } = this.box.lattice;
-    const n = Math.round(dy / by);
-    const m = Math.round(dx / ax);
-    let least = Number.POSITIVE_INFINITY;
-    for (let j = n - 2; j <= n + 2; j++)
-      for (let i = m - 1; i <= m + 1; i++)
-        least = Math.min(least, Math.hypot(dx - i * ax - j * bx, dy - i * ay - j * by));
-    return least;
+  private distanceTo(disc: number, x: number, y: number): number {
+    return Math.hypot(...shortestWay(this.box.lattice, x - this.xs[disc], y - this.ys[disc]));
   }
 }

@@ -5,27 +5,10 @@ import { fingered, rimWithin } from './finger.ts';
 import { joinTouching } from './join.ts';
 import { profileBank, REACH, RINGS } from './profile.ts';
 import { depthTables, ENTRIES_PER_RADIUS, reachOfPatch, slopeAt, tableStart } from './tables.ts';
-import { makeLift, meanOf, paintLift } from './testing.ts';
+import { makeLift, meanOf, PLAIN_DROP, paintLift } from './testing.ts';
 
 const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
-const DROP: Drop = {
-  x: 20,
-  y: 15,
-  radius: 4,
-  time: 0,
-  softness: 0.2,
-  stain: 0.3,
-  lobes: 0,
-  stretch: 0,
-  heading: 0,
-  form: 'flat',
-  isApart: false,
-  ink: 1,
-  sweep: 1,
-  bleed: 0,
-  fingers: 0,
-  grain: 0.1,
-};
+const DROP: Drop = { ...PLAIN_DROP, softness: 0.2, stain: 0.3, grain: 0.1 };
 
 describe('drops that run into one another', () => {
   const stainsOf = (...others: Partial<Drop>[]) =>

@@ -10,6 +10,7 @@ import {
   parseSize,
   type Report,
 } from 'tenter';
+import type { Drop } from './drop.ts';
 import lift from './index.ts';
 import type { LiftModel } from './model.ts';
 import type { LiftLayer } from './paint.ts';
@@ -86,3 +87,23 @@ export function boxFiltered(values: Float32Array, width: number, times: number):
       means[Math.floor(y / times) * columns + Math.floor(x / times)] += values[y * width + x] / times ** 2;
   return means;
 }
+
+/** A drop without anything particular in the middle of a box of 40 x 30 mm. */
+export const PLAIN_DROP: Drop = {
+  x: 20,
+  y: 15,
+  radius: 4,
+  time: 0,
+  softness: 0,
+  stain: 0,
+  lobes: 0,
+  stretch: 0,
+  heading: 0,
+  form: 'flat',
+  isApart: false,
+  ink: 1,
+  sweep: 1,
+  bleed: 0,
+  fingers: 0,
+  grain: 0,
+};

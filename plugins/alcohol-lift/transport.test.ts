@@ -5,27 +5,9 @@ import type { Drop } from './drop.ts';
 import { LEAST_SOURCE, movedPaint } from './moved.ts';
 import { type Outlines, shapeOutlines } from './outline.ts';
 import { type Profile, profileBank, profileOf, REACH, RINGS } from './profile.ts';
+import { PLAIN_DROP } from './testing.ts';
 
 const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
-const PLAIN: Drop = {
-  x: 20,
-  y: 15,
-  radius: 4,
-  time: 0,
-  softness: 0,
-  stain: 0,
-  lobes: 0,
-  stretch: 0,
-  heading: 0,
-  form: 'flat',
-  isApart: false,
-  ink: 1,
-  sweep: 1,
-  bleed: 0,
-  fingers: 0,
-  grain: 0,
-};
-
 function mapsOf(drops: readonly Drop[], bank: readonly Profile[], kinds = drops.map(() => 0)) {
   return mapsWithin(drops, outlinesOf(drops), bank, kinds);
 }
@@ -64,7 +46,7 @@ function depthAt(maps: ReturnType<typeof mapsOf>, x: number, y: number): number 
 }
 
 describe('a drop as a map', () => {
-  const maps = mapsOf([PLAIN], [similarity]);
+  const maps = mapsOf([PLAIN_DROP], [similarity]);
 
   // Jensen & Grotberg, J. Fluid Mech. 240 (1992): h = 2 xi^2 behind the front, 1 beyond.
   it('holds the paint of the similarity solution', () => {
@@ -146,7 +128,7 @@ describe('profiles', () => {
 describe('composed drops', () => {
   const random = randomStream('t', 'drops');
   const drops: Drop[] = Array.from({ length: 30 }, (_, k) => ({
-    ...PLAIN,
+    ...PLAIN_DROP,
     x: random.between(0, 40),
     y: random.between(0, 30),
     radius: random.between(0.6, 3.5),
@@ -231,19 +213,19 @@ describe('composed drops', () => {
 
 describe('the paint that moved', () => {
   it('came from nearer the middle of its drop, and from where it is beyond the reach', () => {
-    const maps = mapsOf([PLAIN], [similarity]);
+    const maps = mapsOf([PLAIN_DROP], [similarity]);
     // Fingers sweep further; without them it is the law alone.
     maps.outlines.finger.fill(0);
     const { x, y } = movedPaint(box, maps, 0.5, () => {});
     const { width, height } = x;
     for (let j = 0; j < height; j++)
       for (let i = 0; i < width; i++) {
-        const [dx, dy] = [(i + 0.5) * 0.5 - PLAIN.x, (j + 0.5) * 0.5 - PLAIN.y];
+        const [dx, dy] = [(i + 0.5) * 0.5 - PLAIN_DROP.x, (j + 0.5) * 0.5 - PLAIN_DROP.y];
         const distance = Math.hypot(dx, dy);
         const [wayX, wayY] = [x.values[i + j * width], y.values[i + j * width]];
         // Without a stain all of it moved: by r (xi - 1), straight along the radius.
-        const came = Math.max(LEAST_SOURCE, distance / PLAIN.radius);
-        const way = distance < PLAIN.radius ? distance * (came - 1) : 0;
+        const came = Math.max(LEAST_SOURCE, distance / PLAIN_DROP.radius);
+        const way = distance < PLAIN_DROP.radius ? distance * (came - 1) : 0;
         expect(Math.abs(wayX - (way * dx) / distance)).toBeLessThan(0.03);
         expect(Math.abs(wayY - (way * dy) / distance)).toBeLessThan(0.03);
       }

@@ -86,7 +86,7 @@ describe('veins', () => {
   const arrivals: Arrivals = {
     times: Float32Array.from({ length: count }, (_, k) => (k < count / 2 ? 0.5 : -1)),
     winners: Int32Array.from({ length: count }, (_, k) => (k % width < 60 ? 0 : 1)),
-    order: new Int32Array(0),
+    reached: count,
   };
   const thinned = (strength: number) => {
     const lift = new Float32Array(count).fill(1);

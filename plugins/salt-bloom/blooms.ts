@@ -6,6 +6,7 @@ import {
   type Lattice,
   march,
   type RandomStream,
+  shortestWay,
 } from 'tenter';
 import type { Grains } from './grains.ts';
 import { rayAt } from './rays.ts';
@@ -68,7 +69,8 @@ function drawStars(
     const grain = winners[k];
     const x = ((k % width) + 0.5) * mmPerCellX - grains.x[grain];
     const y = (Math.floor(k / width) + 0.5) * mmPerCellY - grains.y[grain];
-    const angle = angleOfNearest(lattice, x, y) + WANDER * Math.log(slowness[k]);
+    const [dx, dy] = shortestWay(lattice, x, y);
+    const angle = Math.atan2(dy, dx) + WANDER * Math.log(slowness[k]);
     const ray = rayAt(grain, angle);
     const length = 1 - NOTCH * grains.feather[grain] * (1 - ray);
     // 0 at the grain, 1 at the tip of the ray.
@@ -81,21 +83,6 @@ function drawStars(
     lift[k] = grains.pull[grain] * body * heart * (0.7 + 0.3 * ray);
   }
   return { lift, beyond };
-}
-
-/** The direction of the nearest copy of a vector in the lattice, radians. */
-function angleOfNearest({ ax, ay, bx, by }: Lattice, x: number, y: number): number {
-  let [bestX, bestY] = [x, y];
-  let least = Infinity;
-  for (let m = -1; m < 2; m++) {
-    for (let n = -1; n < 2; n++) {
-      const [dx, dy] = [x + m * ax + n * bx, y + m * ay + n * by];
-      if (dx * dx + dy * dy >= least) continue;
-      least = dx * dx + dy * dy;
-      [bestX, bestY] = [dx, dy];
-    }
-  }
-  return Math.atan2(bestY, bestX);
 }
 
 function bakeSlowness(

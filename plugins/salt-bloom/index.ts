@@ -7,7 +7,7 @@ import { PARAMETERS } from './parameters.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'salt-bloom',
-  version: '1.0.0',
+  version: '2.0.0',
   summary: 'Salt thrown on a wet wash: pale feathered stars, frost and flowers, with paint gathered between.',
   parameters: PARAMETERS,
   planes: ['load', 'shift', 'bleed'],

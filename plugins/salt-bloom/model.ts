@@ -1,4 +1,4 @@
-import { fieldShape, type PeriodicField, type Quality, type Setting } from 'tenter';
+import { fieldShape, type Lattice, type PeriodicField, type Quality, type Setting } from 'tenter';
 import { dryLoad } from './balance.ts';
 import { throwGrains } from './grains.ts';
 import { layPaper, type Paper, poolPigment } from './paper.ts';
@@ -8,10 +8,13 @@ import { layWash } from './wash.ts';
 
 /** Everything `paint` needs. Plain data; knows nothing of pixels. */
 export interface SaltModel {
+  /** Of the box, mm. */
+  readonly lattice: Lattice;
   /** How much paint lies where, mean 1; the tooth of the paper is not in it. */
   readonly load: PeriodicField;
   readonly paper: Paper;
-  readonly running: Running;
+  /** Nothing where colours are told to stay in place. */
+  readonly running: Running | undefined;
   /** How strongly the paint settles in the hollows of the paper. */
   readonly settling: PeriodicField;
 }
@@ -37,8 +40,9 @@ export function prepareOnCells(setting: Setting<typeof PARAMETERS>, mmPerCell: n
     progress(0.05 + 0.95 * done),
   );
   return {
+    lattice: box.lattice,
     load: { ...shape, values: load },
-    running: runColours(values, box, shape, wash, lift, random),
+    running: values.run > 0 ? runColours(values, box, shape, wash, lift, random) : undefined,
     paper: layPaper(values.tooth, box, random),
     settling: poolPigment(values.granulation, box, random),
   };

@@ -5,9 +5,13 @@ import {
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  STRIP,
+  type Strip,
+  stripsOf,
   type TextureLayer,
 } from 'tenter';
 import type { SaltModel } from './model.ts';
+import type { Running } from './running.ts';
 
 export type Planes = 'load' | 'shift' | 'bleed';
 
@@ -22,56 +26,61 @@ const MOST_FRAY = 0.3;
 const FRAY = 4;
 const MOST_FRAYED = 2.4;
 
-/**
- * What is painted is rounded to 1 / 65536: the last bits of a sum depend on where a band
- * begins, and copies of a pixel shall be the same number.
- */
-const LEVELS = 65536;
-
-/** Rows of numbers that a band works in. */
-interface Rows {
+/** What a strip is painted with. */
+interface Brush {
+  readonly model: SaltModel;
+  readonly strayX: FractalNoise;
+  readonly strayY: FractalNoise;
+  readonly teeth: readonly FractalNoise[];
   readonly across: Float64Array;
   readonly down: Float64Array;
   readonly hollow: Float64Array;
   readonly settling: Float64Array;
+  readonly bleed: Float64Array;
 }
 
 /** Fills the planes of a band. */
 export function paintSalt(model: SaltModel, band: Band, layer: TextureLayer<Planes>): void {
-  const { mmPerPixelX: stepX, mmPerPixelY: stepY, width } = band;
-  const strayX = fractalOnPixels(model.paper.strayX, stepX, stepY);
-  const strayY = fractalOnPixels(model.paper.strayY, stepX, stepY);
-  const teeth = model.paper.teeth.map((tooth) => fractalOnPixels(tooth, stepX, stepY));
-  const row = () => new Float64Array(width);
-  const rows: Rows = { across: row(), down: row(), hollow: row(), settling: row() };
-  const x0 = (band.x + 0.5) * stepX;
-  let here = new Float64Array(width + 1);
-  let below = new Float64Array(width + 1);
-  drawLoad(model, band, 0, here);
-  for (let j = 0; j < band.height; j++) {
-    const y = (band.y + j + 0.5) * stepY;
-    drawLoad(model, band, j + 1, below);
-    addNoise(strayX, x0, stepX, y, rows.across.fill(0));
-    addNoise(strayY, x0, stepX, y, rows.down.fill(0));
-    rows.hollow.fill(0);
-    for (const tooth of teeth) addNoise(tooth, x0, stepX, y, rows.hollow);
-    addBilinearRow(model.settling, x0, stepX, y, SETTLING, rows.settling.fill(0), width);
-    settle(here, below, rows, 1 / stepX, 1 / stepY, layer.load.subarray(j * width, (j + 1) * width));
-    if (layer.bleed) runRow(model, x0, stepX, y, rows, j * width, layer);
+  const fine = (noise: FractalNoise) => fractalOnPixels(noise, band.mmPerPixelX, band.mmPerPixelY);
+  const row = () => new Float64Array(STRIP);
+  const brush: Brush = {
+    model,
+    strayX: fine(model.paper.strayX),
+    strayY: fine(model.paper.strayY),
+    teeth: model.paper.teeth.map(fine),
+    across: row(),
+    down: row(),
+    hollow: row(),
+    settling: row(),
+    bleed: row(),
+  };
+  for (const strip of stripsOf(band, model.lattice)) paintStrip(brush, band, strip, layer);
+}
+
+function paintStrip(brush: Brush, band: Band, strip: Strip, layer: TextureLayer<Planes>): void {
+  const { mmPerPixelX: stepX, mmPerPixelY: stepY } = band;
+  const { x0, count } = strip;
+  const { model, across, down, hollow, settling } = brush;
+  const addNoise = (noise: FractalNoise, y: number, row: Float64Array) =>
+    addFractalRow(noise, x0, stepX, y, 1, row, count);
+  // The simulated load along a row, and one pixel further.
+  const drawLoad = (y: number, row: Float64Array) =>
+    addBicubicRow(model.load, x0, stepX, y, 1, row.fill(0), count + 1);
+  let here = new Float64Array(count + 1);
+  let below = new Float64Array(count + 1);
+  drawLoad((strip.y + 0.5) * stepY, here);
+  for (let j = 0, at = strip.at; j < strip.height; j++, at += band.width) {
+    const y = (strip.y + j + 0.5) * stepY;
+    drawLoad((strip.y + j + 1.5) * stepY, below);
+    addNoise(brush.strayX, y, across.fill(0));
+    addNoise(brush.strayY, y, down.fill(0));
+    hollow.fill(0);
+    for (const tooth of brush.teeth) addNoise(tooth, y, hollow);
+    addBilinearRow(model.settling, x0, stepX, y, SETTLING, settling.fill(0), count);
+    settle(here, below, brush, 1 / stepX, 1 / stepY, strip.skip, layer.load, at);
+    if (layer.bleed && model.running) runRow(model.running, brush, stepX, y, strip, layer, at);
     [here, below] = [below, here];
   }
-}
-
-function addNoise(noise: FractalNoise, x0: number, step: number, y: number, row: Float64Array): void {
-  addFractalRow(noise, x0, step, y, 1, row, row.length);
-}
-
-/** The simulated load along row j of the band, and one pixel further. */
-function drawLoad({ load }: SaltModel, band: Band, j: number, row: Float64Array): void {
-  const { mmPerPixelX, mmPerPixelY } = band;
-  row.fill(0);
-  const y = (band.y + j + 0.5) * mmPerPixelY;
-  addBicubicRow(load, (band.x + 0.5) * mmPerPixelX, mmPerPixelX, y, 1, row, row.length);
 }
 
 /**
@@ -81,41 +90,40 @@ function drawLoad({ load }: SaltModel, band: Band, j: number, row: Float64Array)
 function settle(
   here: Float64Array,
   below: Float64Array,
-  { across, down, hollow, settling }: Rows,
+  { across, down, hollow, settling }: Brush,
   perX: number,
   perY: number,
+  skip: number,
   to: Float32Array,
+  at: number,
 ): void {
-  for (let i = 0; i < to.length; i++) {
+  for (let i = skip, k = at; i < here.length - 1; i++, k++) {
     const load = here[i];
     const most = MOST_FRAY * load;
     const stray = (here[i + 1] - load) * across[i] * perX + (below[i] - load) * down[i] * perY;
-    const frayed = load + (stray > most ? most : Math.max(stray, -most));
-    const depth = 1 + settling[i] * (hollow[i] + STRAYED * (across[i] - down[i]));
-    const laid = Math.floor(frayed * depth * LEVELS + 0.5) / LEVELS;
-    to[i] = Math.max(laid, 0);
+    const frayed = load + Math.max(-most, Math.min(most, stray));
+    to[k] = Math.max(0, frayed * (1 + settling[i] * (hollow[i] + STRAYED * (across[i] - down[i]))));
   }
 }
 
 /** Bleed and shift along a row; an edge frays as finely as the paper lets it stray. */
 function runRow(
-  { running }: SaltModel,
-  x0: number,
+  running: Running,
+  { across, down, hollow: fromX, settling: fromY, bleed }: Brush,
   step: number,
   y: number,
-  { across, down, hollow: fromX, settling: fromY }: Rows,
-  first: number,
-  { bleed: spread, shift, width }: TextureLayer<Planes>,
+  { x0, skip, count }: Strip,
+  { bleed: spread, shift }: TextureLayer<Planes>,
+  at: number,
 ): void {
-  const bleed = new Float64Array(width);
-  addBilinearRow(running.bleed, x0, step, y, 1, bleed, width);
-  addBilinearRow(running.fromX, x0, step, y, 1, fromX.fill(0), width);
-  addBilinearRow(running.fromY, x0, step, y, 1, fromY.fill(0), width);
-  for (let i = 0, k = first; i < width; i++, k++) {
-    const here = Math.max(bleed[i], 0);
+  addBilinearRow(running.bleed, x0, step, y, 1, bleed.fill(0), count);
+  addBilinearRow(running.fromX, x0, step, y, 1, fromX.fill(0), count);
+  addBilinearRow(running.fromY, x0, step, y, 1, fromY.fill(0), count);
+  for (let i = skip, k = at; i < count; i++, k++) {
+    const here = Math.max(0, bleed[i]);
     const fray = Math.min(FRAY * here, MOST_FRAYED);
-    spread[k] = Math.floor(here * LEVELS + 0.5) / LEVELS;
-    shift[2 * k] = Math.floor((fromX[i] + fray * across[i]) * LEVELS + 0.5) / LEVELS;
-    shift[2 * k + 1] = Math.floor((fromY[i] + fray * down[i]) * LEVELS + 0.5) / LEVELS;
+    spread[k] = here;
+    shift[2 * k] = fromX[i] + fray * across[i];
+    shift[2 * k + 1] = fromY[i] + fray * down[i];
   }
 }

@@ -9,7 +9,7 @@ import { hasSecond, parameters } from './parameters.ts';
 export default defineEffect({
   apiVersion: 1,
   name: 'wet-into-wet',
-  version: '1.0.0',
+  version: '2.0.0',
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
   parameters,

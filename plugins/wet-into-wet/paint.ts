@@ -5,8 +5,9 @@ import {
   type Band,
   type FractalNoise,
   fractalOnPixels,
-  homeParts,
   type PeriodicField,
+  STRIP,
+  stripsOf,
   type TextureLayer,
 } from 'tenter';
 import type { Edge } from './edges.ts';
@@ -49,9 +50,6 @@ function inkTable(colour: readonly number[]): Float32Array {
   return table;
 }
 
-/** Pixels after which rows start afresh, wherever a band begins: so every copy of a pixel has the same bits. */
-const RUN = 1024;
-
 /** Where in the planes a run of pixels goes. */
 interface Run {
   /** mm of the first pixel that is worked out. */
@@ -66,22 +64,11 @@ interface Run {
 
 /** Fills the planes of a band: each pixel looks up smooth fields and draws the edges itself, so none shows its cells. */
 export function paintWet(model: WetModel, band: Band, layer: TextureLayer<Planes>): void {
-  const brush = openBrush(model, band.mmPerPixelX, band.mmPerPixelY, RUN);
-  for (const part of homeParts(band, model.lattice)) {
-    const whole = Math.floor(part.x);
-    const first = Math.floor(whole / RUN) * RUN;
-    for (let j = 0; j < part.height; j++) {
-      const y = (part.y + j + 0.5) * band.mmPerPixelY;
-      for (let pixel = first; pixel < whole + part.width; pixel += RUN) {
-        const skip = Math.max(0, whole - pixel);
-        paintRun(brush, layer, {
-          x0: (pixel + (part.x - whole) + 0.5) * band.mmPerPixelX,
-          y,
-          skip,
-          count: Math.min(RUN, whole + part.width - pixel),
-          at: part.at + j * band.width + pixel + skip - whole,
-        });
-      }
+  const brush = openBrush(model, band.mmPerPixelX, band.mmPerPixelY, STRIP);
+  for (const { x0, y: top, skip, count, height, at } of stripsOf(band, model.lattice)) {
+    for (let j = 0; j < height; j++) {
+      const y = (top + j + 0.5) * band.mmPerPixelY;
+      paintRun(brush, layer, { x0, y, skip, count, at: at + j * band.width });
     }
   }
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { gridOfPixels } from '../repeat/grid.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import type { Band } from './effect.ts';
-import { addInRuns, homeParts, runLength } from './home.ts';
+import { addInRuns, homeParts, runLength, STRIP, stripsOf } from './home.ts';
 
 const LAYOUTS = ['straight', 'drop:1/2', 'drop:2/5', 'brick:1/3'] as const;
 
@@ -103,5 +103,37 @@ describe('rows filled in runs', () => {
       for (let k = 0; k < count; k++) row[offset + k] += pixel + k;
     });
     expect([...row.subarray(from, from + 3)]).toEqual([256.25, 257.25, 258.25]);
+  });
+});
+
+describe('the strips of a band', () => {
+  it('cover it once, and rows of every copy begin at the same places of the box', () => {
+    const [width, height] = [2600, 12];
+    const grid = gridOf('drop:1/2', width, height);
+    const starts = new Set<number>();
+    for (const [x, y] of [
+      [-700, -5],
+      [1900, 3],
+      [5300, 40],
+    ]) {
+      const band = { x, y, width: 3000, height: 9, mmPerPixelX: 0.3, mmPerPixelY: 0.3 };
+      const homes = homesOf(band, 'drop:1/2', width, height);
+      const covered = new Int32Array(homes.length).fill(-1);
+      for (const strip of stripsOf(band, grid.box.lattice)) {
+        const first = Math.round(strip.x0 / 0.3 - 0.5);
+        starts.add(first);
+        expect(strip.x0).toBe((first + 0.5) * 0.3);
+        expect(strip.count).toBeLessThanOrEqual(STRIP);
+        for (let j = 0; j < strip.height; j++) {
+          for (let i = strip.skip; i < strip.count; i++) {
+            const k = strip.at + j * band.width + i - strip.skip;
+            expect(covered[k]).toBe(-1);
+            covered[k] = first + i + (strip.y + j) * width;
+          }
+        }
+      }
+      expect(covered).toEqual(homes);
+    }
+    expect([...starts].sort((a, b) => a - b)).toEqual([0, STRIP, 2 * STRIP]);
   });
 });

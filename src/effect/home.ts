@@ -113,3 +113,48 @@ export function addInRuns(
   for (let pixel = first; pixel < end; pixel += RUN) add(pixel + (x - whole), RUN, pixel - first);
   return whole - first;
 }
+
+/** Pixels across a strip. */
+export const STRIP = 1024;
+
+/** A piece of a band, at most 1024 pixels wide, whose rows are all worked out from the same place on. */
+export interface Strip {
+  /** mm from the corner of the box to the centre of the first pixel that is worked out. */
+  readonly x0: number;
+  /** The first row, in pixels from the corner of the box. */
+  readonly y: number;
+  /** The first pixel wanted, counted from the first that is worked out, and how many are worked out in all. */
+  readonly skip: number;
+  readonly count: number;
+  /** Rows. */
+  readonly height: number;
+  /** Where the first wanted pixel stands in the band; a row further on it is `band.width` more. */
+  readonly at: number;
+}
+
+/**
+ * Cuts a band into parts of the box as `homeParts` does, and those at whole multiples of 1024 pixels: for
+ * an effect whose rows of all kinds, noise and fields, are carried on from pixel to pixel. Every copy of
+ * a pixel then has the same bits, wherever a band begins.
+ *
+ * @param lattice In mm.
+ */
+export function stripsOf(band: Band, lattice: Lattice): Strip[] {
+  return homeParts(band, lattice).flatMap(({ x, y, width, height, at }) => {
+    // Not whole where the lattice misses whole pixels.
+    const whole = Math.floor(x);
+    const strips: Strip[] = [];
+    for (let pixel = Math.floor(whole / STRIP) * STRIP; pixel < whole + width; pixel += STRIP) {
+      const skip = Math.max(0, whole - pixel);
+      strips.push({
+        x0: (pixel + (x - whole) + 0.5) * band.mmPerPixelX,
+        y,
+        skip,
+        count: Math.min(STRIP, whole + width - pixel),
+        height,
+        at: at + pixel + skip - whole,
+      });
+    }
+    return strips;
+  });
+}

@@ -1,7 +1,6 @@
 export * from './advect.ts';
 export * from './cells.ts';
 export * from './diffuse.ts';
-export * from './drain.ts';
 export * from './footprint.ts';
 export * from './fourier.ts';
 export { fastCount } from './fourier-line.ts';

@@ -19,8 +19,8 @@ export interface Arrivals {
   readonly times: Float32Array;
   /** Per cell the number of the seed whose front came first, -1 where none came. */
   readonly winners: Int32Array;
-  /** The cells that were reached, in the order of their times. */
-  readonly order: Int32Array;
+  /** How many cells were reached. */
+  readonly reached: number;
 }
 
 export interface MarchOptions {
@@ -59,8 +59,8 @@ export function march(
   const sources = startSeeds(shape, slowness, seeds, until, times, winners);
   const queue = new ArrivalQueue(times, ...spansFor(shape, slowness, seeds, until));
   for (const cell of sources) queue.push(cell);
-  const order = advance(shape, slowness, until, times, winners, queue, onProgress);
-  return { times, winners, order };
+  const reached = advance(shape, slowness, until, times, winners, queue, onProgress);
+  return { times, winners, reached };
 }
 
 function requireCells({ width, height }: FieldShape, slowness: Float32Array): void {
@@ -160,9 +160,8 @@ function advance(
   winners: Int32Array,
   queue: ArrivalQueue,
   onProgress: MarchOptions['onProgress'],
-): Int32Array {
-  const { width, height, mmPerCellX, mmPerCellY } = shape;
-  const order = new Int32Array(width * height);
+): number {
+  const { width, mmPerCellX, mmPerCellY } = shape;
   const marks = seamMarks(shape);
   const steps = stepsAround(shape);
   const around = new Int32Array(8);
@@ -174,8 +173,7 @@ function advance(
     if (marks[cell] === AT_SEAM) eightAround(shape, cell, around);
     else for (let n = 0; n < 8; n++) around[n] = cell + steps[n];
     marks[cell] |= DONE;
-    order[reached++] = cell;
-    if ((reached & 65535) === 0) onProgress?.(reached);
+    if ((++reached & 65535) === 0) onProgress?.(reached);
     if (winners[cell] < 0) winners[cell] = winnerOf(times, winners, cell, around, nearness);
     for (let side = 0; side < 4; side++) {
       const next = around[side];
@@ -198,7 +196,7 @@ function advance(
       queue.push(next);
     }
   }
-  return order.slice(0, reached);
+  return reached;
 }
 
 /** Marks the cells of the box's outermost rows and columns: their neighbours may be copies. */

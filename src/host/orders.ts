@@ -6,6 +6,7 @@ import type { Grid } from '../repeat/grid.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { EffectDescription } from './description.ts';
 import type { PlaneRange } from './ranges.ts';
+import type { Space } from './space.ts';
 import type { KeptLayer } from './textures.ts';
 
 /** An effect with its settings, as a worker needs it. Plain data. */
@@ -54,7 +55,7 @@ export interface SoftPicture {
  */
 export interface PassOrder {
   readonly grid: Grid;
-  readonly frame: 'box' | 'tile';
+  readonly frame: Space;
   readonly width: number;
   readonly height: number;
   readonly bandRows: number;
@@ -94,7 +95,7 @@ export interface RunPassOrder {
 /** Fills one level of a pass's stack from the one before it, or from the artwork. */
 export interface SoftenOrder {
   readonly kind: 'soften';
-  readonly frame: 'box' | 'tile';
+  readonly frame: Space;
   /** 0 is made from the artwork. */
   readonly level: number;
   readonly from: SoftPicture;

@@ -12,13 +12,13 @@ import {
 import type { AnyEffect, Band } from '../effect/effect.ts';
 import { type AnyLayer, reuseLayer } from '../effect/layer.ts';
 import { runStage } from '../effect/runner.ts';
-import { boxPixelFinder, tilePixelFinder } from '../repeat/fold.ts';
 import { paintFollowing } from './follow.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
 import { requireFinite } from './require-finite.ts';
 import { openLevel } from './soften.ts';
+import { openSpace } from './space.ts';
 import { keepBand, keptBand } from './textures.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
@@ -144,7 +144,6 @@ function letRun(
   layBleed(working, stack, pass, band, { bleed: layer.bleed!, shift: layer.shift, strength });
 }
 
-function shiftSource({ grid, frame, source, width, height }: PassOrder): ShiftSource {
-  const find = frame === 'box' ? boxPixelFinder(grid) : tilePixelFinder(grid);
-  return { pixels: source, width, height, find };
+function shiftSource({ grid, frame, source }: PassOrder): ShiftSource {
+  return { pixels: source, ...openSpace(grid, frame) };
 }

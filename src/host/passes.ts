@@ -6,6 +6,7 @@ import { bandRowsFor } from './bands.ts';
 import { type Allot, type Frame, shareBlank } from './frame.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
+import type { Space } from './space.ts';
 import type { RenderStep } from './step.ts';
 import type { KeptLayer } from './textures.ts';
 
@@ -37,7 +38,7 @@ export function planPasses(
   groups: readonly PreparedStep[][],
   frame: Frame,
   grid: Grid,
-  space: 'box' | 'tile',
+  space: Space,
   allot: Allot = shareBlank,
 ): PassOrder[] {
   const { width, height } = frame;
@@ -77,11 +78,7 @@ function paints({ prepared }: PreparedStep, plane: PlaneName): boolean {
   return prepared.planes.includes(plane);
 }
 
-function stepOrder(
-  { step, prepared, maskSamples, kept }: PreparedStep,
-  grid: Grid,
-  space: 'box' | 'tile',
-): StepOrder {
+function stepOrder({ step, prepared, maskSamples, kept }: PreparedStep, grid: Grid, space: Space): StepOrder {
   const { order, blend, opacity, paper } = step;
   const mask = maskOrder(step, maskSamples, grid, space);
   return { ...order, model: prepared.model, planes: prepared.planes, blend, opacity, paper, mask, kept };
@@ -95,7 +92,7 @@ function maskOrder(
   { mask }: RenderStep,
   samples: Uint8Array | undefined,
   grid: Grid,
-  space: 'box' | 'tile',
+  space: Space,
 ): MaskOrder | undefined {
   const spare = mask?.spare ?? false;
   if (samples)

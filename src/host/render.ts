@@ -10,6 +10,7 @@ import { readMasks } from './mask-pictures.ts';
 import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
 import type { PlaneRange } from './ranges.ts';
+import type { Space } from './space.ts';
 import type { RenderStep } from './step.ts';
 import type { LentLayer, TextureKeeper } from './textures.ts';
 
@@ -171,7 +172,7 @@ async function lendLayers(
   job: RenderJob,
   prepared: readonly Prepared[],
   { width, height }: Frame,
-  space: 'box' | 'tile',
+  space: Space,
   textures?: TextureKeeper,
 ): Promise<(LentLayer | undefined)[]> {
   const lent: (LentLayer | undefined)[] = [];

@@ -1,10 +1,10 @@
 import { type SoftLevel, type SoftSource, softenRows } from '../composite/index.ts';
 import { sharedSamples } from '../picture/picture.ts';
-import { boxPixelFinder, type PixelFinder, tilePixelFinder } from '../repeat/fold.ts';
 import { coarserGrid, type Grid } from '../repeat/grid.ts';
 import { bandRowsFor } from './bands.ts';
 import type { Allot } from './frame.ts';
 import type { PassOrder, SoftenOrder, SoftPicture } from './orders.ts';
+import { openSpace, type Space, sizeOf } from './space.ts';
 
 /** Paint that has run further than this counts as this far, mm: beyond it no motif is left to see. */
 const MOST_BLEED_MM = 8;
@@ -15,7 +15,7 @@ const FEWEST_CELLS = 4;
  * The softer and softer levels that bleeding reads, still empty: each on cells twice as wide as the
  * one before, until their spread is the most that paint runs, or the tile is a handful of cells.
  */
-export function planStack(grid: Grid, space: 'box' | 'tile', allot?: Allot): SoftPicture[] {
+export function planStack(grid: Grid, space: Space, allot?: Allot): SoftPicture[] {
   const stack: SoftPicture[] = [];
   const finest = Math.min(grid.mmPerPixelX, grid.mmPerPixelY);
   for (let factor = 2; (factor / 2) * finest < MOST_BLEED_MM; factor *= 2) {
@@ -70,19 +70,6 @@ export function runSoften(order: SoftenOrder, isStopped: () => boolean): void {
 }
 
 /** A level as the compositor reads it. */
-export function openLevel({ grid, samples }: SoftPicture, frame: 'box' | 'tile'): SoftLevel {
+export function openLevel({ grid, samples }: SoftPicture, frame: Space): SoftLevel {
   return { samples: samples as Uint16Array, ...openSpace(grid, frame) };
-}
-
-function openSpace(grid: Grid, space: 'box' | 'tile'): { width: number; height: number; find: PixelFinder } {
-  return {
-    ...sizeOf(grid, space),
-    find: space === 'box' ? boxPixelFinder(grid) : tilePixelFinder(grid),
-  };
-}
-
-function sizeOf(grid: Grid, space: 'box' | 'tile'): { width: number; height: number } {
-  return space === 'box'
-    ? { width: grid.width, height: grid.height }
-    : { width: grid.tileWidth, height: grid.tileHeight };
 }

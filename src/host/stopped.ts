@@ -20,8 +20,9 @@ export function stoppedFault(
     return new Fault({ kind: 'effect', expected, subject: order.place, received, remedy, details, cause });
   }
   if (order.kind === 'soften') {
-    const expected = 'the artwork to be softened, which runs no effect';
-    return new Fault({ kind: 'effect', expected, subject: 'a thread of the host', received, remedy, cause });
+    // No effect runs then: only the thread itself can fail, for want of memory.
+    const expected = 'a thread to soften the artwork for bleeding';
+    return new Fault({ kind: 'effect', expected, subject: 'a render', received, remedy, cause });
   }
   const effect: EffectOrder = order.kind === 'prepare' ? order.effect : order.pass.steps[at.step];
   const { name, version, parameters, seed } = effect;

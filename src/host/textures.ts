@@ -2,6 +2,7 @@ import type { Band } from '../effect/effect.ts';
 import { type AnyLayer, PLANE_CHANNELS, type PlaneName } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Prepared, PrepareOrder } from './orders.ts';
+import type { Space } from './space.ts';
 
 /** The planes of a step over a whole frame, in memory that all threads see. */
 export type KeptPlanes = { readonly [Name in PlaneName]?: Float32Array };
@@ -23,7 +24,7 @@ export interface LayerPlace {
   readonly order: PrepareOrder;
   readonly planes: readonly PlaneName[];
   readonly grid: Grid;
-  readonly space: 'box' | 'tile';
+  readonly space: Space;
   /** Pixels of the frame. */
   readonly width: number;
   readonly height: number;

@@ -51,6 +51,28 @@ export function wrapPoint(lattice: Lattice, x: number, y: number): [number, numb
   return [modulo(x - row * bx, ax), y - row * by];
 }
 
+/**
+ * The shortest of a vector's copies: what lies between two points of a repeating plane, the nearest way.
+ *
+ * @param lattice In the unit of x and y; its box at most five times as long as wide, either way.
+ */
+export function shortestWay({ ax, ay, bx, by }: Lattice, x: number, y: number): [number, number] {
+  const found: [number, number] = [x, y];
+  let least = Number.POSITIVE_INFINITY;
+  // Of the copies in one column of a drop (one row of a brick) only the nearest counts.
+  const home = bx === 0 ? Math.round(x / ax) : Math.round(y / by);
+  for (let other = home - 2; other <= home + 2; other++) {
+    const m = bx === 0 ? other : Math.round((x - other * bx) / ax);
+    const n = bx === 0 ? Math.round((y - other * ay) / by) : other;
+    const [dx, dy] = [x - m * ax - n * bx, y - m * ay - n * by];
+    if (dx * dx + dy * dy >= least) continue;
+    least = dx * dx + dy * dy;
+    found[0] = dx;
+    found[1] = dy;
+  }
+  return found;
+}
+
 /** The remainder with the sign of the divisor: always in 0 <= r < size. */
 export function modulo(value: number, size: number): number {
   const remainder = value - Math.floor(value / size) * size;
