@@ -26,7 +26,7 @@ const PLAN: readonly Treatment[] = [
   { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'nasturtium', effect: 'salt-bloom', preset: 'cow-parsley' },
   { design: 'nasturtium', effect: 'wet-into-wet', preset: 'low-water' },
-  { design: 'nasturtium', effect: 'alcohol-lift', preset: 'tide-line' },
+  { design: 'nasturtium', effect: 'alcohol-lift', preset: 'tide-line', seed: '4' },
   { design: 'mackerel', effect: 'wet-into-wet', preset: 'tide-pool' },
   { design: 'espalier', effect: 'dry-brush', preset: 'potting-bench' },
   { design: 'parterre', effect: 'cracked-wax', preset: 'madder-root' },
@@ -37,9 +37,11 @@ interface Treatment {
   readonly design: string;
   readonly effect: string;
   readonly preset: string;
+  /** `1` where absent. */
+  readonly seed?: string;
 }
 
-interface Texture extends Omit<Treatment, 'design'> {
+interface Texture extends Omit<Treatment, 'design' | 'seed'> {
   /** The ground it lies on, or the wash that it works in. */
   readonly ground: string;
 }
@@ -99,11 +101,11 @@ function artworkPath(folder: string, { name }: Artwork): string {
 }
 
 async function finish(folder: string, shelf: Shelf, treatment: Treatment, crew: Crew): Promise<string> {
-  const { design, effect, preset } = treatment;
+  const { design, effect, preset, seed = '1' } = treatment;
   const artwork = COLLECTION.find(({ name }) => name === design)!;
   const size = { width: artwork.width, height: artwork.height };
   const layout = gridOf(artwork, PIXELS_PER_MM).repeat.layout;
-  const steps = resolveSteps(shelf, [{ effect, preset }], '1');
+  const steps = resolveSteps(shelf, [{ effect, preset }], seed);
   const file = `${design}-${effect}.png`;
   const out = join(folder, 'finished', file);
   const laid = await layTile({ tile: artworkPath(folder, artwork), layout, size, steps, out }, { crew });
