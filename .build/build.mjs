@@ -19,11 +19,11 @@ await build({
   entryPoints: [
     'src/index.ts',
     'src/host/index.ts',
-    'src/host/worker.ts',
-    'src/host/prove-worker.ts',
+    'src/host/threads/worker.ts',
+    'src/host/threads/prove-worker.ts',
     'src/effect/prove/index.ts',
     'src/collection/index.ts',
-    'src/collection/hand-worker.ts',
+    'src/host/threads/hand-worker.ts',
     'src/cli/main.ts',
   ],
   outbase: 'src',
@@ -58,7 +58,7 @@ await build({
 });
 
 // What "tenter start" begins with, as it is.
-cpSync('src/host/start', `${made}/start`, { recursive: true });
+cpSync('src/host/author/start', `${made}/start`, { recursive: true });
 
 // The demo draws its own artwork; it is part of the repository, not of the package.
 await build({

@@ -2,7 +2,7 @@ import { execFile, spawn } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
-import { sha256 } from '../src/collection/hash.ts';
+import { sha256 } from '../src/collection/disk/hash.ts';
 import { API_VERSION } from '../src/effect/index.ts';
 
 export const command = new URL('../dist/cli/main.js', import.meta.url).pathname;

@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { sha256 } from '../src/collection/hash.ts';
+import { sha256 } from '../src/collection/disk/hash.ts';
 import {
   collectionSchema,
   gatherReport,

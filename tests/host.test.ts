@@ -14,7 +14,7 @@ import {
   renderTile,
   resolveSteps,
 } from '../src/host/index.ts';
-import { publishedSchemas } from '../src/host/schemas.ts';
+import { publishedSchemas } from '../src/host/plugins/schemas.ts';
 import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
 
 const root = new URL('..', import.meta.url).pathname;

@@ -2,8 +2,8 @@ import { readdirSync } from 'node:fs';
 import { expectProven } from 'tenter/prove';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { describeFailures } from '../src/effect/prove/index.ts';
-import { provePlugin } from '../src/host/prove-plugin.ts';
-import { openShelf, type Shelf } from '../src/host/shelf.ts';
+import { provePlugin } from '../src/host/author/prove-plugin.ts';
+import { openShelf, type Shelf } from '../src/host/plugins/shelf.ts';
 import ripple from './broken/ripple.ts';
 import wrongDrop from './broken/wrong-drop.ts';
 

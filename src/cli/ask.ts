@@ -1,6 +1,6 @@
 import { createInterface } from 'node:readline/promises';
-import { type ConsentOptions, PLUGIN_RIGHTS } from '../host/consent.ts';
-import type { PluginPlace } from '../host/places.ts';
+import { type ConsentOptions, PLUGIN_RIGHTS } from '../host/plugins/consent.ts';
+import type { PluginPlace } from '../host/plugins/places.ts';
 
 interface Terminal {
   readonly input: NodeJS.ReadableStream & { readonly isTTY?: boolean };

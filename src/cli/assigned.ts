@@ -1,6 +1,6 @@
 import type { ParameterValue } from '../effect/parameter.ts';
 import { parseValue } from '../effect/values.ts';
-import { findEffect, type Shelf } from '../host/shelf.ts';
+import { findEffect, type Shelf } from '../host/plugins/shelf.ts';
 import type { Assignment } from './options.ts';
 
 /** The values of `--set name=value`, each read as its parameter says; the last of a name counts. */

@@ -11,7 +11,7 @@ import {
   wordsOfList,
 } from '../collection/index.ts';
 import { Fault } from '../fault.ts';
-import type { Shelf } from '../host/shelf.ts';
+import type { Shelf } from '../host/plugins/shelf.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { jsonOption, pluginsOption, trustOption } from './options.ts';
 import { type PluginFlags, shelfOf } from './shelf-of.ts';

@@ -1,6 +1,6 @@
 import { relative } from 'node:path';
-import type { Preview } from '../host/preview.ts';
-import type { PlaneRange } from '../host/ranges.ts';
+import type { Preview } from '../host/author/preview.ts';
+import type { PlaneRange } from '../render/ranges.ts';
 import { trimNumber } from '../repeat/length.ts';
 
 /** What a drawing came to, in words, and how it differs from the one before. */

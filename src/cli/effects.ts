@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import type { Parameter } from '../effect/parameter.ts';
 import { describeRange } from '../effect/values.ts';
-import { recipeNames } from '../host/find-recipe.ts';
-import { findPackages } from '../host/packages.ts';
-import { findEffect, type Shelf, type ShelvedEffect } from '../host/shelf.ts';
+import { recipeNames } from '../host/plugins/find-recipe.ts';
+import { findPackages } from '../host/plugins/packages.ts';
+import { findEffect, type Shelf, type ShelvedEffect } from '../host/plugins/shelf.ts';
 import { jsonOption, pluginsOption, trustOption } from './options.ts';
 import { type PluginFlags, shelfOf } from './shelf-of.ts';
 

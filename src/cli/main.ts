@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
 import { Fault } from '../fault.ts';
-import { packageVersion } from '../host/root.ts';
+import { packageVersion } from '../host/code/root.ts';
 import { addCheck } from './check.ts';
 import { addCollect } from './collect.ts';
 import { addEffects } from './effects.ts';

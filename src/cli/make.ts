@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import { Fault } from '../fault.ts';
-import type { EffectDescription } from '../host/description.ts';
+import type { EffectDescription } from '../render/description.ts';
 import { makeTile } from '../host/lay-tile.ts';
-import { findEffect } from '../host/shelf.ts';
-import { resolveSteps, WHITE_PAPER } from '../host/step.ts';
+import { findEffect } from '../host/plugins/shelf.ts';
+import { resolveSteps, WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
 import { outputPath } from './output-path.ts';

@@ -2,8 +2,8 @@ import { type Command, Option } from 'commander';
 import { BLEND_MODES, type BlendMode } from '../colour/blend.ts';
 import { parseHex } from '../colour/hex.ts';
 import { Fault } from '../fault.ts';
-import { type Limits, RENDER_LIMITS } from '../host/limits.ts';
-import type { Follow } from '../host/render.ts';
+import { type Limits, RENDER_LIMITS } from '../host/threads/limits.ts';
+import type { Follow } from '../render/render.ts';
 import { type Layout, parseLayout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Fault } from '../fault.ts';
-import { packageRoot } from '../host/root.ts';
+import { packageRoot } from '../host/code/root.ts';
 
 /** The line of a plugin's own code that an error came from, where it is known: none or one. */
 export function ownLines({ details }: Fault): string[] {

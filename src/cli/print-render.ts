@@ -1,6 +1,6 @@
 import type { Report } from '../effect/effect.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
-import type { RenderStep } from '../host/step.ts';
+import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
 

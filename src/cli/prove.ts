@@ -2,9 +2,9 @@ import { type Command, Option } from 'commander';
 import { CHECKS } from '../effect/prove/checks/index.ts';
 import type { CheckName } from '../effect/prove/report.ts';
 import { Fault } from '../fault.ts';
-import { provePlugin } from '../host/prove-plugin.ts';
-import { CHECK_LIMITS } from '../host/prove-thread.ts';
-import { findEffect, openShelf, type ShelvedEffect } from '../host/shelf.ts';
+import { provePlugin } from '../host/author/prove-plugin.ts';
+import { CHECK_LIMITS } from '../host/threads/prove-thread.ts';
+import { findEffect, openShelf, type ShelvedEffect } from '../host/plugins/shelf.ts';
 import { askOnTerminal } from './ask.ts';
 import { EXIT } from './exit-codes.ts';
 import {

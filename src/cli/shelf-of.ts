@@ -1,4 +1,4 @@
-import { openShelf, type Shelf } from '../host/shelf.ts';
+import { openShelf, type Shelf } from '../host/plugins/shelf.ts';
 import { askOnTerminal } from './ask.ts';
 
 /** The options that say which plugins to load. */

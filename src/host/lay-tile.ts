@@ -6,11 +6,11 @@ import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts'
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
-import { type Frame, plainFrame } from './frame.ts';
-import { type Follow, type Rendered, type RenderOptions, renderTile } from './render.ts';
-import { type RenderStep, WHITE_PAPER } from './step.ts';
-import { gridOfTile, type TileFacts } from './tile-grid.ts';
-import { checkResult } from './verdict.ts';
+import { type Frame, plainFrame } from '../render/frame.ts';
+import { type Follow, type Rendered, type RenderOptions, renderTile } from '../render/render.ts';
+import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
+import { gridOfTile, type TileFacts } from '../render/tile-grid.ts';
+import { checkResult } from '../render/verdict.ts';
 
 /** What both kinds of render write, and how. */
 interface Output {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wordsOfList } from '../select.ts';
+import { wordsOfList } from '../plan/select.ts';
 import { listOf, printCommand } from './choice-list.ts';
 import type { PageSwatch } from './data.ts';
 

@@ -1,11 +1,11 @@
 import { basename } from 'node:path';
-import { mapSome } from '../each.ts';
-import { readFailure } from '../failures.ts';
-import type { Item } from '../item.ts';
-import { placeInside } from '../output.ts';
-import type { Plan } from '../plan.ts';
-import type { Sidecar } from '../sidecar.ts';
-import { lookForItems } from '../standing.ts';
+import { mapSome } from '../work/each.ts';
+import { readFailure } from '../disk/failures.ts';
+import type { Item } from '../plan/item.ts';
+import { placeInside } from '../disk/output.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { Sidecar } from '../disk/sidecar.ts';
+import { lookForItems } from '../disk/standing.ts';
 import type { Book, Swatch } from './swatch.ts';
 
 /** Files read side by side. */

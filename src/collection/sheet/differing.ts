@@ -1,4 +1,4 @@
-import type { Labels } from '../combine.ts';
+import type { Labels } from '../plan/combine.ts';
 
 /** The axes on which some of these differ, in the order in which they first come. */
 export function differingAxes(all: readonly { readonly labels: Labels }[]): string[] {

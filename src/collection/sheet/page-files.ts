@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'esbuild';
-import { isBuilt, packageRoot } from '../../host/root.ts';
+import { isBuilt, packageRoot } from '../../host/code/root.ts';
 
 /** What the page runs and is dressed in. */
 export interface PageFiles {

@@ -1,5 +1,5 @@
 import { Fault } from '../../fault.ts';
-import { sha256 } from '../hash.ts';
+import { sha256 } from '../disk/hash.ts';
 import { differingAxes } from './differing.ts';
 import { LEAST_PER_PICTURE, PictureRoom } from './embed.ts';
 import { pageFiles } from './page-files.ts';

@@ -1,4 +1,4 @@
-import type { Inputs, StepInputs } from '../identity.ts';
+import type { Inputs, StepInputs } from '../plan/identity.ts';
 
 /** A step of a recipe in words. */
 export interface StepWords {

@@ -1,4 +1,4 @@
-import { nameOf } from '../naming.ts';
+import { nameOf } from '../plan/naming.ts';
 import { tilesOf } from './by-tile.ts';
 import { headingOf, tileFacts } from './caption.ts';
 import { COLLECTION_SHEET, TILE_SHEET } from './sheet-shape.ts';

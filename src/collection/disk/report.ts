@@ -1,0 +1,69 @@
+import { writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { writeBeside } from '../../picture/beside.ts';
+import { mapSome } from '../work/each.ts';
+import { type Failure, readFailure } from './failures.ts';
+import type { Item } from '../plan/item.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { Sidecar } from './sidecar.ts';
+import { lookForItems } from './standing.ts';
+
+/** The report: what became of every item. It holds nothing of machines and hours, so shards merge to the same bytes. */
+export interface Report {
+  readonly summary: string;
+  /** SHA-256 of the collection file. */
+  readonly collection: string;
+  readonly axes: readonly string[];
+  readonly counts: Readonly<Record<'asked' | 'made' | 'failed' | 'missing' | 'open', number>>;
+  /** By name. */
+  readonly made: readonly Omit<Sidecar, 'run'>[];
+  readonly failed: readonly Omit<Failure, 'command' | 'attempts'>[];
+  readonly missing: readonly { readonly name: string; readonly address: string }[];
+}
+
+/** When and where each render was made, and what it took. */
+export type ReportTimes = Readonly<Record<string, Sidecar['run']>>;
+
+export const REPORT_FILE = 'report.json';
+export const TIMES_FILE = 'report-times.json';
+
+/** Gathers the report of a plan from the sidecars in its folder, whoever made them. */
+export async function gatherReport(plan: Plan): Promise<{ report: Report; times: ReportTimes }> {
+  const items = [...plan.items].sort((a, b) => (a.name < b.name ? -1 : 1));
+  const { made: found, missing: absent } = await lookForItems(plan, items);
+  const failures = await mapSome(absent, 16, (item) => readFailure(plan.folder, item));
+  const failed = failures.filter((failure) => failure !== undefined);
+  const missing = absent.filter((_, index) => failures[index] === undefined);
+  const sidecars = items.map((item) => found.get(item)).filter((sidecar) => sidecar !== undefined);
+  const made = sidecars.map(({ run, ...facts }) => facts);
+  const counts = {
+    asked: items.length,
+    made: made.length,
+    failed: failed.length,
+    missing: missing.length,
+    open: made.filter(({ seams }) => !seams.closes).length,
+  };
+  const report: Report = {
+    summary: plan.summary,
+    collection: plan.hash,
+    axes: plan.axes,
+    counts,
+    made,
+    failed: failed.map(({ command, attempts, ...facts }) => facts),
+    missing: missing.map(({ name, address }: Item) => ({ name, address })),
+  };
+  return { report, times: Object.fromEntries(sidecars.map(({ name, run }) => [name, run])) };
+}
+
+/** Writes the report into the output folder. @throws Fault (output). */
+export async function writeReport(plan: Plan): Promise<Report> {
+  const { report, times } = await gatherReport(plan);
+  await put(join(plan.folder, REPORT_FILE), report);
+  await put(join(plan.folder, TIMES_FILE), times);
+  return report;
+}
+
+async function put(path: string, value: unknown): Promise<void> {
+  const text = `${JSON.stringify(value, null, 2)}\n`;
+  await writeBeside(path, { overwrite: true }, (beside) => writeFile(beside, text));
+}

@@ -1,0 +1,130 @@
+import { findNodeAtLocation, type Node } from 'jsonc-parser';
+import { Fault, type FaultKind } from '../../fault.ts';
+
+/** Where in the file something stands: `['tiles', 0, 'layout']`. */
+export type Place = readonly (string | number)[];
+
+/** What is wrong at one place of a collection file. */
+export interface Finding {
+  /** From 1. */
+  readonly line: number;
+  /** The place in words, e.g. `tiles[0].layout`. */
+  readonly place: string;
+  readonly words: string;
+}
+
+/** So many are told; a file with more has one cause for most of them. */
+const MOST_TOLD = 40;
+
+/** Gathers all that is wrong with a collection file, so that it is told at once. */
+export class Findings {
+  readonly #file: string;
+  readonly #text: string;
+  readonly #tree: Node | undefined;
+  readonly #found: Finding[] = [];
+
+  constructor(file: string, text: string, tree: Node | undefined) {
+    this.#file = file;
+    this.#text = text;
+    this.#tree = tree;
+  }
+
+  get isEmpty(): boolean {
+    return this.#found.length === 0;
+  }
+
+  /** @param key Of the object at `place`, where the name of a property itself is wrong. */
+  add(place: Place, words: string, key?: string): void {
+    const offset = this.#offsetOf(place, key);
+    this.addAt(offset, wordsOfPlace(key === undefined ? place : [...place, key]), words);
+  }
+
+  addAt(offset: number, place: string, words: string): void {
+    const line = this.#text.slice(0, offset).split('\n').length;
+    if (this.#found.some((one) => one.line === line && one.place === place && one.words === words)) return;
+    this.#found.push({ line, place, words });
+  }
+
+  /** Runs a check; a Fault of the user's becomes a finding. Anything else is thrown on. */
+  try<T>(place: Place, check: () => T): T | undefined {
+    try {
+      return check();
+    } catch (error) {
+      this.addFault(place, error);
+      return undefined;
+    }
+  }
+
+  /** The same for a check that takes time. */
+  async tryLater<T>(place: Place, check: () => Promise<T>): Promise<T | undefined> {
+    try {
+      return await check();
+    } catch (error) {
+      this.addFault(place, error);
+      return undefined;
+    }
+  }
+
+  addFault(place: Place, error: unknown): void {
+    if (!Fault.is(error) || error.kind === 'cancelled') throw error;
+    this.add(place, wordsOfFault(error));
+  }
+
+  /** @throws Fault (input) that lists every finding with its line, by line. */
+  throwIfAny(kind: FaultKind = 'input'): void {
+    if (this.isEmpty) return;
+    const list = [...this.#found].sort((a, b) => a.line - b.line);
+    const told = list
+      .slice(0, MOST_TOLD)
+      .map(({ line, place, words }) => `\n  line ${line}, ${place}: ${words}`);
+    const rest = list.length > MOST_TOLD ? `\n  and ${list.length - MOST_TOLD} more` : '';
+    throw new Fault({
+      kind,
+      expected: 'a collection without faults',
+      subject: this.#file,
+      received: `${list.length === 1 ? 'one fault' : `${list.length} faults`}:${told.join('')}${rest}\n`,
+      remedy: 'Nothing was made. presets/collection.schema.json says what may stand where.',
+      details: { findings: list },
+    });
+  }
+
+  /** Of the deepest part of the place that is in the file. */
+  #offsetOf(place: Place, key: string | undefined): number {
+    if (!this.#tree) return 0;
+    for (let length = place.length; length >= 0; length--) {
+      const node = findNodeAtLocation(this.#tree, [...place.slice(0, length)]);
+      if (!node) continue;
+      const property = key !== undefined && length === place.length ? propertyNamed(node, key) : undefined;
+      return (
+        property?.offset ??
+        (length === place.length
+          ? node.parent?.type === 'property'
+            ? node.parent.offset
+            : node.offset
+          : node.offset)
+      );
+    }
+    return 0;
+  }
+}
+
+function propertyNamed({ children = [] }: Node, key: string): Node | undefined {
+  return children.find(({ type, children: pair }) => type === 'property' && pair?.[0].value === key);
+}
+
+function wordsOfPlace(place: Place): string {
+  const words = place.map((part) => (typeof part === 'number' ? `[${part}]` : `.${part}`)).join('');
+  return words.replace(/^\./, '') || 'the whole';
+}
+
+/** A command's options are properties here. */
+function wordsOfFault({ expected, subject, received, remedy }: Fault): string {
+  const words = `expected ${expected} for ${subject} but received ${received}.${remedy ? ` ${remedy}` : ''}`;
+  return words
+    .replaceAll(
+      /Or add --fit to take the nearest\.|or add --fit to let it be done/g,
+      'or write "fit": true to take the nearest.',
+    )
+    .replaceAll('--fit', '"fit": true')
+    .replaceAll(/--(size|dpi|blend|opacity)\b/g, '"$1"');
+}

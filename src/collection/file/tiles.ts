@@ -1,0 +1,124 @@
+import { stat } from 'node:fs/promises';
+import { basename, extname, relative, resolve } from 'node:path';
+import { glob } from 'tinyglobby';
+import type { Follow } from '../../render/render.ts';
+import { uprightSize } from '../../picture/decode.ts';
+import { readHeader } from '../../picture/header.ts';
+import type { Bits } from '../../picture/index.ts';
+import { type Layout, parseLayout } from '../../repeat/layout.ts';
+import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
+import type { Place } from './findings.ts';
+import { sha256OfFile } from '../disk/hash.ts';
+import type { ReadCollection } from './read.ts';
+import type { TileEntry } from './schema.ts';
+
+/** A tile of a collection: what is known of it without decoding it. */
+export interface CollectionTile {
+  readonly name: string;
+  readonly path: string;
+  /** From the collection's folder, with forward slashes: what a record of it says. */
+  readonly shown: string;
+  /** Of the file. */
+  readonly sha256: string;
+  readonly width: number;
+  readonly height: number;
+  readonly bits: Bits;
+  readonly layout: Layout;
+  /** mm, where it is given or follows from a density. */
+  readonly size?: Size;
+  readonly fit: boolean;
+  readonly follow?: Follow;
+  readonly place: Place;
+}
+
+/** Finds all tiles and looks at their headers; whatever is wrong goes to the collection's findings. */
+export async function openTiles(collection: ReadCollection): Promise<CollectionTile[]> {
+  const found: CollectionTile[] = [];
+  for (const [index, entry] of collection.entry.tiles.entries()) {
+    const place: Place = ['tiles', index];
+    const paths = await pathsOf(collection, entry, place);
+    if (entry.name !== undefined && paths.length > 1) {
+      collection.findings.add(place, `one name cannot stand for ${paths.length} pictures`, 'name');
+    }
+    for (const path of paths) {
+      const tile = await collection.findings.tryLater([...place, 'picture'], () =>
+        openTile(collection, entry, path, place),
+      );
+      if (tile) found.push(tile);
+    }
+  }
+  return found;
+}
+
+async function pathsOf(
+  { findings, folder }: ReadCollection,
+  { picture }: TileEntry,
+  place: Place,
+): Promise<string[]> {
+  const found: string[] = [];
+  for (const pattern of [picture].flat()) {
+    const paths = await expand(pattern, folder);
+    if (paths.length === 0) {
+      const words = /[*?[{]/.test(pattern) ? 'no picture fits this pattern' : 'no such file';
+      findings.add([...place, 'picture'], `${words}: "${pattern}", looked for in ${folder}`);
+    }
+    found.push(...paths);
+  }
+  return [...new Set(found)];
+}
+
+/** A file of exactly that name comes before a pattern: names may hold brackets. */
+async function expand(pattern: string, folder: string): Promise<string[]> {
+  const literal = resolve(folder, pattern);
+  if (
+    await stat(literal).then(
+      (found) => found.isFile(),
+      () => false,
+    )
+  )
+    return [literal];
+  const found = await glob([pattern.replaceAll('\\', '/')], {
+    cwd: folder,
+    absolute: true,
+    expandDirectories: false,
+  });
+  return found.map((path) => resolve(path)).sort();
+}
+
+async function openTile(
+  { folder, findings }: ReadCollection,
+  entry: TileEntry,
+  path: string,
+  place: Place,
+): Promise<CollectionTile> {
+  const header = await readHeader(path);
+  const { width, height } = uprightSize(header);
+  const layout = findings.try([...place, 'layout'], () => parseLayout(entry.layout ?? 'straight'));
+  const given = findings.try([...place, 'size'], () =>
+    entry.size === undefined ? undefined : parseSize(entry.size),
+  );
+  const density = findings.try([...place, 'dpi'], () =>
+    entry.dpi === undefined ? stated(header.density) : parseDensity(String(entry.dpi)),
+  );
+  return {
+    name: entry.name ?? basename(path, extname(path)),
+    path,
+    shown: relative(folder, path).replaceAll('\\', '/'),
+    sha256: await sha256OfFile(path),
+    width,
+    height,
+    bits: header.bits,
+    layout: layout ?? parseLayout('straight'),
+    size: given ?? (density ? { width: width / density, height: height / density } : undefined),
+    fit: entry.fit ?? false,
+    follow: entry.follow,
+    place,
+  };
+}
+
+/** A density that differs across and down is not one number; the reader leaves it out as well. */
+function stated(density: { readonly x: number; readonly y: number } | undefined): number | undefined {
+  return density && Math.abs(density.x / density.y - 1) <= 0.01
+    ? Math.sqrt(density.x * density.y)
+    : undefined;
+}

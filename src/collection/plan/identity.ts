@@ -1,0 +1,125 @@
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import type { Quality } from '../../effect/effect.ts';
+import type { Follow } from '../../render/render.ts';
+import { packageVersion } from '../../host/code/root.ts';
+import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
+import type { RenderStep } from '../../render/step.ts';
+import type { Grid } from '../../repeat/grid.ts';
+import { formatLayout } from '../../repeat/layout.ts';
+import { canonicalJson, sha256, sha256OfFile } from '../disk/hash.ts';
+import type { CollectionTile } from '../file/tiles.ts';
+
+export type OutputFormat = 'png' | 'tif';
+
+/** Everything that decides the bytes of a render. Plain data, the same on every machine. */
+export interface Inputs {
+  readonly tenter: string;
+  readonly tile: { readonly sha256: string; readonly width: number; readonly height: number };
+  readonly repeat: {
+    readonly layout: string;
+    readonly widthMm: number;
+    readonly heightMm: number;
+    /** Of one tile as it is rendered; other than the file's where it was resampled. */
+    readonly widthPx: number;
+    readonly heightPx: number;
+  };
+  readonly follow: Follow;
+  readonly quality: Quality;
+  readonly steps: readonly StepInputs[];
+  readonly format: OutputFormat;
+}
+
+export interface StepInputs {
+  readonly effect: string;
+  readonly version: string;
+  /** SHA-256 of the effect's code. */
+  readonly code: string;
+  readonly preset?: string;
+  readonly parameters: Readonly<Record<string, unknown>>;
+  readonly seed: string;
+  readonly blend: string;
+  readonly opacity: number;
+  readonly paper: string;
+  readonly mask?: Readonly<Record<string, unknown>>;
+}
+
+/** A render before it has a name. */
+export interface RenderWish {
+  readonly tile: CollectionTile;
+  readonly grid: Grid;
+  readonly steps: readonly RenderStep[];
+  readonly follow: Follow;
+  readonly quality: Quality;
+  readonly format: OutputFormat;
+}
+
+/** Hashes of files that renders depend on, each read once. */
+export class FileHashes {
+  readonly #codes = new Map<string, Promise<string>>();
+  readonly #masks = new Map<string, Promise<string>>();
+
+  /** Of an effect's code. Where it was compiled and how its files were reached leaves no trace in it. */
+  code(shelf: Shelf, effect: string): Promise<string> {
+    const { moduleUrl } = findEffect(shelf, effect);
+    return remembered(this.#codes, moduleUrl, async () => {
+      const text = await readFile(fileURLToPath(moduleUrl), 'utf8');
+      return sha256(
+        text.replaceAll(/^\/\/ (?:\S+\.[cm]?[jt]s|[\w-]+:\S+)$|^\/\/# sourceMappingURL=.*$/gm, ''),
+      );
+    });
+  }
+
+  mask(path: string): Promise<string> {
+    return remembered(this.#masks, path, () => sha256OfFile(path));
+  }
+}
+
+/** What decides the bytes of a render. @throws the system's error where a mask picture cannot be read. */
+export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
+  const { tile, grid, follow, quality, format } = wish;
+  return {
+    tenter: packageVersion,
+    tile: { sha256: tile.sha256, width: tile.width, height: tile.height },
+    repeat: {
+      layout: formatLayout(grid.repeat.layout),
+      widthMm: grid.repeat.width,
+      heightMm: grid.repeat.height,
+      widthPx: grid.tileWidth,
+      heightPx: grid.tileHeight,
+    },
+    follow,
+    quality,
+    steps: await Promise.all(wish.steps.map((step) => stepInputs(step, shelf, hashes))),
+    format,
+  };
+}
+
+/** The content address of a render: its inputs' SHA-256. A preset's name changes no byte. */
+export function addressOf(inputs: Inputs): string {
+  const steps = inputs.steps.map(({ preset, ...step }) => step);
+  return sha256(canonicalJson({ ...inputs, steps }));
+}
+
+async function stepInputs(step: RenderStep, shelf: Shelf, hashes: FileHashes): Promise<StepInputs> {
+  const { effect, version, preset, order, blend, opacity, paper, mask } = step;
+  const { picture, ...rest } = mask ?? {};
+  return {
+    effect,
+    version,
+    code: await hashes.code(shelf, effect),
+    preset,
+    parameters: order.parameters,
+    seed: order.seed,
+    blend,
+    opacity,
+    paper,
+    mask: mask && (picture === undefined ? rest : { ...rest, picture: await hashes.mask(picture) }),
+  };
+}
+
+function remembered<T>(map: Map<string, Promise<T>>, key: string, make: () => Promise<T>): Promise<T> {
+  const known = map.get(key) ?? make();
+  map.set(key, known);
+  return known;
+}

@@ -1,0 +1,40 @@
+import type { AnyEffect } from '../../effect/effect.ts';
+import { type ProveOptions, proveBy } from '../../effect/prove/prove.ts';
+import type { ProofReport } from '../../effect/prove/report.ts';
+import type { Preset } from '../plugins/preset.ts';
+import { CHECK_LIMITS, type CheckLimits, ProveThread } from '../threads/prove-thread.ts';
+import { workerUrl } from '../code/worker-url.ts';
+
+/** What of a loaded plugin has to be known to prove it. */
+export interface ProvablePlugin {
+  readonly effect: Pick<AnyEffect, 'name' | 'version'>;
+  /** What a worker imports to have the effect. */
+  readonly moduleUrl: string;
+  readonly presets: readonly Pick<Preset, 'name' | 'parameters'>[];
+}
+
+export interface ProvePluginOptions extends Pick<ProveOptions, 'checks' | 'quick' | 'onResult'> {
+  readonly limits?: Partial<CheckLimits>;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * Holds a plugin to the contract of effects, check by check, in a thread with a limit of time and of
+ * memory: an endless loop, a leak or a crash is a failure of the check that met it, and the others
+ * are still tried.
+ */
+export async function provePlugin(
+  { effect, moduleUrl, presets }: ProvablePlugin,
+  options: ProvePluginOptions = {},
+): Promise<ProofReport> {
+  const thread = new ProveThread(await workerUrl('prove'), { ...CHECK_LIMITS, ...options.limits });
+  const settings = presets.map(({ name, parameters }) => ({ name, parameters }));
+  const { quick, signal } = options;
+  try {
+    return await proveBy(effect, options, ({ name: check }) =>
+      thread.run({ moduleUrl, check, quick, presets: settings }, signal),
+    );
+  } finally {
+    await thread.close();
+  }
+}

@@ -1,0 +1,148 @@
+import { readdir, readFile, realpath } from 'node:fs/promises';
+import { dirname, join, relative, resolve } from 'node:path';
+import { z } from 'zod';
+import { suggestName } from '../../effect/nearest.ts';
+import { Fault } from '../../fault.ts';
+import { checkShape } from '../files.ts';
+
+/** In the `keywords` of a package.json: this package holds effects. */
+export const EFFECT_KEYWORD = 'tenter-effect';
+
+/** An npm package that holds effects. */
+export interface EffectPackage {
+  readonly name: string;
+  readonly version: string;
+  readonly folder: string;
+  /** Absolute paths of the modules, one effect each. */
+  readonly entries: readonly string[];
+}
+
+const manifestSchema = z.object({
+  name: z.string().min(1).default('a package without a name'),
+  version: z.string().min(1).default('0.0.0'),
+  tenter: z.object({
+    effects: z.array(z.string().min(1)).min(1).describe('Modules that each export one effect.'),
+  }),
+});
+
+/**
+ * The effects that the package.json in a folder names.
+ *
+ * @returns Nothing where there is no package.json, or it says nothing of effects.
+ * @throws Fault (input) where it does, but not as `"tenter": { "effects": ["./index.ts"] }`.
+ */
+export async function readPackage(folder: string): Promise<EffectPackage | undefined> {
+  const path = join(folder, 'package.json');
+  const manifest = await readManifest(path);
+  if (manifest?.tenter === undefined && !hasKeyword(manifest)) return undefined;
+  const what = 'a package.json with "tenter": { "effects": ["./index.ts"] }';
+  const { name, version, tenter } = checkShape(manifest, path, what, manifestSchema);
+  const entries = tenter.effects.map((entry) => resolve(folder, entry));
+  const outside = entries.find((entry) => relative(folder, entry).startsWith('..'));
+  if (outside !== undefined) {
+    throw new Fault({
+      kind: 'input',
+      expected: 'effects inside the package',
+      subject: path,
+      received: outside,
+      remedy: 'Mend its "tenter": { "effects": [...] }.',
+    });
+  }
+  return { name, version, folder: await realpath(folder), entries };
+}
+
+/** The packages with effects in the node_modules of a folder and of those above; the nearest of a name counts. */
+export async function findPackages(from: string): Promise<EffectPackage[]> {
+  const found = new Map<string, EffectPackage>();
+  for (const modules of moduleFolders(from)) {
+    const folders = await packageFolders(modules);
+    const packages = await Promise.all(folders.map(readListed));
+    for (const item of packages) if (item && !found.has(item.name)) found.set(item.name, item);
+  }
+  return [...found.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+/**
+ * The package of that name, as Node would find it from a folder.
+ *
+ * @throws Fault (input) where there is none, or it holds no effects.
+ */
+export async function findPackage(name: string, from: string): Promise<EffectPackage> {
+  for (const modules of moduleFolders(from)) {
+    const folder = join(modules, name);
+    if ((await readManifest(join(folder, 'package.json'))) === undefined) continue;
+    const found = await readPackage(folder);
+    if (found) return found;
+    throw new Fault({
+      kind: 'input',
+      expected: 'a package with effects',
+      subject: name,
+      received: `one without, in ${folder}`,
+      remedy: 'Its package.json would name them: "tenter": { "effects": ["./index.js"] }.',
+    });
+  }
+  const names = (await findPackages(from)).map((item) => item.name);
+  throw new Fault({
+    kind: 'input',
+    expected: 'a plugin: a file, a folder, or an installed package',
+    subject: name,
+    received: 'no file, folder or package of that name',
+    remedy: names.length ? suggestName(name, names) : 'Check the path.',
+  });
+}
+
+/** True for what npm takes for a package name, and so for no path. */
+export function isPackageName(text: string): boolean {
+  return /^(@[a-z0-9~-][a-z0-9._~-]*\/)?[a-z0-9~-][a-z0-9._~-]*$/.test(text);
+}
+
+function moduleFolders(from: string): string[] {
+  const folders: string[] = [];
+  for (let folder = resolve(from); ; folder = dirname(folder)) {
+    folders.push(join(folder, 'node_modules'));
+    if (folder === dirname(folder)) return folders;
+  }
+}
+
+async function packageFolders(modules: string): Promise<string[]> {
+  const names = (await listFolder(modules)).filter((name) => !name.startsWith('.'));
+  const inside = await Promise.all(
+    names.map(async (name) =>
+      name.startsWith('@')
+        ? (await listFolder(join(modules, name))).map((inner) => join(modules, name, inner))
+        : [join(modules, name)],
+    ),
+  );
+  return inside.flat();
+}
+
+/** A package that says nothing of the keyword is none of ours; one that is broken is told when it is asked for. */
+async function readListed(folder: string): Promise<EffectPackage | undefined> {
+  if (!hasKeyword(await readManifest(join(folder, 'package.json')))) return undefined;
+  try {
+    return await readPackage(folder);
+  } catch (error) {
+    if (Fault.is(error)) return undefined;
+    throw error;
+  }
+}
+
+type Manifest = Readonly<Record<string, unknown>>;
+
+function hasKeyword(manifest: Manifest | undefined): boolean {
+  return Array.isArray(manifest?.keywords) && manifest.keywords.includes(EFFECT_KEYWORD);
+}
+
+/** Nothing where the file is missing or no JSON object: npm itself has more to say about that. */
+async function readManifest(path: string): Promise<Manifest | undefined> {
+  try {
+    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    return typeof value === 'object' && value !== null ? (value as Manifest) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+async function listFolder(folder: string): Promise<string[]> {
+  return readdir(folder).catch(() => []);
+}

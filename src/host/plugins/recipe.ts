@@ -1,0 +1,70 @@
+import { dirname, resolve } from 'node:path';
+import { z } from 'zod';
+import { BLEND_MODES } from '../../colour/blend.ts';
+import { readJsonFile } from '../files.ts';
+
+const hexColour = z.string().regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb');
+
+const maskSchema = z
+  .strictObject({
+    colours: z
+      .array(hexColour)
+      .min(1)
+      .optional()
+      .describe('Colours of the artwork that the step applies to.'),
+    tolerance: z
+      .number()
+      .min(0)
+      .max(100)
+      .optional()
+      .describe('CIEDE2000 up to which a colour counts; default 5.'),
+    softness: z
+      .number()
+      .min(0)
+      .max(100)
+      .optional()
+      .describe('CIEDE2000 over which it fades out beyond; default 3.'),
+    picture: z
+      .string()
+      .optional()
+      .describe('A grey picture the size of the tile: white applies, black spares.'),
+    spare: z.boolean().optional().describe('True to apply everywhere but there.'),
+  })
+  .refine(({ colours, picture }) => (colours === undefined) !== (picture === undefined), {
+    message: 'either colours or a picture',
+  });
+export type MaskRecipe = z.infer<typeof maskSchema>;
+
+const stepSchema = z.strictObject({
+  effect: z.string().describe('The effect, by name.'),
+  preset: z.string().optional().describe('A preset of it to start from.'),
+  parameters: z.record(z.string(), z.union([z.number(), z.string(), z.boolean()])).optional(),
+  seed: z.string().optional().describe('Its own seed; by default it follows from that of the render.'),
+  blend: z.enum(BLEND_MODES).optional(),
+  opacity: z.number().min(0).max(1).optional(),
+  paper: hexColour
+    .optional()
+    .describe('The colour under the paint, for effects that thin it; default #ffffff.'),
+  mask: maskSchema.optional(),
+});
+export type RecipeStep = z.infer<typeof stepSchema>;
+
+/** The shape of a recipe file: an ordered list of effects for one tile. */
+export const recipeSchema = z.strictObject({
+  $schema: z.string().optional(),
+  summary: z.string().min(1).describe('One line: what it looks like.'),
+  follow: z.enum(['cloth', 'artwork']).optional(),
+  steps: z.array(stepSchema).min(1).max(32),
+});
+export type Recipe = z.infer<typeof recipeSchema>;
+
+/** Reads a recipe; paths of mask pictures in it are relative to its own folder. */
+export async function readRecipe(path: string): Promise<Recipe> {
+  const recipe = await readJsonFile(path, 'a recipe', recipeSchema);
+  const steps = recipe.steps.map((step) => ({ ...step, mask: placeMask(step.mask, dirname(path)) }));
+  return { ...recipe, steps };
+}
+
+function placeMask(mask: MaskRecipe | undefined, folder: string): MaskRecipe | undefined {
+  return mask?.picture === undefined ? mask : { ...mask, picture: resolve(folder, mask.picture) };
+}

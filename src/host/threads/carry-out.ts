@@ -1,0 +1,138 @@
+import { checkEffect } from '../../effect/contract.ts';
+import type { AnyEffect } from '../../effect/effect.ts';
+import { describeThrown, effectFault, runStage } from '../../effect/runner.ts';
+import { openSetting } from '../../effect/setting.ts';
+import { Fault } from '../../fault.ts';
+import { callContext, callEffect } from './calls.ts';
+import { describeEffect, type EffectDescription } from '../../render/description.ts';
+import type {
+  DescribeOrder,
+  EffectOrder,
+  Order,
+  PassOrder,
+  Prepared,
+  PrepareOrder,
+  Results,
+  SoftenOrder,
+} from '../../render/orders.ts';
+import { runPass } from '../../render/pass.ts';
+import type { Pulse } from './pulse.ts';
+import { shareModel } from '../../render/share.ts';
+import { runSoften } from '../../render/soften.ts';
+
+/** What a thread has besides its order. */
+export interface Bench {
+  readonly pulse: Pulse;
+  readonly isStopped: () => boolean;
+  readonly onProgress: (done: number) => void;
+}
+
+/** Does what an order asks. Runs in a worker thread: plugin code is imported here and nowhere else. */
+export function carryOut(order: Order, bench: Bench): Promise<Results[Order['kind']]> {
+  switch (order.kind) {
+    case 'describe':
+      return describe(order, bench);
+    case 'prepare':
+      return prepare(order, bench);
+    case 'pass':
+      return paint(order.pass, bench);
+    case 'soften':
+      return soften(order, bench);
+  }
+}
+
+async function describe({ moduleUrl, place }: DescribeOrder, { pulse }: Bench): Promise<EffectDescription> {
+  pulse.enter('load');
+  let found: unknown;
+  try {
+    const { task } = callContext.getStore()!;
+    found = await callContext.run({ task, place }, async () => (await import(moduleUrl)).default);
+  } catch (cause) {
+    throw new Fault({
+      kind: 'effect',
+      expected: 'a module that loads',
+      subject: place,
+      received: describeThrown(cause),
+      remedy: 'Mend the module and run again.',
+      details: { stack: cause instanceof Error ? cause.stack : undefined },
+      cause,
+    });
+  }
+  return describeEffect(checkEffect(found, place));
+}
+
+async function prepare({ effect: order, box, quality }: PrepareOrder, bench: Bench): Promise<Prepared> {
+  const { pulse, isStopped } = bench;
+  const effect = await loadEffect(order, bench, 0);
+  const { parameters, seed } = order;
+  const { setting, reports } = openSetting(effect, {
+    box,
+    seed,
+    quality,
+    parameters,
+    onProgress: onlyForward(bench),
+    isCancelled: isStopped,
+  });
+  const model = await callEffect(pulse, order, 'prepare', 0, () =>
+    runStage(effect, { stage: 'prepare', parameters, seed }, () => effect.prepare(setting)),
+  );
+  const planes = effect.planesFor
+    ? callEffect(pulse, order, 'planesFor', 0, () =>
+        runStage(effect, { stage: 'planesFor', parameters, seed }, () =>
+          effect.planesFor!(setting.parameters),
+        ),
+      )
+    : effect.planes;
+  return sendable(order, { model, planes, reports });
+}
+
+/** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */
+function onlyForward({ pulse, onProgress }: Bench): (done: number) => void {
+  let last = -1;
+  return (done) => {
+    const now = Math.floor(Math.min(1, done) * 1000);
+    if (!(now > last)) return;
+    last = now;
+    pulse.beat();
+    onProgress(done);
+  };
+}
+
+/** A model that cannot be sent (a function, a class with secrets) is the effect's fault, not the host's. */
+function sendable(order: EffectOrder, result: Prepared): Prepared {
+  try {
+    const model = shareModel(result.model);
+    structuredClone({ ...result, model });
+    return { ...result, model };
+  } catch (error) {
+    const { parameters, seed } = order;
+    const reason = new TypeError(`the model is not plain data: ${(error as Error).message}`);
+    throw effectFault(order, { stage: 'prepare', parameters, seed }, reason);
+  }
+}
+
+async function paint(pass: PassOrder, bench: Bench): Promise<Results['pass']> {
+  const { pulse, isStopped, onProgress } = bench;
+  const effects = await Promise.all(pass.steps.map((step, index) => loadEffect(step, bench, index)));
+  return runPass(pass, effects, {
+    call: (step, call) => callEffect(pulse, pass.steps[step], 'paint', step, call),
+    isStopped,
+    onRows: onProgress,
+  });
+}
+
+async function soften(order: SoftenOrder, { isStopped }: Bench): Promise<undefined> {
+  runSoften(order, isStopped);
+}
+
+async function loadEffect(order: EffectOrder, { pulse }: Bench, step: number): Promise<AnyEffect> {
+  const { moduleUrl, parameters, seed } = order;
+  const load = async (): Promise<AnyEffect> => (await import(moduleUrl)).default;
+  return callEffect(pulse, order, 'load', step, async () => {
+    try {
+      return await load();
+    } catch (error) {
+      throw effectFault(order, { stage: 'load', parameters, seed }, error);
+    }
+  });
+}

@@ -1,0 +1,133 @@
+import { cancelled } from '../../effect/setting.ts';
+import type { Fault } from '../../fault.ts';
+import type { EffectDescription } from '../../render/description.ts';
+import type { DescribeOrder, Order, PassOrder, Prepared, PrepareOrder, Results, TaskMark } from '../../render/orders.ts';
+import { joinRanges } from '../../render/ranges.ts';
+import type { Seat } from './seat.ts';
+import { softenOrders } from '../../render/soften.ts';
+
+/** How long the other threads of a failed render have to come to the end of their bands. */
+const GRACE_MS = 500;
+
+/** What a task needs of its crew. */
+export interface CrewDesk {
+  seats(): Promise<readonly Seat[]>;
+  /** Told before work starts how many bytes of shared pictures it may touch for the first time. */
+  expect(bytes: number): void;
+  leave(task: CrewTask): void;
+}
+
+/** One render on a crew: what fails costs this task alone. */
+export class CrewTask {
+  readonly mark: TaskMark;
+  readonly #desk: CrewDesk;
+  #seats: readonly Seat[] = [];
+  #fault?: Fault;
+  #dropping?: NodeJS.Timeout;
+
+  constructor(id: number, desk: CrewDesk) {
+    this.mark = { id, stop: new Int32Array(new SharedArrayBuffer(4)) };
+    this.#desk = desk;
+  }
+
+  get hasFailed(): boolean {
+    return this.#fault !== undefined;
+  }
+
+  /** Loads a module and tells what effect it holds. */
+  async describe(order: DescribeOrder): Promise<EffectDescription> {
+    const [seat] = await this.#open(0);
+    const [result] = await this.#all([this.#ask(seat, order, () => {})]);
+    return result;
+  }
+
+  /** Prepares several effects, side by side. */
+  async prepare(
+    orders: readonly PrepareOrder[],
+    onProgress: (step: number, done: number) => void,
+  ): Promise<Prepared[]> {
+    const seats = await this.#open(0);
+    return this.#all(
+      orders.map((order, index) =>
+        this.#ask(seats[index % seats.length], order, (done) => onProgress(index, done)),
+      ),
+    );
+  }
+
+  /**
+   * Lets every thread take bands until none is left; before that, of the levels that bleeding reads.
+   *
+   * @returns The ranges of every step's planes, where the pass asks for them.
+   */
+  async runPass(pass: PassOrder, onRows: (rows: number) => void): Promise<Results['pass']> {
+    const seats = await this.#open(pictureBytes(pass));
+    for (const order of softenOrders(pass))
+      await this.#all(seats.map((seat) => this.#ask(seat, order, () => {})));
+    const parts = await this.#all(seats.map((seat) => this.#ask(seat, { kind: 'pass', pass }, onRows)));
+    return parts.reduce((all, part) => part.map((ranges, step) => joinRanges(all[step], ranges)));
+  }
+
+  /** Ends the task; its threads have `grace` ms to stop by themselves. The first fault counts. */
+  fail(fault: Fault, grace = GRACE_MS): void {
+    this.#fault ??= fault;
+    Atomics.store(this.mark.stop, 0, 1);
+    if (grace === 0) this.#drop();
+    else this.#dropping ??= setTimeout(() => this.#drop(), grace);
+  }
+
+  /** Stops all that the task still does, at once. */
+  cancel(): void {
+    this.fail(cancelled(), 0);
+  }
+
+  end(): void {
+    clearTimeout(this.#dropping);
+    this.#desk.leave(this);
+  }
+
+  async #open(bytes: number): Promise<readonly Seat[]> {
+    this.#desk.expect(bytes);
+    this.#seats = await this.#desk.seats();
+    if (this.#fault) throw this.#fault;
+    return this.#seats;
+  }
+
+  #ask<K extends Order['kind']>(
+    seat: Seat,
+    order: Extract<Order, { kind: K }>,
+    onProgress: (done: number) => void,
+  ): Promise<Results[K]> {
+    return new Promise((resolve, reject) => {
+      seat.ask({
+        task: this.mark,
+        order,
+        onProgress,
+        resolve: (result) => resolve(result as Results[K]),
+        reject: (fault) => {
+          this.fail(fault);
+          reject(fault);
+        },
+      });
+    });
+  }
+
+  /** Waits for all, so that nobody still writes into the pictures of a render that is over. */
+  async #all<T>(asked: readonly Promise<T>[]): Promise<T[]> {
+    const ends = await Promise.allSettled(asked);
+    clearTimeout(this.#dropping);
+    if (this.#fault) throw this.#fault;
+    return ends.map((end) => (end as PromiseFulfilledResult<T>).value);
+  }
+
+  #drop(): void {
+    for (const seat of this.#seats) seat.drop(this.mark);
+  }
+}
+
+function pictureBytes({ source, target, original, stack = [] }: PassOrder): number {
+  const levels = stack.map(({ samples }) => samples);
+  return [...new Set([source, target, original, ...levels])].reduce(
+    (sum, pixels) => sum + pixels.byteLength,
+    0,
+  );
+}

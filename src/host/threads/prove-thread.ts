@@ -1,0 +1,141 @@
+import { memoryUsage } from 'node:process';
+import { Worker } from 'node:worker_threads';
+import { Failed } from '../../effect/prove/failed.ts';
+import type { Verdict } from '../../effect/prove/report.ts';
+import { HOME, type Trial } from '../../effect/prove/trial.ts';
+import type { Stage } from '../../effect/runner.ts';
+import { cancelled } from '../../effect/setting.ts';
+import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
+
+/** What a check may take. */
+export interface CheckLimits {
+  /** Longest time of one call into the effect. */
+  readonly seconds: number;
+  /** MB that the process may grow by during one check. */
+  readonly megabytes: number;
+}
+
+export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024 };
+
+const WATCH_MS = 50;
+/**
+ * V8's own limit for the thread's heap. Far above ours on purpose: where V8 runs into its limit within
+ * one allocation it ends the whole process, so that ours has to come first.
+ */
+const V8_HEAP_MB = 1 << 16;
+
+/** A thread for the checks of one effect. A check that has to be stopped costs the thread; the next has a fresh one. */
+export class ProveThread {
+  readonly #url: URL;
+  readonly #limits: CheckLimits;
+  #worker?: Worker;
+
+  constructor(url: URL, limits: CheckLimits) {
+    this.#url = url;
+    this.#limits = limits;
+  }
+
+  /** Runs one check. A hang, a flood of memory or the end of the thread is the verdict of that check. */
+  async run(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
+    const verdict = await this.#watch(order, signal);
+    // A failed check may leave behind what would spoil the next one.
+    if (verdict.status === 'failed') await this.close();
+    return verdict;
+  }
+
+  async close(): Promise<void> {
+    const worker = this.#worker;
+    this.#worker = undefined;
+    await worker?.terminate();
+  }
+
+  #watch(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
+    if (signal?.aborted) return Promise.reject(cancelled());
+    const worker = (this.#worker ??= this.#hire());
+    const before = memoryUsage.rss();
+    let called = performance.now();
+    let last: { trial: Trial; stage: Stage } | undefined;
+    return new Promise((resolve, reject) => {
+      const settle = (act: () => void) => {
+        clearInterval(watch);
+        worker.off('message', hear).off('error', fail).off('exit', leave);
+        signal?.removeEventListener('abort', stop);
+        act();
+      };
+      const give = (verdict: Verdict) => settle(() => resolve(verdict));
+      const stop = () => settle(() => void this.close().then(() => reject(cancelled())));
+      const watch = setInterval(() => {
+        const excess = excessOf(performance.now() - called, memoryUsage.rss() - before, this.#limits);
+        if (excess) give(stopped(last, excess));
+      }, WATCH_MS);
+      const hear = (answer: CheckAnswer) => {
+        if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
+        else if (answer.kind === 'verdict') give(answer.verdict);
+        else settle(() => reject(new Error(answer.message)));
+      };
+      const fail = (error: unknown) => give(stopped(last, ended(describe(error))));
+      const leave = (code: number) => give(stopped(last, ended(`exit code ${code}`)));
+      worker.on('message', hear).on('error', fail).on('exit', leave);
+      signal?.addEventListener('abort', stop, { once: true });
+      worker.postMessage(order);
+    });
+  }
+
+  #hire(): Worker {
+    const worker = new Worker(this.#url, {
+      resourceLimits: { maxOldGenerationSizeMb: V8_HEAP_MB },
+      // What a plugin prints must not end up among the host's own answers.
+      stdout: true,
+    });
+    worker.stdout.pipe(process.stderr, { end: false });
+    // Work that a check left behind may fail, or end the thread, before the next one asks for it.
+    const forget = () => {
+      if (this.#worker === worker) this.#worker = undefined;
+    };
+    worker.on('error', forget).on('exit', forget);
+    return worker;
+  }
+}
+
+interface Excess {
+  readonly expected: string;
+  readonly received: string;
+  readonly remedy: string;
+}
+
+function excessOf(ms: number, bytes: number, { seconds, megabytes }: CheckLimits): Excess | undefined {
+  if (ms > seconds * 1000) {
+    return {
+      expected: `an end within ${seconds} s`,
+      received: 'none: it was still at it and was stopped',
+      remedy:
+        'Look for a loop that does not end for this setting, or for work that grows with the size of the box.',
+    };
+  }
+  if (bytes > megabytes * 2 ** 20) {
+    return {
+      expected: `at most ${megabytes} MB of memory`,
+      received: 'more, and it was stopped',
+      remedy: 'Look for arrays that grow without end, or are kept from one call to the next.',
+    };
+  }
+  return undefined;
+}
+
+function ended(received: string): Excess {
+  return {
+    expected: 'an answer',
+    received: `the end of its thread (${received.replace(/\.$/, '')})`,
+    remedy: 'An effect must not end the program, nor leave work behind that fails later.',
+  };
+}
+
+function stopped(last: { trial: Trial; stage: Stage } | undefined, excess: Excess): Verdict {
+  const { trial, stage } = last ?? { trial: HOME, stage: 'load' as const };
+  const { failure } = new Failed(trial, { ...excess, expected: `${excess.expected} of ${stage}` });
+  return { status: 'failed', failure };
+}
+
+function describe(error: unknown): string {
+  return error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+}

@@ -1,0 +1,186 @@
+import type { Quality, Report } from '../effect/effect.ts';
+import { cancelled } from '../effect/setting.ts';
+import type { Grid } from '../repeat/grid.ts';
+import { isReflected } from '../repeat/layout.ts';
+import { Crew } from '../host/threads/crew.ts';
+import type { CrewTask } from '../host/threads/crew-task.ts';
+import { type Allot, type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
+import type { Limits } from '../host/threads/limits.ts';
+import { readMasks } from '../host/mask-pictures.ts';
+import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
+import { groupSteps, planPasses } from './passes.ts';
+import type { PlaneRange } from './ranges.ts';
+import type { Space } from './space.ts';
+import type { RenderStep } from './step.ts';
+import type { LentLayer, TextureKeeper } from './textures.ts';
+
+/**
+ * Whether the texture of a reflected layout is drawn once over the whole unfolded cloth (a weave
+ * does not mirror), or is reflected with the artwork and meets its mirror lines without a crease.
+ */
+export type Follow = 'cloth' | 'artwork';
+
+export interface RenderJob {
+  /** Of the tile's repeat. */
+  readonly grid: Grid;
+  /** The artwork tile, `grid.tileWidth` x `grid.tileHeight`; its memory is used for the result. */
+  readonly tile: Frame;
+  readonly steps: readonly RenderStep[];
+  readonly follow: Follow;
+  /** `finished` where absent. */
+  readonly quality?: Quality;
+}
+
+export interface RenderOptions {
+  /** Threads; by default all cores. */
+  readonly workers?: number;
+  /** How much an effect may take; for a crew of one's own, that crew's limits count. */
+  readonly limits?: Partial<Limits>;
+  /** A crew to use and keep; by default one is hired and dismissed. */
+  readonly crew?: Crew;
+  /** Keeps models and layers for other renders; measured ranges are then those of what was painted here. */
+  readonly textures?: TextureKeeper;
+  /** Where pictures under way find room; by default in fresh shared memory. */
+  readonly allot?: Allot;
+  /** True to have the range of every plane painted. */
+  readonly measure?: boolean;
+  readonly signal?: AbortSignal;
+  /** Told how far the render has come, 0..1. */
+  readonly onProgress?: (done: number) => void;
+}
+
+export interface Rendered {
+  readonly frame: Frame;
+  /** Of the result: straight, drop or brick, unless the texture followed the artwork. */
+  readonly grid: Grid;
+  /** What the effect of each step reported. */
+  readonly reports: readonly (readonly Report[])[];
+  /** ms of each stage. */
+  readonly timings: { readonly prepare: number; readonly paint: number };
+  /** Of the planes of each step, where `measure` asked for them. */
+  readonly ranges: readonly (readonly PlaneRange[])[];
+}
+
+/** Of the progress shown, the part for preparing: a guess that only has to keep the display moving. */
+const PREPARE_SHARE = 0.1;
+
+/**
+ * Lays the steps over the tile: unfold, prepare each effect once, then paint and lay band by band.
+ * The bytes are the same for any number of workers.
+ *
+ * @throws Fault of kind `effect` (stamped), `usage`, `input` (a mask picture) or `cancelled`.
+ */
+export async function renderTile(job: RenderJob, options: RenderOptions = {}): Promise<Rendered> {
+  if (options.signal?.aborted) throw cancelled();
+  const crew = options.crew ?? new Crew(options.workers, options.limits);
+  const task = crew.begin();
+  const stop = () => task.cancel();
+  options.signal?.addEventListener('abort', stop, { once: true });
+  try {
+    return await renderWith(task, job, options);
+  } finally {
+    options.signal?.removeEventListener('abort', stop);
+    task.end();
+    if (!options.crew) await crew.close();
+  }
+}
+
+async function renderWith(
+  task: CrewTask,
+  job: RenderJob,
+  { onProgress = () => {}, measure, textures, allot }: RenderOptions,
+): Promise<Rendered> {
+  const started = performance.now();
+  const masks = await readMasks(job.steps, job.grid);
+  const prepared = await prepareSteps(task, job, textures, (done) => onProgress(done * PREPARE_SHARE));
+  const painting = performance.now();
+  const space = isReflected(job.grid.repeat.layout) && job.follow === 'artwork' ? 'tile' : 'box';
+  const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
+  const lent = await lendLayers(job, prepared, frame, space, textures);
+  const ranges: (readonly PlaneRange[])[] = [];
+  let isPainted = false;
+  let passes: PassOrder[];
+  try {
+    const steps = job.steps.map((step, index) => ({
+      step,
+      prepared: prepared[index],
+      maskSamples: masks[index],
+      kept: lent[index] && { planes: lent[index].planes, isPainted: lent[index].isPainted },
+    }));
+    passes = planPasses(groupSteps(steps), frame, job.grid, space, allot);
+    let rows = 0;
+    for (const pass of passes) {
+      const measured = await task.runPass({ ...pass, measure }, (more) => {
+        rows += more;
+        onProgress(PREPARE_SHARE + ((1 - PREPARE_SHARE) * rows) / (frame.height * passes.length));
+      });
+      ranges.push(...measured);
+    }
+    isPainted = true;
+  } finally {
+    for (const layer of lent) layer?.end(isPainted);
+  }
+  return {
+    frame: { ...frame, pixels: passes.at(-1)?.target ?? frame.pixels },
+    grid: space === 'tile' ? job.grid : unfoldGrid(job.grid),
+    reports: prepared.map(({ reports }) => reports),
+    timings: { prepare: painting - started, paint: performance.now() - painting },
+    ranges,
+  };
+}
+
+async function prepareSteps(
+  task: CrewTask,
+  job: RenderJob,
+  textures: TextureKeeper | undefined,
+  onProgress: (done: number) => void,
+): Promise<Prepared[]> {
+  const shares = job.steps.map(() => 0);
+  const orders = prepareOrders(job);
+  const make = (wanted: readonly PrepareOrder[]) =>
+    task.prepare(wanted, (step, done) => {
+      shares[orders.indexOf(wanted[step])] = done;
+      onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
+    });
+  // Asked and told in one go, so that two renders that begin together do not both make it.
+  const found = orders.map((order) => textures?.findPrepared(order));
+  const missing = orders.filter((_, index) => !found[index]);
+  const making = make(missing);
+  for (const [index, order] of missing.entries()) {
+    textures?.keepPrepared(
+      order,
+      making.then((made) => made[index]),
+    );
+  }
+  const [made, known] = await Promise.all([
+    making,
+    Promise.all(found.map((one) => one?.catch(() => undefined))),
+  ]);
+  // What another render failed at, or gave up, this one tries for itself.
+  const lost = orders.filter((_, index) => found[index] && !known[index]);
+  const again = lost.length > 0 ? await make(lost) : [];
+  return orders.map(
+    (order, index) => known[index] ?? made[missing.indexOf(order)] ?? again[lost.indexOf(order)],
+  );
+}
+
+function prepareOrders({ steps, grid, quality = 'finished' }: RenderJob): PrepareOrder[] {
+  return steps.map(({ order }) => ({ kind: 'prepare', effect: order, box: grid.box, quality }));
+}
+
+async function lendLayers(
+  job: RenderJob,
+  prepared: readonly Prepared[],
+  { width, height }: Frame,
+  space: Space,
+  textures?: TextureKeeper,
+): Promise<(LentLayer | undefined)[]> {
+  const lent: (LentLayer | undefined)[] = [];
+  for (const [index, order] of prepareOrders(job).entries()) {
+    const { planes } = prepared[index];
+    const place = { order, planes, grid: job.grid, space, width, height };
+    const isFilling = lent.some((layer) => layer && !layer.isPainted);
+    lent.push(await textures?.lendLayer(place, !isFilling));
+  }
+  return lent;
+}
