@@ -11,7 +11,7 @@ import {
   plainFrame,
   presetSchema,
   recipeSchema,
-  renderTile,
+  renderOnCrew,
   resolveSteps,
 } from '../src/host/index.ts';
 import { publishedSchemas } from '../src/host/plugins/schemas.ts';
@@ -118,7 +118,7 @@ describe('rendering', () => {
         const pictures = [];
         for (const workers of [1, 2, 4]) {
           const tile = plainFrame(240, 192, '#c08040');
-          pictures.push((await renderTile({ grid, tile, steps, follow }, { workers })).frame.pixels);
+          pictures.push((await renderOnCrew({ grid, tile, steps, follow }, { workers })).frame.pixels);
         }
         expect(Buffer.compare(Buffer.from(pictures[1]), Buffer.from(pictures[0]))).toBe(0);
         expect(Buffer.compare(Buffer.from(pictures[2]), Buffer.from(pictures[0]))).toBe(0);
@@ -137,7 +137,7 @@ describe('rendering', () => {
     };
     const render = async (opacity: number, times = 1) => {
       const steps = resolveSteps(shelf, Array(times).fill({ effect: 'run', opacity }), '1');
-      const { frame } = await renderTile({ grid, tile: striped(), steps, follow: 'cloth' });
+      const { frame } = await renderOnCrew({ grid, tile: striped(), steps, follow: 'cloth' });
       const row = Array.from({ length: 24 }, (_, x) => frame.pixels[4 * (100 * 240 + 60 + x)]);
       return Math.max(...row) - Math.min(...row);
     };
@@ -153,7 +153,7 @@ describe('rendering', () => {
     const stopping = new AbortController();
     setTimeout(() => stopping.abort(), 150);
     const job = { grid, tile: plainFrame(2000, 2000, '#ffffff'), steps, follow: 'cloth' as const };
-    await expect(renderTile(job, { signal: stopping.signal })).rejects.toMatchObject({ kind: 'cancelled' });
+    await expect(renderOnCrew(job, { signal: stopping.signal })).rejects.toMatchObject({ kind: 'cancelled' });
   });
 });
 
@@ -170,7 +170,7 @@ describe('plugins', () => {
     );
     const grid = gridOfPixels({ layout: parseLayout('straight'), width: 10, height: 10 }, 20, 20);
     const steps = resolveSteps(shelf, [{ effect: 'waves' }], 'seven');
-    const failing = renderTile({ grid, tile: plainFrame(20, 20, '#ffffff'), steps, follow: 'cloth' });
+    const failing = renderOnCrew({ grid, tile: plainFrame(20, 20, '#ffffff'), steps, follow: 'cloth' });
     await expect(failing).rejects.toMatchObject({
       kind: 'effect',
       details: { effect: 'waves', stage: 'paint', seed: 'seven', parameters: { height: 0.4 } },

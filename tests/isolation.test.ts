@@ -5,10 +5,10 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Fault } from '../src/fault.ts';
 import {
   Crew,
+  type CrewOptions,
   openShelf,
   plainFrame,
-  type RenderOptions,
-  renderTile,
+  renderOnCrew,
   resolveSteps,
   type Shelf,
 } from '../src/host/index.ts';
@@ -47,11 +47,11 @@ function crewOf(limits = {}): Crew {
   return crew;
 }
 
-function render(shelf: Shelf, name: string, crew: Crew, height = 40, options: RenderOptions = {}) {
+function render(shelf: Shelf, name: string, crew: Crew, height = 40, options: CrewOptions = {}) {
   const grid = gridOfPixels({ layout: parseLayout('straight'), width: 40, height }, 40, height);
   const steps = resolveSteps(shelf, [{ effect: name, parameters: { depth: 0.25 } }], 'seven');
   const tile = plainFrame(40, height, '#ffffff');
-  return renderTile({ grid, tile, steps, follow: 'cloth' }, { crew, ...options });
+  return renderOnCrew({ grid, tile, steps, follow: 'cloth' }, { crew, ...options });
 }
 
 async function faultOf(work: Promise<unknown>): Promise<Fault> {

@@ -15,8 +15,8 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { askOnTerminal } from '../src/cli/ask.ts';
 import { API_VERSION } from '../src/effect/index.ts';
-import { agreementsFile } from '../src/host/plugins/consent.ts';
 import { findEffect, openShelf, type ShelfOptions } from '../src/host/index.ts';
+import { agreementsFile } from '../src/host/plugins/consent.ts';
 import { findPackages } from '../src/host/plugins/packages.ts';
 
 const command = fileURLToPath(new URL('../dist/cli/main.js', import.meta.url));

@@ -1,8 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import type { CheckName, Failure, ProofReport } from '../src/effect/prove/index.ts';
-import { bundleModule } from '../src/host/code/bundle.ts';
 import { type ProvePluginOptions, provePlugin } from '../src/host/author/prove-plugin.ts';
+import { bundleModule } from '../src/host/code/bundle.ts';
 import { scratchModule } from '../src/host/code/scratch.ts';
 
 async function prove(name: string, options: ProvePluginOptions): Promise<ProofReport> {

@@ -1,11 +1,11 @@
 import type { Command } from 'commander';
 import type { BlendMode } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
-import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { layTile } from '../host/lay-tile.ts';
+import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
+import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
-import { resolveSteps } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import {
   addRenderFlags,

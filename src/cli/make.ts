@@ -1,9 +1,10 @@
 import type { Command } from 'commander';
 import { Fault } from '../fault.ts';
-import type { EffectDescription } from '../render/description.ts';
 import { makeTile } from '../host/lay-tile.ts';
+import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
-import { resolveSteps, WHITE_PAPER } from '../render/step.ts';
+import type { EffectDescription } from '../render/description.ts';
+import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
 import { outputPath } from './output-path.ts';

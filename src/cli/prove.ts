@@ -3,8 +3,8 @@ import { CHECKS } from '../effect/prove/checks/index.ts';
 import type { CheckName } from '../effect/prove/report.ts';
 import { Fault } from '../fault.ts';
 import { provePlugin } from '../host/author/prove-plugin.ts';
-import { CHECK_LIMITS } from '../host/threads/prove-thread.ts';
 import { findEffect, openShelf, type ShelvedEffect } from '../host/plugins/shelf.ts';
+import { CHECK_LIMITS } from '../host/threads/prove-thread.ts';
 import { askOnTerminal } from './ask.ts';
 import { EXIT } from './exit-codes.ts';
 import {

@@ -1,8 +1,8 @@
 import { join, relative } from 'node:path';
 import type { Command } from 'commander';
+import { startEffect } from '../host/author/start-effect.ts';
 import { recipeNames } from '../host/plugins/find-recipe.ts';
 import { openShelf } from '../host/plugins/shelf.ts';
-import { startEffect } from '../host/author/start-effect.ts';
 import { jsonOption } from './options.ts';
 
 interface StartFlags {

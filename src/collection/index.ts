@@ -1,14 +1,7 @@
 /** Collections: many renders from one file, planned, run, resumed and reported. */
-export { type Estimate, estimate } from './work/estimate.ts';
-export type { Progress, RunEvent } from './work/events.ts';
+
 export type { Failure } from './disk/failures.ts';
-export type { Item } from './plan/item.ts';
-export { pixelsOf } from './plan/item.ts';
 export { placeInside } from './disk/output.ts';
-export { MOST_COMBINATIONS, type Plan, type PlanOptions, planCollection } from './plan/plan.ts';
-export { PlanQueue, type QueueCounts } from './queue/queue.ts';
-export { type ReadCollection, readCollection } from './file/read.ts';
-export type { QueuePlace } from './queue/redis.ts';
 export {
   gatherReport,
   REPORT_FILE,
@@ -17,13 +10,21 @@ export {
   TIMES_FILE,
   writeReport,
 } from './disk/report.ts';
-export { runItems } from './work/run.ts';
-export type { RunResult, RunSettings, Saved } from './work/run-settings.ts';
-export { type CollectionFile, collectionSchema } from './file/schema.ts';
-export { publishedSchemas } from './file/schemas.ts';
-export { chosenOf, wordsOfList } from './plan/select.ts';
-export { itemsOfShard, parseShard, type Shard } from './plan/shard.ts';
 export type { Sidecar, Verdict } from './disk/sidecar.ts';
 export { lookForItems, type Standings } from './disk/standing.ts';
+export { type ReadCollection, readCollection } from './file/read.ts';
+export { type CollectionFile, collectionSchema } from './file/schema.ts';
+export { publishedSchemas } from './file/schemas.ts';
 export { type StartWishes, startCollection } from './file/start.ts';
+export type { Item } from './plan/item.ts';
+export { pixelsOf } from './plan/item.ts';
+export { MOST_COMBINATIONS, type Plan, type PlanOptions, planCollection } from './plan/plan.ts';
+export { chosenOf, wordsOfList } from './plan/select.ts';
+export { itemsOfShard, parseShard, type Shard } from './plan/shard.ts';
+export { PlanQueue, type QueueCounts } from './queue/queue.ts';
+export type { QueuePlace } from './queue/redis.ts';
 export { type WorkSettings, workOnQueue } from './queue/work-queue.ts';
+export { type Estimate, estimate } from './work/estimate.ts';
+export type { Progress, RunEvent } from './work/events.ts';
+export { runItems } from './work/run.ts';
+export type { RunResult, RunSettings, Saved } from './work/run-settings.ts';

@@ -1,5 +1,6 @@
 export { BLEND_MODES, type BlendMode, blendColours } from './blend.ts';
 export { colourDifference } from './difference.ts';
+export type { Frame } from './frame.ts';
 export { formatHex, parseHex, type Rgb } from './hex.ts';
 export { type Lab, labOfLinear, labOfSrgb } from './lab.ts';
 export {

@@ -1,16 +1,15 @@
-import { parseHex } from '../colour/hex.ts';
-import { takeOffPaper } from '../composite/index.ts';
+import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { checkSeams, type SeamReport } from '../inspect/index.ts';
-import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
-import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
-import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
-import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
-import { type Frame, plainFrame } from '../render/frame.ts';
-import { type Follow, type Rendered, type RenderOptions, renderTile } from '../render/render.ts';
+import { readPicture, refuseOverwrite } from '../picture/index.ts';
+import { plainFrame } from '../render/frame.ts';
+import type { Follow, Rendered } from '../render/render.ts';
 import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
 import { gridOfTile, type TileFacts } from '../render/tile-grid.ts';
-import { checkResult } from '../render/verdict.ts';
+import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
+import type { Layout } from '../repeat/layout.ts';
+import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
+import { type LayTools, lay } from './lay.ts';
 
 /** What both kinds of render write, and how. */
 interface Output {
@@ -43,7 +42,7 @@ export interface MakeRequest extends Output {
   readonly layer?: boolean;
 }
 
-export interface RenderProgress extends Omit<RenderOptions, 'onProgress'> {
+export interface RenderProgress extends Omit<LayTools, 'onProgress' | 'onWriting'> {
   readonly onProgress?: (done: number, what: string) => void;
 }
 
@@ -83,8 +82,9 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const before = checkSeams(tile, request.layout);
   const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
   const read = performance.now() - started;
-  return renderAndWrite(
-    { ...request, grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read },
+  return layAndReport(
+    { grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read },
+    request,
     progress,
   );
 }
@@ -96,60 +96,52 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
-  return renderAndWrite({ ...request, grid, frame, notes, warnings: [], read: 0 }, progress);
+  const takeOff = request.layer ? (request.paper ?? WHITE_PAPER) : undefined;
+  return layAndReport({ grid, frame, notes, warnings: [], read: 0 }, request, progress, takeOff);
 }
 
-interface RenderWork extends Output, Pick<MakeRequest, 'paper' | 'layer'> {
-  readonly grid: Grid;
+/** What is laid over, and what is known of it already. */
+interface Artwork {
   readonly frame: Frame;
+  readonly grid: Grid;
   readonly notes: readonly string[];
   readonly warnings: readonly string[];
+  /** ms that reading took. */
   readonly read: number;
 }
 
-async function renderAndWrite(work: RenderWork, progress: RenderProgress): Promise<RenderReport> {
-  const { steps, out, overwrite } = work;
-  const rendered = await renderTile(
-    { grid: work.grid, tile: work.frame, steps, follow: work.follow ?? 'cloth', quality: work.quality },
-    { ...progress, onProgress: (done) => progress.onProgress?.(done, 'painting') },
+async function layAndReport(
+  work: Artwork,
+  request: Output,
+  progress: RenderProgress,
+  takeOff?: string,
+): Promise<RenderReport> {
+  const { frame, grid, notes, warnings, read } = work;
+  const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
+  const { onProgress = () => {} } = progress;
+  const laid = await lay(
+    { artwork: frame, grid, steps, follow, quality, out, overwrite, takeOff },
+    {
+      ...progress,
+      onProgress: (done) => onProgress(done, 'painting'),
+      onWriting: () => onProgress(1, 'writing'),
+    },
   );
-  const { frame, grid } = rendered;
-  progress.onProgress?.(1, 'writing');
-  const started = performance.now();
-  const check = () => checkResult(frame, grid, work.frame, work.grid);
-  // A layer is checked on its paper, which is how it will be seen; anything else while it is written.
-  const seamsOfLayer = work.layer ? check() : undefined;
-  if (work.layer) takeOffPaper(frame.pixels, parseHex(work.paper ?? WHITE_PAPER));
-  const pixelsPerMm = { x: 1 / grid.mmPerPixelX, y: 1 / grid.mmPerPixelY };
-  const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
-  const writing = writePicture(out, { ...frame, bits, pixelsPerMm }, { overwrite, signal: progress.signal });
-  const [{ bytes }, seams] = await Promise.all([writing, seamsOfLayer ?? check()]);
-  const { reports, ranges, timings } = rendered;
+  const { reports, ranges, seams, bytes, timings } = laid;
   return {
     out,
-    grid,
-    quality: work.quality ?? 'finished',
-    notes: [...work.notes, ...unfoldNotes(work.grid, grid), ...sketchNotes(work)],
-    warnings: work.warnings,
+    grid: laid.grid,
+    quality,
+    notes: [...notes, ...laid.notes],
+    warnings,
     reports,
     ranges,
     seams,
     bytes,
-    timings: { read: work.read, ...timings, write: performance.now() - started },
+    timings: { read, ...timings },
   };
 }
 
 function fitNote(grid: Grid): string {
   return `fitted: ${formatSize(grid.repeat)} is ${grid.tileWidth} x ${grid.tileHeight} px at ${formatDensity(1 / grid.mmPerPixelX)}`;
-}
-
-function unfoldNotes(tile: Grid, result: Grid): string[] {
-  if (!isReflected(tile.repeat.layout) || result === tile) return [];
-  return [
-    `the ${formatLayout(tile.repeat.layout)} tile was unfolded; the result stands straight, ${formatSize(result.repeat)}`,
-  ];
-}
-
-function sketchNotes({ quality }: RenderWork): string[] {
-  return quality === 'sketch' ? ['a sketch: simulated on a coarser grid, not for print'] : [];
 }

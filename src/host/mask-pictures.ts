@@ -1,7 +1,7 @@
 import { Fault } from '../fault.ts';
 import { readMask } from '../picture/index.ts';
-import type { Grid } from '../repeat/grid.ts';
 import type { RenderStep } from '../render/step.ts';
+import type { Grid } from '../repeat/grid.ts';
 
 /**
  * Reads the mask pictures of the steps that have one.

@@ -1,6 +1,7 @@
+import type { Frame } from '../colour/frame.ts';
 import { pixelStep } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
-import { type Frame, shareBlank } from './frame.ts';
+import { shareBlank } from './frame.ts';
 
 /**
  * Resamples a tile by the few pixels that a drop (in height) or brick (in width) needs. Along that

@@ -1,22 +1,15 @@
+import { type Frame, type Samples, sharedSamples } from '../colour/frame.ts';
 import { parseHex } from '../colour/hex.ts';
-import { sharedSamples } from '../picture/picture.ts';
 import { type Grid, gridOfPixels } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 
-/** Straight RGBA, 8 or 16 bit, row by row, in memory that workers share. */
-export interface Frame {
-  readonly pixels: Uint8Array | Uint16Array;
-  readonly width: number;
-  readonly height: number;
-}
-
 /** A zeroed buffer of the same kind, shared. */
-export function shareBlank(pixels: Frame['pixels'], length = pixels.length): Frame['pixels'] {
+export function shareBlank(pixels: Samples, length = pixels.length): Samples {
   return sharedSamples(length, pixels.BYTES_PER_ELEMENT === 2 ? 16 : 8);
 }
 
 /** Makes room for so many samples of the kind of `pixels`; whoever asks fills all of it. */
-export type Allot = (pixels: Frame['pixels'], length: number) => Frame['pixels'];
+export type Allot = (pixels: Samples, length: number) => Samples;
 
 /** A tile of one colour, for a texture alone. */
 export function plainFrame(width: number, height: number, hex: string): Frame {

@@ -1,13 +1,10 @@
 import type { BlendMode } from '../colour/blend.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import type { PlaneName } from '../effect/layer.ts';
-import type { FaultParts } from '../fault.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Box } from '../repeat/repeat.ts';
-import type { EffectDescription } from './description.ts';
-import type { PlaneRange } from './ranges.ts';
+import type { KeptLayer } from './kept-planes.ts';
 import type { Space } from './space.ts';
-import type { KeptLayer } from './textures.ts';
 
 /** An effect with its settings, as a worker needs it. Plain data. */
 export interface EffectOrder {
@@ -73,23 +70,11 @@ export interface PassOrder {
   readonly measure?: boolean;
 }
 
-export interface DescribeOrder {
-  readonly kind: 'describe';
-  readonly moduleUrl: string;
-  /** Where the module came from, for messages. */
-  readonly place: string;
-}
-
 export interface PrepareOrder {
   readonly kind: 'prepare';
   readonly effect: EffectOrder;
   readonly box: Box;
   readonly quality: Quality;
-}
-
-export interface RunPassOrder {
-  readonly kind: 'pass';
-  readonly pass: PassOrder;
 }
 
 /** Fills one level of a pass's stack from the one before it, or from the artwork. */
@@ -105,39 +90,9 @@ export interface SoftenOrder {
   readonly nextBand: Int32Array;
 }
 
-export type Order = DescribeOrder | PrepareOrder | RunPassOrder | SoftenOrder;
-
+/** What `prepare` of an effect came to. */
 export interface Prepared {
   readonly model: unknown;
   readonly planes: readonly PlaneName[];
   readonly reports: readonly Report[];
 }
-
-/** What each kind of order comes back with. */
-export interface Results {
-  readonly describe: EffectDescription;
-  readonly prepare: Prepared;
-  /** Per step, where the pass asked for them. */
-  readonly pass: readonly (readonly PlaneRange[])[];
-  readonly soften: undefined;
-}
-
-/** The render that an order belongs to. */
-export interface TaskMark {
-  readonly id: number;
-  /** One shared number; not 0 once the render is given up. */
-  readonly stop: Int32Array;
-}
-
-/** What a thread is sent. */
-export interface Posted {
-  readonly task: TaskMark;
-  readonly order: Order;
-}
-
-/** What a thread says. It has one order at a time; `stray` is an error that no call was there to catch. */
-export type Answer =
-  | { readonly kind: 'progress'; readonly done: number }
-  | { readonly kind: 'done'; readonly result: Results[Order['kind']] }
-  | { readonly kind: 'fault'; readonly fault: FaultParts }
-  | { readonly kind: 'stray'; readonly task?: number; readonly fault: FaultParts };

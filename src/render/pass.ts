@@ -13,13 +13,13 @@ import type { AnyEffect, Band } from '../effect/effect.ts';
 import { type AnyLayer, reuseLayer } from '../effect/layer.ts';
 import { runStage } from '../effect/runner.ts';
 import { paintFollowing } from './follow.ts';
+import { keepBand, keptBand } from './kept-planes.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
 import { requireFinite } from './require-finite.ts';
 import { openLevel } from './soften.ts';
 import { openSpace } from './space.ts';
-import { keepBand, keptBand } from './textures.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
 export interface PassWatch {

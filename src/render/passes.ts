@@ -1,14 +1,15 @@
+import type { Frame } from '../colour/frame.ts';
+import { sharedSamples } from '../colour/frame.ts';
 import type { PlaneName } from '../effect/layer.ts';
-import { sharedSamples } from '../picture/index.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { bandRowsFor } from './bands.ts';
-import { type Allot, type Frame, shareBlank } from './frame.ts';
+import { type Allot, shareBlank } from './frame.ts';
+import type { KeptLayer } from './kept-planes.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
 import type { Space } from './space.ts';
 import type { RenderStep } from './step.ts';
-import type { KeptLayer } from './textures.ts';
 
 /** A step and what its effect prepared. */
 export interface PreparedStep {

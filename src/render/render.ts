@@ -1,12 +1,8 @@
+import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
-import { cancelled } from '../effect/setting.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
-import { Crew } from '../host/threads/crew.ts';
-import type { CrewTask } from '../host/threads/crew-task.ts';
-import { type Allot, type Frame, unfoldFrame, unfoldGrid } from './frame.ts';
-import type { Limits } from '../host/threads/limits.ts';
-import { readMasks } from '../host/mask-pictures.ts';
+import { type Allot, unfoldFrame, unfoldGrid } from './frame.ts';
 import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
 import type { PlaneRange } from './ranges.ts';
@@ -31,20 +27,32 @@ export interface RenderJob {
   readonly quality?: Quality;
 }
 
-export interface RenderOptions {
-  /** Threads; by default all cores. */
-  readonly workers?: number;
-  /** How much an effect may take; for a crew of one's own, that crew's limits count. */
-  readonly limits?: Partial<Limits>;
-  /** A crew to use and keep; by default one is hired and dismissed. */
-  readonly crew?: Crew;
+/** The threads of one render, as far as rendering needs them; what fails on one is thrown. */
+export interface RenderCrew {
+  /** Prepares several effects, side by side. */
+  prepare(
+    orders: readonly PrepareOrder[],
+    onProgress: (step: number, done: number) => void,
+  ): Promise<Prepared[]>;
+  /** Lets every thread take bands of a pass until none is left. @returns The ranges of every step's planes, where the pass asks for them. */
+  runPass(pass: PassOrder, onRows: (rows: number) => void): Promise<readonly (readonly PlaneRange[])[]>;
+}
+
+/** Where pictures under way find room, and what may be used again. */
+export interface RenderMemory {
+  /** By default in fresh shared memory. */
+  readonly allot?: Allot;
   /** Keeps models and layers for other renders; measured ranges are then those of what was painted here. */
   readonly textures?: TextureKeeper;
-  /** Where pictures under way find room; by default in fresh shared memory. */
-  readonly allot?: Allot;
+}
+
+export interface RenderTools {
+  readonly crew: RenderCrew;
+  /** The samples of each step's mask picture, one per pixel of the tile, where it has one. */
+  readonly masks: readonly (Uint8Array | undefined)[];
+  readonly memory?: RenderMemory;
   /** True to have the range of every plane painted. */
   readonly measure?: boolean;
-  readonly signal?: AbortSignal;
   /** Told how far the render has come, 0..1. */
   readonly onProgress?: (done: number) => void;
 }
@@ -68,31 +76,14 @@ const PREPARE_SHARE = 0.1;
  * Lays the steps over the tile: unfold, prepare each effect once, then paint and lay band by band.
  * The bytes are the same for any number of workers.
  *
- * @throws Fault of kind `effect` (stamped), `usage`, `input` (a mask picture) or `cancelled`.
+ * @throws Fault of kind `effect` (stamped), `usage` or `cancelled`, as the crew throws it.
  */
-export async function renderTile(job: RenderJob, options: RenderOptions = {}): Promise<Rendered> {
-  if (options.signal?.aborted) throw cancelled();
-  const crew = options.crew ?? new Crew(options.workers, options.limits);
-  const task = crew.begin();
-  const stop = () => task.cancel();
-  options.signal?.addEventListener('abort', stop, { once: true });
-  try {
-    return await renderWith(task, job, options);
-  } finally {
-    options.signal?.removeEventListener('abort', stop);
-    task.end();
-    if (!options.crew) await crew.close();
-  }
-}
-
-async function renderWith(
-  task: CrewTask,
+export async function renderTile(
   job: RenderJob,
-  { onProgress = () => {}, measure, textures, allot }: RenderOptions,
+  { crew, masks, memory: { textures, allot } = {}, measure, onProgress = () => {} }: RenderTools,
 ): Promise<Rendered> {
   const started = performance.now();
-  const masks = await readMasks(job.steps, job.grid);
-  const prepared = await prepareSteps(task, job, textures, (done) => onProgress(done * PREPARE_SHARE));
+  const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   const painting = performance.now();
   const space = isReflected(job.grid.repeat.layout) && job.follow === 'artwork' ? 'tile' : 'box';
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
@@ -110,7 +101,7 @@ async function renderWith(
     passes = planPasses(groupSteps(steps), frame, job.grid, space, allot);
     let rows = 0;
     for (const pass of passes) {
-      const measured = await task.runPass({ ...pass, measure }, (more) => {
+      const measured = await crew.runPass({ ...pass, measure }, (more) => {
         rows += more;
         onProgress(PREPARE_SHARE + ((1 - PREPARE_SHARE) * rows) / (frame.height * passes.length));
       });
@@ -130,7 +121,7 @@ async function renderWith(
 }
 
 async function prepareSteps(
-  task: CrewTask,
+  crew: RenderCrew,
   job: RenderJob,
   textures: TextureKeeper | undefined,
   onProgress: (done: number) => void,
@@ -138,7 +129,7 @@ async function prepareSteps(
   const shares = job.steps.map(() => 0);
   const orders = prepareOrders(job);
   const make = (wanted: readonly PrepareOrder[]) =>
-    task.prepare(wanted, (step, done) => {
+    crew.prepare(wanted, (step, done) => {
       shares[orders.indexOf(wanted[step])] = done;
       onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
     });

@@ -1,3 +1,4 @@
+import type { Frame } from '../colour/frame.ts';
 import {
   byteOfLinear,
   clampToUnit,
@@ -5,9 +6,9 @@ import {
   linearOfShortTable,
   shortOfLinear,
 } from '../colour/srgb.ts';
-import { type Frame, shareBlank } from './frame.ts';
 import { tilePixelFinder } from '../repeat/fold.ts';
 import { type Grid, gridOfPixels } from '../repeat/grid.ts';
+import { shareBlank } from './frame.ts';
 
 /** Pixels beyond the edge that a sample may need: the neighbours' own, as the layout has them. */
 const MARGIN = 2;

@@ -1,5 +1,5 @@
+import { sharedSamples } from '../colour/frame.ts';
 import { type SoftLevel, type SoftSource, softenRows } from '../composite/index.ts';
-import { sharedSamples } from '../picture/picture.ts';
 import { coarserGrid, type Grid } from '../repeat/grid.ts';
 import { bandRowsFor } from './bands.ts';
 import type { Allot } from './frame.ts';

@@ -1,9 +1,18 @@
 import type { BlendMode } from '../colour/blend.ts';
-import { resolveValues } from '../effect/values.ts';
 import type { EffectOrder } from './orders.ts';
-import { findPreset } from '../host/plugins/preset.ts';
-import type { MaskRecipe, RecipeStep } from '../host/plugins/recipe.ts';
-import { findEffect, type Shelf } from '../host/plugins/shelf.ts';
+
+/** Where a step applies: on colours of the artwork, or where a grey picture is white. */
+export interface StepMask {
+  /** `#rrggbb` */
+  readonly colours?: readonly string[];
+  /** CIEDE2000 up to which a colour counts, and over how much more it fades out. */
+  readonly tolerance?: number;
+  readonly softness?: number;
+  /** Path of a picture the size of the tile. */
+  readonly picture?: string;
+  /** True to apply everywhere but there. */
+  readonly spare?: boolean;
+}
 
 /** A step of a recipe with everything looked up and checked. */
 export interface RenderStep {
@@ -15,41 +24,8 @@ export interface RenderStep {
   readonly opacity: number;
   /** `#rrggbb` */
   readonly paper: string;
-  readonly mask?: MaskRecipe;
+  readonly mask?: StepMask;
 }
 
 /** What paint is taken to stand on where nobody says otherwise. */
 export const WHITE_PAPER = '#ffffff';
-
-/**
- * Looks up the effects and presets of a recipe and checks all values, before any work is done.
- * Values come from the step, else its preset, else the effect.
- *
- * @param seed Of the whole render; the first step uses it as it is, so a recipe of one step and the
- *   effect by itself give the same picture.
- * @throws Fault (usage) for an unknown effect, preset or parameter, or a value out of range.
- */
-export function resolveSteps(shelf: Shelf, steps: readonly RecipeStep[], seed: string): RenderStep[] {
-  return steps.map((step, index) =>
-    resolveStep(shelf, step, step.seed ?? (index === 0 ? seed : `${seed}/${index}`)),
-  );
-}
-
-function resolveStep(shelf: Shelf, step: RecipeStep, seed: string): RenderStep {
-  const { effect, moduleUrl, presets } = findEffect(shelf, step.effect);
-  const preset = step.preset === undefined ? undefined : findPreset(effect, presets, step.preset);
-  const parameters = resolveValues(effect.name, effect.parameters, {
-    ...preset?.parameters,
-    ...step.parameters,
-  });
-  return {
-    effect: effect.name,
-    version: effect.version,
-    preset: preset?.name,
-    order: { name: effect.name, version: effect.version, moduleUrl, parameters, seed },
-    blend: step.blend ?? preset?.blend ?? effect.blend ?? 'normal',
-    opacity: step.opacity ?? preset?.opacity ?? 1,
-    paper: step.paper ?? WHITE_PAPER,
-    mask: step.mask,
-  };
-}

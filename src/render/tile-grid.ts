@@ -1,9 +1,9 @@
+import type { Frame } from '../colour/frame.ts';
 import { Fault } from '../fault.ts';
 import { type Grid, gridOfPixels, pixelStep } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size, trimNumber } from '../repeat/length.ts';
 import { fitFrame } from './fit.ts';
-import type { Frame } from './frame.ts';
 
 /** What is known of a tile besides its pixels. */
 export interface TileFacts {

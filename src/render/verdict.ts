@@ -1,21 +1,31 @@
+import type { Frame } from '../colour/frame.ts';
 import { allowOwn, checkSeams, type SeamReport } from '../inspect/index.ts';
 import type { Grid } from '../repeat/grid.ts';
-import { type Frame, unfoldFrame } from './frame.ts';
+import { isReflected } from '../repeat/layout.ts';
+import { unfoldFrame } from './frame.ts';
+
+/** A result and the artwork it was made of, to be held against each other. */
+export interface ResultCheck {
+  readonly result: Frame;
+  readonly resultGrid: Grid;
+  /** The artwork tile on `grid`, unchanged where the result was unfolded. */
+  readonly artwork: Frame;
+  readonly grid: Grid;
+}
 
 /**
  * The seam check of a result. The edges of an unfolded box are mirror lines of the artwork, where a
  * design may draw more hard edges than anywhere inside; so a result that seems open there is held
  * against the unfolded artwork, which closes whatever it shows.
- *
- * @param tile The artwork tile on `grid`, unchanged where the result was unfolded.
  */
-export function checkResult(result: Frame, resultGrid: Grid, tile: Frame, grid: Grid): SeamReport {
+export function checkResult({ result, resultGrid, artwork, grid }: ResultCheck): SeamReport {
   const { layout } = resultGrid.repeat;
-  if (resultGrid === grid) return checkSeams(result, layout);
+  const isUnfolded = isReflected(grid.repeat.layout) && !isReflected(layout);
+  if (!isUnfolded) return checkSeams(result, layout);
   const kin = {
-    kinColumns: result.width > tile.width ? [tile.width] : [],
-    kinRows: result.height > tile.height ? [tile.height] : [],
+    kinColumns: result.width > artwork.width ? [artwork.width] : [],
+    kinRows: result.height > artwork.height ? [artwork.height] : [],
   };
   const report = checkSeams(result, layout, kin);
-  return report.closes ? report : allowOwn(report, checkSeams(unfoldFrame(tile, grid), layout, kin));
+  return report.closes ? report : allowOwn(report, checkSeams(unfoldFrame(artwork, grid), layout, kin));
 }

@@ -1,5 +1,5 @@
 // A first preview of an effect in a warm process: prepare and paint 1000 x 1000 px on a warm crew.
-import { Crew, openShelf, plainFrame, renderTile, resolveSteps } from '../../dist/host/index.js';
+import { Crew, openShelf, plainFrame, renderOnCrew, resolveSteps } from '../../dist/host/index.js';
 import { gridOfPixels, parseLayout } from '../../dist/index.js';
 import { printTable } from './measure.mjs';
 
@@ -29,7 +29,7 @@ async function previewTwice(shelf, crew, effect, { millimetres, quality }) {
     const steps = resolveSteps(shelf, [{ effect }], seed);
     const tile = plainFrame(SIDE, SIDE, '#ffffff');
     const started = performance.now();
-    await renderTile({ grid, tile, steps, follow: 'cloth', quality }, { crew });
+    await renderOnCrew({ grid, tile, steps, follow: 'cloth', quality }, { crew });
     times.push((performance.now() - started).toFixed(0));
   }
   return [`${millimetres} mm`, quality, ...times];

@@ -3,10 +3,10 @@ import { hostname } from 'node:os';
 import { basename, dirname, extname, join } from 'node:path';
 import { Fault } from '../../fault.ts';
 import { unwritable, writeBeside } from '../../picture/beside.ts';
-import { sha256OfFile } from './hash.ts';
 import type { Item } from '../plan/item.ts';
-import { placeInside } from './output.ts';
 import type { RenderedItem } from '../work/render-item.ts';
+import { sha256OfFile } from './hash.ts';
+import { placeInside } from './output.ts';
 import { type Sidecar, type Standing, sidecarPath } from './sidecar.ts';
 
 /** How a finished picture is put in its place. */

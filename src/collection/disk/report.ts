@@ -1,10 +1,10 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { writeBeside } from '../../picture/beside.ts';
-import { mapSome } from '../work/each.ts';
-import { type Failure, readFailure } from './failures.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
+import { mapSome } from '../work/each.ts';
+import { type Failure, readFailure } from './failures.ts';
 import type { Sidecar } from './sidecar.ts';
 import { lookForItems } from './standing.ts';
 

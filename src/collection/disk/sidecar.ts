@@ -1,9 +1,10 @@
 import { readFile, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
+import type { SeamReport } from '../../inspect/index.ts';
 import type { Labels } from '../plan/combine.ts';
-import { sha256OfFile } from './hash.ts';
 import type { Inputs } from '../plan/identity.ts';
+import { sha256OfFile } from './hash.ts';
 
 /** Whether a picture closes, in short and in words. */
 export interface Verdict {
@@ -45,6 +46,11 @@ export interface Sidecar {
     readonly milliseconds: Readonly<Record<string, number>>;
     readonly attempts: number;
   };
+}
+
+/** A seam report as a sidecar keeps it. */
+export function inShort({ closes, summary }: SeamReport): Verdict {
+  return { closes, summary };
 }
 
 const shape = z.object({

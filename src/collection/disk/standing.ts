@@ -1,7 +1,7 @@
-import { mapSome } from '../work/each.ts';
 import type { Item } from '../plan/item.ts';
-import { placeInside } from './output.ts';
 import type { Plan } from '../plan/plan.ts';
+import { mapSome } from '../work/each.ts';
+import { placeInside } from './output.ts';
 import { type Sidecar, standingOf } from './sidecar.ts';
 
 /** Files looked at side by side: enough to keep a disk or a network busy. */

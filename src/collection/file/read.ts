@@ -4,8 +4,8 @@ import { getNodeValue, type Node, type ParseError, parseTree, printParseErrorCod
 import type { ZodError } from 'zod';
 import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
-import { Findings } from './findings.ts';
 import { sha256 } from '../disk/hash.ts';
+import { Findings } from './findings.ts';
 import { type CollectionFile, collectionSchema } from './schema.ts';
 
 /** A collection file whose shape is right. What it names has still to be looked up. */

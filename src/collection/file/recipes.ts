@@ -1,9 +1,9 @@
 import { basename, extname, isAbsolute, resolve } from 'node:path';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
-import type { Follow } from '../../render/render.ts';
+import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
-import { resolveSteps } from '../../render/step.ts';
+import type { Follow } from '../../render/render.ts';
 import { type Axis, axisLength, COMMON_AXES, openAxis } from './axes.ts';
 import type { Place } from './findings.ts';
 import type { ReadCollection } from './read.ts';

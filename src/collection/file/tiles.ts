@@ -1,14 +1,14 @@
 import { stat } from 'node:fs/promises';
 import { basename, extname, relative, resolve } from 'node:path';
 import { glob } from 'tinyglobby';
-import type { Follow } from '../../render/render.ts';
 import { uprightSize } from '../../picture/decode.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
+import type { Follow } from '../../render/render.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
-import type { Place } from './findings.ts';
 import { sha256OfFile } from '../disk/hash.ts';
+import type { Place } from './findings.ts';
 import type { ReadCollection } from './read.ts';
 import type { TileEntry } from './schema.ts';
 

@@ -1,9 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import type { Quality } from '../../effect/effect.ts';
-import type { Follow } from '../../render/render.ts';
 import { packageVersion } from '../../host/code/root.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
+import type { Follow } from '../../render/render.ts';
 import type { RenderStep } from '../../render/step.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import { formatLayout } from '../../repeat/layout.ts';

@@ -4,7 +4,11 @@ import { Fault } from '../../fault.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
+import { placeInside } from '../disk/output.ts';
 import { COMMON_AXES } from '../file/axes.ts';
+import type { ReadCollection } from '../file/read.ts';
+import { type NamedRecipe, openRecipes } from '../file/recipes.ts';
+import { type CollectionTile, openTiles } from '../file/tiles.ts';
 import {
   type Choice,
   checkRules,
@@ -18,11 +22,7 @@ import { type GridWish, gridOf } from './grid.ts';
 import { addressOf, FileHashes, inputsOf, type OutputFormat } from './identity.ts';
 import type { Item } from './item.ts';
 import { checkTemplate, defaultTemplate, nameOf } from './naming.ts';
-import { placeInside } from '../disk/output.ts';
-import type { ReadCollection } from '../file/read.ts';
-import { type NamedRecipe, openRecipes } from '../file/recipes.ts';
 import { chosenOf } from './select.ts';
-import { type CollectionTile, openTiles } from '../file/tiles.ts';
 
 /** How a plan may differ from what its file says. */
 export interface PlanOptions {

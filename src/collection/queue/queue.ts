@@ -1,11 +1,11 @@
 import type { Queue } from 'bullmq';
-import { mapSome } from '../work/each.ts';
 import { readFailure } from '../disk/failures.ts';
 import { sha256 } from '../disk/hash.ts';
+import { lookForItems } from '../disk/standing.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
+import { mapSome } from '../work/each.ts';
 import { type Engine, openEngine, type QueuePlace } from './redis.ts';
-import { lookForItems } from '../disk/standing.ts';
 
 /** What a job says: which item it is of. All else each worker finds in its own copy of the plan. */
 export interface JobData {

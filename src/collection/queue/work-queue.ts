@@ -1,13 +1,13 @@
 import type { Job, Worker } from 'bullmq';
-import type { Item } from '../plan/item.ts';
-import { pause } from '../work/pause.ts';
-import type { Plan } from '../plan/plan.ts';
-import { type JobData, PlanQueue } from './queue.ts';
-import type { QueuePlace } from './redis.ts';
-import type { RunResult, RunSettings } from '../work/run-settings.ts';
 import { lookForItems } from '../disk/standing.ts';
+import type { Item } from '../plan/item.ts';
+import type { Plan } from '../plan/plan.ts';
+import { pause } from '../work/pause.ts';
+import type { RunResult, RunSettings } from '../work/run-settings.ts';
 import { Turns } from '../work/turns.ts';
 import { Workshop } from '../work/workshop.ts';
+import { type JobData, PlanQueue } from './queue.ts';
+import type { QueuePlace } from './redis.ts';
 
 export interface WorkSettings extends RunSettings, QueuePlace {
   /** A worker that was not heard of for so long is gone, in s, and its jobs are given to others. */

@@ -2,9 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
-import { mapSome } from '../work/each.ts';
 import { placeInside } from '../disk/output.ts';
 import { REPORT_FILE, type Report } from '../disk/report.ts';
+import { mapSome } from '../work/each.ts';
 import { byTile } from './by-tile.ts';
 import type { Book, Swatch } from './swatch.ts';
 

@@ -1,11 +1,11 @@
 import { basename } from 'node:path';
-import { mapSome } from '../work/each.ts';
 import { readFailure } from '../disk/failures.ts';
-import type { Item } from '../plan/item.ts';
 import { placeInside } from '../disk/output.ts';
-import type { Plan } from '../plan/plan.ts';
 import type { Sidecar } from '../disk/sidecar.ts';
 import { lookForItems } from '../disk/standing.ts';
+import type { Item } from '../plan/item.ts';
+import type { Plan } from '../plan/plan.ts';
+import { mapSome } from '../work/each.ts';
 import type { Book, Swatch } from './swatch.ts';
 
 /** Files read side by side. */

@@ -1,6 +1,6 @@
+import type { Sidecar, Verdict } from '../disk/sidecar.ts';
 import type { Labels } from '../plan/combine.ts';
 import type { Inputs } from '../plan/identity.ts';
-import type { Sidecar, Verdict } from '../disk/sidecar.ts';
 
 /** One variant as it is shown: what was rendered, or why there is nothing to show. */
 export interface Swatch {

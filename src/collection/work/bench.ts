@@ -1,10 +1,10 @@
 import { Fault } from '../../fault.ts';
-import { Crew } from '../../host/threads/crew.ts';
-import { type Limits, RENDER_LIMITS } from '../../host/threads/limits.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
-import { Blocks } from './blocks.ts';
+import { Crew } from '../../host/threads/crew.ts';
 import { Hands } from '../../host/threads/hands.ts';
+import { type Limits, RENDER_LIMITS } from '../../host/threads/limits.ts';
 import type { Item } from '../plan/item.ts';
+import { Blocks } from './blocks.ts';
 import { Memory } from './memory.ts';
 import { staffBytes, staffFor, workBytes } from './need.ts';
 import { Rooms } from './rooms.ts';

@@ -1,5 +1,5 @@
-import { type Item, pixelsOf } from '../plan/item.ts';
 import type { Sidecar } from '../disk/sidecar.ts';
+import { type Item, pixelsOf } from '../plan/item.ts';
 import { STATED } from './stated.ts';
 
 /** What the missing renders of a plan will take. */

@@ -1,16 +1,16 @@
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Admitted } from './bench.ts';
 import { forgetFailure } from '../disk/failures.ts';
-import type { Item } from '../plan/item.ts';
 import { placeInside } from '../disk/output.ts';
 import type { Owner } from '../disk/owner.ts';
-import type { Meter } from './pace.ts';
 import { placeItem, strangeFile } from '../disk/place.ts';
+import { type Sidecar, type Standing, standingOf } from '../disk/sidecar.ts';
+import type { Item } from '../plan/item.ts';
+import type { Admitted } from './bench.ts';
+import type { Meter } from './pace.ts';
 import { renderItem } from './render-item.ts';
 import { remedyFor } from './retry.ts';
 import type { RunSettings } from './run-settings.ts';
-import { type Sidecar, type Standing, standingOf } from '../disk/sidecar.ts';
 
 export interface MakeRequest {
   readonly admitted: Admitted;

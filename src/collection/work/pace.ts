@@ -1,5 +1,5 @@
-import type { RunEvent } from './events.ts';
 import { type Item, pixelsOf } from '../plan/item.ts';
+import type { RunEvent } from './events.ts';
 
 /** Measures an item while others run beside it. */
 export interface Meter {

@@ -1,14 +1,11 @@
+import { lay } from '../../host/lay.ts';
 import type { Crew } from '../../host/threads/crew.ts';
-import type { Allot, Frame } from '../../render/frame.ts';
-import { renderTile } from '../../render/render.ts';
-import type { TextureKeeper } from '../../render/textures.ts';
-import { writePicture } from '../../picture/index.ts';
-import { formatLayout, isReflected } from '../../repeat/layout.ts';
-import { formatSize } from '../../repeat/length.ts';
 import type { Hands } from '../../host/threads/hands.ts';
+import type { TextureKeeper } from '../../render/textures.ts';
+import { formatLayout } from '../../repeat/layout.ts';
+import { inShort, type Sidecar } from '../disk/sidecar.ts';
 import type { Item } from '../plan/item.ts';
 import type { Rooms } from './rooms.ts';
-import type { Sidecar } from '../disk/sidecar.ts';
 import type { OpenTile } from './tile-store.ts';
 
 export interface RenderTools {
@@ -36,76 +33,37 @@ export interface RenderedItem {
  * @throws Fault of any kind; nothing is then at `path`.
  */
 export async function renderItem(
-  item: Item,
+  { grid, steps, follow, quality }: Item,
   tile: OpenTile,
   path: string,
-  tools: RenderTools,
+  { crew, hands, textures, rooms, signal }: RenderTools,
 ): Promise<RenderedItem> {
-  const { grid, steps, follow, quality } = item;
-  const unfolds = isReflected(grid.repeat.layout) && follow === 'cloth';
-  const own = unfolds ? tile.frame : copyOf(tile.frame, tools.rooms.allot);
-  const rendered = await renderTile(
-    { grid, tile: own, steps, follow, quality },
-    { crew: tools.crew, textures: tools.textures, allot: tools.rooms.allot, signal: tools.signal },
+  const laid = await lay(
+    { artwork: tile.frame, isShared: true, grid, steps, follow, quality, out: path, overwrite: true },
+    {
+      crew,
+      memory: { textures, allot: rooms.allot },
+      check: (order) => hands.ask({ kind: 'result', ...order }),
+      signal,
+    },
   );
-  const started = performance.now();
-  const { frame, grid: resultGrid } = rendered;
-  const checking = tools.hands.ask({
-    kind: 'result',
-    result: frame,
-    resultGrid,
-    tile: tile.frame,
-    grid,
-    isSameGrid: resultGrid === grid,
-  });
-  const bits = frame.pixels instanceof Uint16Array ? 16 : 8;
-  const pixelsPerMm = { x: 1 / resultGrid.mmPerPixelX, y: 1 / resultGrid.mmPerPixelY };
-  const writing = writePicture(
-    path,
-    { ...frame, bits, pixelsPerMm },
-    { overwrite: true, signal: tools.signal },
-  );
-  const [{ bytes }, seams] = await bothOf(writing, checking);
-  const { width, height, layout } = resultGrid.repeat;
+  const { width, height, layout } = laid.grid.repeat;
   return {
-    bytes,
+    bytes: laid.bytes,
     facts: {
-      seams,
+      seams: inShort(laid.seams),
       tileSeams: tile.seams,
-      notes: [...tile.notes, ...notesOf(item, unfolds, formatSize(resultGrid.repeat))],
-      reports: rendered.reports,
+      notes: [...tile.notes, ...laid.notes],
+      reports: laid.reports,
       picture: {
-        widthPx: frame.width,
-        heightPx: frame.height,
+        widthPx: laid.widthPx,
+        heightPx: laid.heightPx,
         layout: formatLayout(layout),
         widthMm: width,
         heightMm: height,
-        dpi: 25.4 / resultGrid.mmPerPixelX,
+        dpi: 25.4 / laid.grid.mmPerPixelX,
       },
     },
-    milliseconds: { ...rendered.timings, write: performance.now() - started },
+    milliseconds: laid.timings,
   };
-}
-
-/** Waits for both even where one fails: the pixels must not be given up under the other's hands. */
-async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> {
-  await Promise.allSettled([first, second]);
-  return Promise.all([first, second]);
-}
-
-/** A render works in the memory of its tile. */
-function copyOf({ pixels, width, height }: Frame, allot: Allot): Frame {
-  const copy = allot(pixels, pixels.length);
-  copy.set(pixels);
-  return { pixels: copy, width, height };
-}
-
-function notesOf({ grid, quality }: Item, unfolds: boolean, size: string): string[] {
-  const notes: string[] = [];
-  if (unfolds)
-    notes.push(
-      `the ${formatLayout(grid.repeat.layout)} tile was unfolded; the result stands straight, ${size}`,
-    );
-  if (quality === 'sketch') notes.push('a sketch: simulated on a coarser grid, not for print');
-  return notes;
 }

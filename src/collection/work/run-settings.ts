@@ -1,6 +1,6 @@
 import type { Shelf } from '../../host/plugins/shelf.ts';
-import type { RunEvent } from './events.ts';
 import type { Failure } from '../disk/failures.ts';
+import type { RunEvent } from './events.ts';
 
 /** How a plan is run. */
 export interface RunSettings {

@@ -1,9 +1,9 @@
+import { lookForItems } from '../disk/standing.ts';
 import type { Item } from '../plan/item.ts';
 import { orderForWork } from '../plan/order.ts';
-import { pause } from './pause.ts';
 import type { Plan } from '../plan/plan.ts';
+import { pause } from './pause.ts';
 import type { RunResult, RunSettings } from './run-settings.ts';
-import { lookForItems } from '../disk/standing.ts';
 import { Workshop } from './workshop.ts';
 
 /** How long to wait, in ms, before looking again at what another run has in hand. */

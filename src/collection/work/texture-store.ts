@@ -1,16 +1,10 @@
+import { type KeptPlanes, layerBytes, openPlanes } from '../../render/kept-planes.ts';
 import type { Prepared, PrepareOrder } from '../../render/orders.ts';
-import {
-  type KeptPlanes,
-  type LayerPlace,
-  type LentLayer,
-  layerBytes,
-  openPlanes,
-  type TextureKeeper,
-} from '../../render/textures.ts';
+import type { LayerPlace, LentLayer, TextureKeeper } from '../../render/textures.ts';
 import { isReflected } from '../../repeat/layout.ts';
-import type { Blocks } from './blocks.ts';
 import { canonicalJson, sha256 } from '../disk/hash.ts';
 import type { Item } from '../plan/item.ts';
+import type { Blocks } from './blocks.ts';
 import type { Kept, Memory } from './memory.ts';
 
 interface KeptModel extends Kept {

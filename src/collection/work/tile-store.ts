@@ -1,12 +1,12 @@
-import { fitFrame } from '../../render/fit.ts';
-import type { Frame } from '../../render/frame.ts';
-import { readPicture } from '../../picture/index.ts';
-import { formatDensity } from '../../repeat/length.ts';
+import type { Frame } from '../../colour/frame.ts';
 import type { Hands } from '../../host/threads/hands.ts';
+import { readPicture } from '../../picture/index.ts';
+import { fitFrame } from '../../render/fit.ts';
+import { formatDensity } from '../../repeat/length.ts';
+import { inShort, type Verdict } from '../disk/sidecar.ts';
 import type { Item } from '../plan/item.ts';
 import type { Kept, Memory } from './memory.ts';
 import { tileBytes } from './need.ts';
-import type { Verdict } from '../disk/sidecar.ts';
 
 /** A tile as items are rendered from it. Its pixels are everybody's: nobody writes into them. */
 export interface OpenTile {
@@ -104,7 +104,9 @@ export class TileStore {
     const known = this.#seams.get(key);
     if (known) return known;
     this.counts.checked++;
-    const seams = this.#hands.ask({ kind: 'tile', tile: { pixels, width, height }, layout: tile.layout });
+    const seams = this.#hands
+      .ask({ kind: 'tile', tile: { pixels, width, height }, layout: tile.layout })
+      .then(inShort);
     this.#seams.set(key, seams);
     seams.catch(() => this.#seams.delete(key));
     return seams;

@@ -1,17 +1,17 @@
 import { availableParallelism } from 'node:os';
 import { Fault } from '../../fault.ts';
 import { unwritable } from '../../picture/beside.ts';
-import { type Admitted, type Bench, openBench } from './bench.ts';
 import { Claims } from '../disk/claims.ts';
-import type { RunEvent } from './events.ts';
 import { type Failure, keepFailure } from '../disk/failures.ts';
-import type { Item } from '../plan/item.ts';
-import { ItemMaker } from './make-item.ts';
-import { defaultBudget } from './memory.ts';
 import { Owner } from '../disk/owner.ts';
-import { Pace } from './pace.ts';
+import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
 import { commandFor } from '../plan/reproduce.ts';
+import { type Admitted, type Bench, openBench } from './bench.ts';
+import type { RunEvent } from './events.ts';
+import { ItemMaker } from './make-item.ts';
+import { defaultBudget } from './memory.ts';
+import { Pace } from './pace.ts';
 import { remedyFor } from './retry.ts';
 import type { RunResult, RunSettings } from './run-settings.ts';
 

@@ -2,10 +2,11 @@ import type { ParameterValue } from '../../effect/parameter.ts';
 import { cancelled } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
 import { readPicture } from '../../picture/index.ts';
+import type { RenderStep } from '../../render/step.ts';
 import { layTile, type MakeRequest, makeTile, type RenderReport } from '../lay-tile.ts';
-import type { Limits } from '../threads/limits.ts';
+import { resolveSteps } from '../plugins/resolve-steps.ts';
 import { openShelf, type Shelf, type ShelvedEffect } from '../plugins/shelf.ts';
-import { type RenderStep, resolveSteps } from '../../render/step.ts';
+import type { Limits } from '../threads/limits.ts';
 
 /** What to draw, again and again, while an effect is written. */
 export interface PreviewRequest extends Pick<MakeRequest, 'layout' | 'quality' | 'out' | 'paper'> {

@@ -1,9 +1,9 @@
 import type { AnyEffect } from '../../effect/effect.ts';
 import { type ProveOptions, proveBy } from '../../effect/prove/prove.ts';
 import type { ProofReport } from '../../effect/prove/report.ts';
+import { workerUrl } from '../code/worker-url.ts';
 import type { Preset } from '../plugins/preset.ts';
 import { CHECK_LIMITS, type CheckLimits, ProveThread } from '../threads/prove-thread.ts';
-import { workerUrl } from '../code/worker-url.ts';
 
 /** What of a loaded plugin has to be known to prove it. */
 export interface ProvablePlugin {

@@ -15,8 +15,8 @@ import {
 } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { Fault } from '../../fault.ts';
-import { keepAgreement } from '../plugins/consent.ts';
 import { isBuilt, packageRoot } from '../code/root.ts';
+import { keepAgreement } from '../plugins/consent.ts';
 
 export interface StartRequest {
   /** Of the effect, and of its folder. */

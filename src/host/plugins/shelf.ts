@@ -4,15 +4,15 @@ import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { nearestName, suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
-import { bundlePlugin } from '../code/bundle.ts';
-import { type ConsentOptions, requireConsent } from './consent.ts';
-import { Crew } from '../threads/crew.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import { type Limits, LOAD_LIMITS } from '../threads/limits.ts';
-import { findPlaces, moduleEntries } from './places.ts';
-import { type Preset, readPresets } from './preset.ts';
+import { bundlePlugin } from '../code/bundle.ts';
 import { isBuilt, packageRoot } from '../code/root.ts';
 import { scratchModule } from '../code/scratch.ts';
+import { Crew } from '../threads/crew.ts';
+import { type Limits, LOAD_LIMITS } from '../threads/limits.ts';
+import { type ConsentOptions, requireConsent } from './consent.ts';
+import { findPlaces, moduleEntries } from './places.ts';
+import { type Preset, readPresets } from './preset.ts';
 
 /** An effect that was found and loaded. */
 export interface ShelvedEffect {

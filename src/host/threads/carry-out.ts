@@ -3,22 +3,14 @@ import type { AnyEffect } from '../../effect/effect.ts';
 import { describeThrown, effectFault, runStage } from '../../effect/runner.ts';
 import { openSetting } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
-import { callContext, callEffect } from './calls.ts';
 import { describeEffect, type EffectDescription } from '../../render/description.ts';
-import type {
-  DescribeOrder,
-  EffectOrder,
-  Order,
-  PassOrder,
-  Prepared,
-  PrepareOrder,
-  Results,
-  SoftenOrder,
-} from '../../render/orders.ts';
+import type { EffectOrder, PassOrder, Prepared, PrepareOrder, SoftenOrder } from '../../render/orders.ts';
 import { runPass } from '../../render/pass.ts';
-import type { Pulse } from './pulse.ts';
 import { shareModel } from '../../render/share.ts';
 import { runSoften } from '../../render/soften.ts';
+import { callContext, callEffect } from './calls.ts';
+import type { DescribeOrder, Order, Results } from './messages.ts';
+import type { Pulse } from './pulse.ts';
 
 /** What a thread has besides its order. */
 export interface Bench {

@@ -1,10 +1,11 @@
 import { cancelled } from '../../effect/setting.ts';
 import type { Fault } from '../../fault.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import type { DescribeOrder, Order, PassOrder, Prepared, PrepareOrder, Results, TaskMark } from '../../render/orders.ts';
+import type { PassOrder, Prepared, PrepareOrder } from '../../render/orders.ts';
 import { joinRanges } from '../../render/ranges.ts';
-import type { Seat } from './seat.ts';
 import { softenOrders } from '../../render/soften.ts';
+import type { DescribeOrder, Order, Results, TaskMark } from './messages.ts';
+import type { Seat } from './seat.ts';
 
 /** How long the other threads of a failed render have to come to the end of their bands. */
 const GRACE_MS = 500;

@@ -1,9 +1,9 @@
 import { availableParallelism } from 'node:os';
 import type { Fault } from '../../fault.ts';
+import { workerUrl } from '../code/worker-url.ts';
 import { CrewTask } from './crew-task.ts';
 import { type Limits, RENDER_LIMITS, THREAD_MEGABYTES } from './limits.ts';
 import { Seat } from './seat.ts';
-import { workerUrl } from '../code/worker-url.ts';
 
 /** How often the threads are looked after, in ms: an endless allocation fills some 2 MB in each. */
 const ROUND_MS = 50;

@@ -1,8 +1,8 @@
 import { Worker } from 'node:worker_threads';
 import { Fault } from '../../fault.ts';
 import { workerUrl } from '../code/worker-url.ts';
-import { YOUNG_HEAP_MEGABYTES } from './limits.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
+import { YOUNG_HEAP_MEGABYTES } from './limits.ts';
 
 /**
  * Threads for what is neither painting nor writing: checking seams takes as long as painting, and the

@@ -2,7 +2,7 @@ import { Worker } from 'node:worker_threads';
 import { cancelled } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
 import { V8_HEAP_MEGABYTES, YOUNG_HEAP_MEGABYTES } from './limits.ts';
-import type { Answer, Order, Posted, Results, TaskMark } from '../../render/orders.ts';
+import type { Answer, Order, Posted, Results, TaskMark } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { stoppedFault } from './stopped.ts';
 

@@ -1,6 +1,7 @@
 import type { RunStamp, Stage } from '../../effect/runner.ts';
 import { Fault } from '../../fault.ts';
-import type { EffectOrder, Order } from '../../render/orders.ts';
+import type { EffectOrder } from '../../render/orders.ts';
+import type { Order } from './messages.ts';
 
 interface Stopped {
   readonly received: string;

@@ -1,7 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { callContext, catchStrays } from './calls.ts';
 import { carryOut } from './carry-out.ts';
-import type { Answer, Posted } from '../../render/orders.ts';
+import type { Answer, Posted } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { plainFault } from './worker-fault.ts';
 

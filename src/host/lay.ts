@@ -1,0 +1,106 @@
+import type { Frame } from '../colour/frame.ts';
+import { parseHex } from '../colour/hex.ts';
+import { takeOffPaper } from '../composite/index.ts';
+import type { SeamReport } from '../inspect/index.ts';
+import { writePicture } from '../picture/index.ts';
+import { shareBlank } from '../render/frame.ts';
+import type { Rendered, RenderJob, RenderMemory } from '../render/render.ts';
+import { checkResult, type ResultCheck } from '../render/verdict.ts';
+import type { Grid } from '../repeat/grid.ts';
+import { formatLayout, isReflected } from '../repeat/layout.ts';
+import { formatSize } from '../repeat/length.ts';
+import { type CrewOptions, renderOnCrew } from './render-on-crew.ts';
+
+/** What is laid over which artwork, and where it goes. */
+export interface LayWork extends Omit<RenderJob, 'tile'> {
+  readonly artwork: Frame;
+  /** True where others read the artwork's pixels as well: nothing is then written into them. */
+  readonly isShared?: boolean;
+  /** .png, .tif or .tiff */
+  readonly out: string;
+  readonly overwrite?: boolean;
+  /** `#rrggbb` of a paper that is taken away: what is left is transparent where it is bare. */
+  readonly takeOff?: string;
+}
+
+export interface LayTools extends CrewOptions {
+  /** Checks whether a result closes; by default on this thread. */
+  readonly check?: (order: ResultCheck) => Promise<SeamReport>;
+  /** Told when all is painted. */
+  readonly onWriting?: () => void;
+}
+
+/** What was written. */
+export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Of the file. */
+  readonly bytes: number;
+  readonly seams: SeamReport;
+  /** What was done besides, e.g. a tile unfolded. */
+  readonly notes: readonly string[];
+  /** ms of each stage. */
+  readonly timings: Readonly<Record<'prepare' | 'paint' | 'write', number>>;
+}
+
+/**
+ * The one way from artwork in memory to a picture on disk: renders, checks and writes. The check runs
+ * while the picture is written.
+ *
+ * @throws Fault of any kind; nothing is then at `out` but what was there before.
+ */
+export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
+  const { artwork, grid, out, overwrite, takeOff } = work;
+  const rendered = await renderOnCrew({ ...work, tile: tileOf(work, tools.memory) }, tools);
+  tools.onWriting?.();
+  const started = performance.now();
+  const { frame: result, grid: resultGrid } = rendered;
+  const check = tools.check ?? (async (order: ResultCheck) => checkResult(order));
+  const order: ResultCheck = { result, resultGrid, artwork, grid };
+  // A layer is checked on its paper, which is how it will be seen; anything else while it is written.
+  const seamsOfLayer = takeOff === undefined ? undefined : await check(order);
+  if (takeOff !== undefined) takeOffPaper(result.pixels, parseHex(takeOff));
+  const pixelsPerMm = { x: 1 / resultGrid.mmPerPixelX, y: 1 / resultGrid.mmPerPixelY };
+  const bits = result.pixels instanceof Uint16Array ? 16 : 8;
+  const writing = writePicture(out, { ...result, bits, pixelsPerMm }, { overwrite, signal: tools.signal });
+  const [{ bytes }, seams] = await bothOf(writing, seamsOfLayer ?? check(order));
+  const { reports, ranges, timings } = rendered;
+  return {
+    grid: resultGrid,
+    widthPx: result.width,
+    heightPx: result.height,
+    reports,
+    ranges,
+    bytes,
+    seams,
+    notes: notesOf(work, resultGrid),
+    timings: { ...timings, write: performance.now() - started },
+  };
+}
+
+/** A render works in the memory of its tile, unless it unfolds it. */
+function tileOf({ artwork, isShared, grid, follow }: LayWork, memory: RenderMemory = {}): Frame {
+  const unfolds = isReflected(grid.repeat.layout) && follow === 'cloth';
+  if (!isShared || unfolds) return artwork;
+  const { pixels, width, height } = artwork;
+  const copy = (memory.allot ?? shareBlank)(pixels, pixels.length);
+  copy.set(pixels);
+  return { pixels: copy, width, height };
+}
+
+/** Waits for both even where one fails: the pixels must not be given up under the other's hands. */
+async function bothOf<A, B>(first: Promise<A>, second: Promise<B> | B): Promise<[A, B]> {
+  await Promise.allSettled([first, second]);
+  return Promise.all([first, second]);
+}
+
+function notesOf({ grid, quality }: LayWork, result: Grid): string[] {
+  const notes: string[] = [];
+  const { layout } = grid.repeat;
+  if (isReflected(layout) && result !== grid)
+    notes.push(
+      `the ${formatLayout(layout)} tile was unfolded; the result stands straight, ${formatSize(result.repeat)}`,
+    );
+  if (quality === 'sketch') notes.push('a sketch: simulated on a coarser grid, not for print');
+  return notes;
+}

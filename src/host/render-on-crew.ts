@@ -1,0 +1,44 @@
+import { cancelled } from '../effect/setting.ts';
+import {
+  type Rendered,
+  type RenderJob,
+  type RenderMemory,
+  type RenderTools,
+  renderTile,
+} from '../render/render.ts';
+import { readMasks } from './mask-pictures.ts';
+import { Crew } from './threads/crew.ts';
+import type { Limits } from './threads/limits.ts';
+
+export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress'> {
+  /** Threads; by default all cores. */
+  readonly workers?: number;
+  /** How much an effect may take; for a crew of one's own, that crew's limits count. */
+  readonly limits?: Partial<Limits>;
+  /** A crew to use and keep; by default one is hired and dismissed. */
+  readonly crew?: Crew;
+  readonly memory?: RenderMemory;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * Renders on threads: reads the mask pictures, and gives all up at once where `signal` asks.
+ *
+ * @throws Fault of kind `effect` (stamped), `usage`, `input` (a mask picture) or `cancelled`.
+ */
+export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): Promise<Rendered> {
+  const { signal, memory, measure, onProgress } = options;
+  if (signal?.aborted) throw cancelled();
+  const crew = options.crew ?? new Crew(options.workers, options.limits);
+  const task = crew.begin();
+  const stop = () => task.cancel();
+  signal?.addEventListener('abort', stop, { once: true });
+  try {
+    const masks = await readMasks(job.steps, job.grid);
+    return await renderTile(job, { crew: task, masks, memory, measure, onProgress });
+  } finally {
+    signal?.removeEventListener('abort', stop);
+    task.end();
+    if (!options.crew) await crew.close();
+  }
+}

@@ -1,0 +1,49 @@
+import type { Band } from '../effect/effect.ts';
+import { type AnyLayer, PLANE_CHANNELS, type PlaneName } from '../effect/layer.ts';
+
+/** What planes are made for: which, over how many pixels. */
+export interface PlanesWish {
+  readonly planes: readonly PlaneName[];
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The planes of a step over a whole frame, in memory that all threads see. */
+export type KeptPlanes = { readonly [Name in PlaneName]?: Float32Array };
+
+/** How a step uses kept planes: it paints as ever and fills them, or lays them without painting. */
+export interface KeptLayer {
+  readonly planes: KeptPlanes;
+  readonly isPainted: boolean;
+}
+
+/** Bytes that the planes of a place take. */
+export function layerBytes({ planes, width, height }: PlanesWish): number {
+  return planes.reduce((sum, name) => sum + 4 * PLANE_CHANNELS[name] * width * height, 0);
+}
+
+/** Planes of a place, in memory that `block` gives by the byte. */
+export function openPlanes(
+  { planes, width, height }: PlanesWish,
+  block: (bytes: number) => SharedArrayBuffer,
+): KeptPlanes {
+  const made: { [Name in PlaneName]?: Float32Array } = {};
+  for (const name of planes) made[name] = new Float32Array(block(4 * PLANE_CHANNELS[name] * width * height));
+  return made;
+}
+
+/** A band of kept planes, as wide as they are: a view, nothing is copied. */
+export function keptBand(planes: KeptPlanes, { y, width, height }: Band): AnyLayer {
+  const views: { [Name in PlaneName]?: Float32Array } = {};
+  for (const [name, plane] of Object.entries(planes) as [PlaneName, Float32Array][]) {
+    const row = width * PLANE_CHANNELS[name];
+    views[name] = plane.subarray(y * row, (y + height) * row);
+  }
+  return { width, height, ...views };
+}
+
+/** Puts a painted band into kept planes. */
+export function keepBand(planes: KeptPlanes, band: Band, layer: AnyLayer): void {
+  const views = keptBand(planes, band);
+  for (const name of Object.keys(planes) as PlaneName[]) views[name]!.set(layer[name]!);
+}
