@@ -18,6 +18,8 @@ await build({
   ...shared,
   entryPoints: [
     'src/index.ts',
+    'src/render/index.ts',
+    'src/inspect/index.ts',
     'src/host/index.ts',
     'src/host/threads/worker.ts',
     'src/host/threads/prove-worker.ts',

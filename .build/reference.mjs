@@ -1,43 +1,88 @@
-// npm run reference: writes the reference of the public entry into DEVELOPERS.md, from the docstrings.
-import { readFileSync, writeFileSync } from 'node:fs';
+// npm run reference: writes plugins/REFERENCE.md, what the package exports, from the docstrings.
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const START = '<!-- reference: made by "npm run reference" from the docstrings -->';
+const PAGE = 'plugins/REFERENCE.md';
+const START = '<!-- reference -->';
 const END = '<!-- end of reference -->';
 /** In the order in which a writer of effects meets them. */
-const ROOMS = ['effect', 'field', 'repeat', 'colour', 'composite', 'inspect', 'fault.ts'];
+const ROOMS = ['effect', 'field', 'repeat', 'colour', 'fault.ts', 'composite', 'render', 'inspect'];
 
 const ENTRIES = {
   tenter: 'src/index.ts',
+  'tenter/render': 'src/render/index.ts',
+  'tenter/inspect': 'src/inspect/index.ts',
   'tenter/prove': 'src/effect/prove/index.ts',
 };
 
-/** The reference as Markdown: a line per export, by room. */
+const PURPOSE = {
+  tenter:
+    'All that an effect may import. The names in this part are those that the built-in effects and the examples use.',
+  'tenter/render':
+    'For programs that render: laying layers, passes over bands, calling effects. Runs in Node and in a browser.',
+  'tenter/inspect':
+    'For programs that look at a tile: does it close, does the repeat show? Runs in Node and in a browser.',
+  'tenter/prove': 'For tests of effects: the conformance kit.',
+};
+
+/** The reference as Markdown: a line per export; of `tenter` first what the effects here use, then the rest. */
 export function makeReference() {
   const program = ts.createProgram(
     Object.values(ENTRIES).map((file) => join(root, file)),
     configOptions(),
   );
   const checker = program.getTypeChecker();
+  const used = namesInEffects();
   const parts = [];
   for (const [entry, file] of Object.entries(ENTRIES)) {
     const source = program.getSourceFile(join(root, file));
-    if (!source) continue;
     const items = checker
       .getExportsOfModule(checker.getSymbolAtLocation(source))
       .map((symbol) => describe(checker, symbol));
-    parts.push(`### \`${entry}\``, ...(entry === 'tenter' ? byRoom(items) : [list(items)]));
+    if (entry !== 'tenter') {
+      parts.push(`## \`${entry}\``, PURPOSE[entry], ...byRoom(items));
+      continue;
+    }
+    const [first, rest] = [
+      items.filter(({ name }) => used.has(name)),
+      items.filter(({ name }) => !used.has(name)),
+    ];
+    parts.push('## `tenter`: what effects use', PURPOSE.tenter, ...byRoom(first));
+    parts.push('## `tenter`: the rest', ...byRoom(rest));
   }
   return parts.join('\n\n');
 }
 
-/** DEVELOPERS.md with the reference in its place. */
+/** What the built-in effects, the template and the pages' examples import from "tenter". */
+function namesInEffects() {
+  const files = ['plugins', 'src/host/author/start/effect'].flatMap((folder) =>
+    readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
+      .filter((file) => /\.(ts|md)$/.test(file) && !/\.test\.ts$|testing|NOTES|REFERENCE/.test(file))
+      .map((file) => join(root, folder, file)),
+  );
+  const names = new Set();
+  for (const file of files) {
+    for (const [, list] of readFileSync(file, 'utf8').matchAll(
+      /import (?:type )?\{([^}]*)\} from 'tenter';/g,
+    ))
+      for (const word of list.split(','))
+        names.add(
+          word
+            .trim()
+            .replace(/^type /, '')
+            .split(' as ')[0],
+        );
+  }
+  return names;
+}
+
+/** The page with the reference in its place. */
 export function withReference(text) {
   const [from, to] = [text.indexOf(START), text.indexOf(END)];
-  if (from < 0 || to < from) throw new Error(`DEVELOPERS.md has no "${START}" ... "${END}"`);
+  if (from < 0 || to < from) throw new Error(`${PAGE} has no "${START}" ... "${END}"`);
   return `${text.slice(0, from + START.length)}\n\n${makeReference()}\n\n${text.slice(to)}`;
 }
 
@@ -108,6 +153,6 @@ function firstSentence(text) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const path = join(root, 'DEVELOPERS.md');
+  const path = join(root, PAGE);
   writeFileSync(path, withReference(readFileSync(path, 'utf8')));
 }

@@ -1,8 +1,6 @@
-/** The public entry: everything an effect may use. Runs in Node and in a browser worker alike. */
+/** The public entry, "tenter": everything that an effect may use. Runs in Node and in a browser worker alike. */
 export * from './colour/index.ts';
-export * from './composite/index.ts';
 export * from './effect/index.ts';
 export * from './fault.ts';
 export * from './field/index.ts';
-export * from './inspect/index.ts';
 export * from './repeat/index.ts';

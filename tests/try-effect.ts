@@ -6,11 +6,11 @@ import {
   type Grid,
   gridOfPixels,
   neutralLayer,
-  openSetting,
   type ParameterSet,
   parseLayout,
   type Report,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import { expect } from 'vitest';
 
 export interface Tried {

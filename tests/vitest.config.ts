@@ -8,6 +8,7 @@ export default defineConfig({
   resolve: {
     alias: [
       { find: /^tenter$/, replacement: `${root}src/index.ts` },
+      { find: /^tenter\/(render|inspect)$/, replacement: `${root}src/$1/index.ts` },
       { find: /^tenter\/prove$/, replacement: `${root}src/effect/prove/index.ts` },
     ],
   },

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { fieldShape, fitGrid, gridOfPixels, openSetting, parseLayout } from 'tenter';
+import { fieldShape, fitGrid, gridOfPixels, parseLayout } from 'tenter';
+import { openSetting } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import lift from './index.ts';
 import { meanLoad, WEIGHING_CELL } from './level.ts';

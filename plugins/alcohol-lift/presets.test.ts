@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { resolveValues } from 'tenter';
+import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import lift from './index.ts';
 import { makeLift, meanOf, wholeLoad } from './testing.ts';

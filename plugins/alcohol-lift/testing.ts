@@ -4,12 +4,12 @@ import {
   fitGrid,
   type Grid,
   neutralLayer,
-  openSetting,
   type PlaneName,
   parseLayout,
   parseSize,
   type Report,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import type { Drop } from './drop.ts';
 import lift from './index.ts';
 import type { LiftModel } from './model.ts';

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { boxOf, openSetting, parseLayout, resolveValues } from 'tenter';
+import { boxOf, parseLayout } from 'tenter';
+import { openSetting, resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import {
   anyValues,

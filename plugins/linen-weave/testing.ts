@@ -4,11 +4,11 @@ import {
   fitGrid,
   type Grid,
   neutralLayer,
-  openSetting,
   parseLayout,
   parseSize,
   type Report,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import linen from './index.ts';
 import type { LinenModel } from './model.ts';
 

@@ -4,13 +4,13 @@ import {
   fitGrid,
   type Grid,
   neutralLayer,
-  openSetting,
   parseLayout,
   parseSize,
   type Quality,
   type Report,
   type TextureLayer,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import paper from './index.ts';
 import type { PaperModel } from './model.ts';
 

@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { resolveValues } from 'tenter';
+import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import salt from './index.ts';
 import { type Given, painted, prepared } from './test-kit.ts';

@@ -3,12 +3,12 @@ import {
   type Band,
   boxOf,
   neutralLayer,
-  openSetting,
   parseLayout,
   type Setting,
   type TextureLayer,
   type ValuesOf,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import salt from './index.ts';
 import { prepareOnCells, type SaltModel } from './model.ts';
 import { type Planes, paintSalt } from './paint.ts';

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { randomStream, resolveValues } from 'tenter';
+import { randomStream } from 'tenter';
+import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import {
   anyValues,

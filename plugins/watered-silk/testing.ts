@@ -4,12 +4,12 @@ import {
   fitGrid,
   type Grid,
   neutralLayer,
-  openSetting,
   parseLayout,
   parseSize,
   type Report,
   type TextureLayer,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import watered from './index.ts';
 import type { WateredModel } from './model.ts';
 

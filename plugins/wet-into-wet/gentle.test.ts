@@ -1,4 +1,5 @@
-import { boxOf, parseLayout, randomStream, resolveValues } from 'tenter';
+import { boxOf, parseLayout, randomStream } from 'tenter';
+import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import { parameters, type Values } from './parameters.ts';
 import { laySpatter } from './sources.ts';

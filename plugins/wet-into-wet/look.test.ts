@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { boxOf, openSetting, parseLayout, parseSize, randomStream, resolveValues } from 'tenter';
+import { boxOf, parseLayout, parseSize, randomStream } from 'tenter';
+import { openSetting, resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import { FINISHED } from './fineness.ts';
 import wet from './index.ts';

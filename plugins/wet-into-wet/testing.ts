@@ -4,11 +4,11 @@ import {
   fitGrid,
   type Grid,
   neutralLayer,
-  openSetting,
   parseLayout,
   parseSize,
   type Report,
 } from 'tenter';
+import { openSetting } from 'tenter/render';
 import wet from './index.ts';
 import type { WetModel } from './model.ts';
 

@@ -1,4 +1,5 @@
-import { boxOf, gridOfPixels, neutralLayer, openSetting, parseLayout, type ValuesOf } from 'tenter';
+import { boxOf, gridOfPixels, neutralLayer, parseLayout, type ValuesOf } from 'tenter';
+import { openSetting } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import wood from './index.ts';
 import type { PARAMETERS } from './parameters.ts';

@@ -1,13 +1,6 @@
 /** What the tests of this folder share. */
-import {
-  type AnyLayer,
-  type Band,
-  boxOf,
-  neutralLayer,
-  openSetting,
-  parseLayout,
-  type ValuesOf,
-} from 'tenter';
+import { type AnyLayer, type Band, boxOf, neutralLayer, parseLayout, type ValuesOf } from 'tenter';
+import { openSetting } from 'tenter/render';
 import wood from './index.ts';
 import type { WoodModel } from './model.ts';
 import { fillNodes, nodeCount, nodeGrid } from './nodes.ts';

@@ -1,9 +1,5 @@
-export * from './contract.ts';
+/** What writers of effects need of the contract. */
 export * from './effect.ts';
 export * from './home.ts';
 export * from './layer.ts';
-export * from './nearest.ts';
 export * from './parameter.ts';
-export * from './runner.ts';
-export * from './setting.ts';
-export * from './values.ts';

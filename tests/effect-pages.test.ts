@@ -10,7 +10,9 @@ import { CHECKS } from '../src/effect/prove/index.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const command = join(root, 'dist/cli/main.js');
-const text = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+const page = readFileSync(join(root, 'plugins/README.md'), 'utf8');
+const cookbook = readFileSync(join(root, 'plugins/COOKBOOK.md'), 'utf8');
+const reference = readFileSync(join(root, 'plugins/REFERENCE.md'), 'utf8');
 
 interface Block {
   readonly section: string;
@@ -21,17 +23,18 @@ interface Block {
 }
 
 /** The fenced blocks of the page, each with the heading that it stands under. */
-function blocksOf(page: string): Block[] {
+function blocksOf(text: string): Block[] {
   let section = '';
   const found: Block[] = [];
-  for (const match of page.matchAll(/^## (.+)$|^```(\w+)(?: (\S+))?\n([\s\S]*?)^```$/gm)) {
+  for (const match of text.matchAll(/^## (.+)$|^```(\w+)(?: (\S+))?\n([\s\S]*?)^```$/gm)) {
     if (match[1]) section = match[1];
     else found.push({ section, kind: match[2], file: match[3], code: match[4] });
   }
   return found;
 }
 
-const blocks = blocksOf(text);
+const blocks = blocksOf(page);
+const recipes = blocksOf(cookbook);
 let folder: string;
 
 beforeAll(() => {
@@ -63,7 +66,7 @@ function run(line: string): string {
   return stdout;
 }
 
-describe('DEVELOPERS.md', () => {
+describe('the pages for writers of effects', () => {
   it('makes a first effect in ten steps, as printed', () => {
     const steps = blocks.filter(({ section }) => section === 'A first effect in ten steps');
     const printed: string[] = [];
@@ -78,11 +81,7 @@ describe('DEVELOPERS.md', () => {
     expect(proof).toContain('proven');
   }, 120_000);
 
-  it.each(
-    blocks
-      .filter(({ section, file }) => section === 'Cookbook' && file)
-      .map((block) => [block.file!, block] as const),
-  )(
+  it.each(recipes.filter(({ file }) => file).map((block) => [block.file!, block] as const))(
     'has a recipe that is proven: %s',
     (file, block) => {
       write(block);
@@ -93,15 +92,15 @@ describe('DEVELOPERS.md', () => {
 
   it('names every check of the kit and the promise it tries', () => {
     for (const { name, promise } of CHECKS)
-      expect(text).toMatch(new RegExp(`\\| \`${name}\` +\\| ${promise.replace(/[.()]/g, '\\$&')} +\\|`));
+      expect(page).toMatch(new RegExp(`\\| \`${name}\` +\\| ${promise.replace(/[.()]/g, '\\$&')} +\\|`));
   });
 
   it('says what the docstrings say (npm run reference)', () => {
-    expect(withReference(text)).toBe(text);
+    expect(withReference(reference)).toBe(reference);
   }, 60_000);
 
   it('is formatted as the house is', () => {
-    for (const block of blocks.filter(({ kind, file }) => kind === 'ts' && file)) {
+    for (const block of [...blocks, ...recipes].filter(({ kind, file }) => kind === 'ts' && file)) {
       const formatted = execFileSync(
         join(root, 'node_modules/.bin/biome'),
         ['format', '--config-path', root, '--stdin-file-path', join(root, 'src/page.ts')],

@@ -1,0 +1,6 @@
+/** What only those need who call effects. */
+export * from './contract.ts';
+export * from './nearest.ts';
+export * from './runner.ts';
+export * from './setting.ts';
+export * from './values.ts';
