@@ -114,7 +114,7 @@ function misshapen(
   subject: string,
   expected: string,
   received: string,
-  remedy = 'See DEVELOPERS.md for the contract.',
+  remedy = 'plugins/README.md has the contract.',
 ): Fault {
   return new Fault({ kind: 'effect', expected, subject, received, remedy });
 }
