@@ -13,8 +13,7 @@ export {
 export type { Sidecar, Verdict } from './disk/sidecar.ts';
 export { lookForItems, type Standings } from './disk/standing.ts';
 export { type ReadCollection, readCollection } from './file/read.ts';
-export { type CollectionFile, collectionSchema } from './file/schema.ts';
-export { publishedSchemas } from './file/schemas.ts';
+export { type CollectionFile, collectionSchema, publishedSchemas } from './file/schema.ts';
 export { type StartWishes, startCollection } from './file/start.ts';
 export type { Item } from './plan/item.ts';
 export { pixelsOf } from './plan/item.ts';

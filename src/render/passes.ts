@@ -3,12 +3,12 @@ import { sharedSamples } from '../colour/frame.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
-import { bandRowsFor } from './bands.ts';
 import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
 import type { Space } from './space.ts';
+import { bandRowsFor } from './space.ts';
 import type { RenderStep } from './step.ts';
 
 /** A step and what its effect prepared. */

@@ -1,10 +1,9 @@
 import { sharedSamples } from '../colour/frame.ts';
 import { type SoftLevel, type SoftSource, softenRows } from '../composite/index.ts';
 import { coarserGrid, type Grid } from '../repeat/grid.ts';
-import { bandRowsFor } from './bands.ts';
 import type { Allot } from './frame.ts';
 import type { PassOrder, SoftenOrder, SoftPicture } from './orders.ts';
-import { openSpace, type Space, sizeOf } from './space.ts';
+import { bandRowsFor, openSpace, type Space, sizeOf } from './space.ts';
 
 /** Paint that has run further than this counts as this far, mm: beyond it no motif is left to see. */
 const MOST_BLEED_MM = 8;

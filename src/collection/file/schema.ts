@@ -122,3 +122,8 @@ export const collectionSchema = z.strictObject({
 });
 /** A collection file as it is written. */
 export type CollectionFile = z.infer<typeof collectionSchema>;
+
+/** The published JSON Schema of a collection file, by its file in presets/. */
+export function publishedSchemas(): Record<string, unknown> {
+  return { 'collection.schema.json': z.toJSONSchema(collectionSchema) };
+}

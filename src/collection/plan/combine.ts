@@ -5,7 +5,6 @@ import type { Shelf } from '../../host/plugins/shelf.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { type Axis, type AxisValue, COMMON_AXES } from '../file/axes.ts';
 import type { Findings } from '../file/findings.ts';
-import { fitsPattern } from '../file/pattern.ts';
 import type { NamedRecipe } from '../file/recipes.ts';
 import type { ExceptRule } from '../file/schema.ts';
 
@@ -91,4 +90,10 @@ export function checkRules(
       }
     }
   }
+}
+
+/** True where `text` fits a pattern in which * stands for any letters. Case counts. */
+function fitsPattern(pattern: string, text: string): boolean {
+  const parts = pattern.split('*').map((part) => part.replaceAll(/[.+?^${}()|[\]\\]/g, '\\$&'));
+  return new RegExp(`^${parts.join('.*')}$`, 's').test(text);
 }
