@@ -62,6 +62,32 @@ describe('does the repeat show', () => {
     expect(blotch.hotSpots[0].x).toBeCloseTo(300, -1.6);
     expect(blotch.hotSpots[0].y).toBeCloseTo(90, -1.6);
   });
+  it('sees of what is transparent only what is there, as laid on white', () => {
+    const blotched = texture((x, y) => (Math.hypot(x - 300, y - 90) < 24 ? -40 : 0));
+    const veiled = (alphaAt: (x: number, y: number) => number) => {
+      const pixels = blotched.pixels.slice();
+      for (let k = 0; k < 480 * 480; k++) pixels[4 * k + 3] = alphaAt(k % 480, Math.floor(k / 480));
+      return checkRepeat({ ...blotched, pixels });
+    };
+    expect(blotched.pixels[4 * (90 * 480 + 300)]).toBeLessThan(120);
+    const nothing = veiled(() => 0);
+    expect(nothing.hotSpots).toEqual([]);
+    expect(nothing.summary).toBe('the repeat does not show from afar');
+    // A hole in an even texture shows, and so does the only motif on a clear ground.
+    const hole = veiled((x, y) => (Math.hypot(x - 100, y - 380) < 24 ? 0 : 255));
+    expect(hole.hotSpots.some(({ x, y }) => Math.hypot(x - 100, y - 380) < 24)).toBe(true);
+    const motif = veiled((x, y) => (Math.hypot(x - 300, y - 90) < 24 ? 255 : 0));
+    expect(motif.hotSpots[0].contrast).toBeLessThan(-20);
+  });
+  it('sees 16 bits as it sees 8', () => {
+    const { pixels, ...size } = texture((x, y) => (Math.hypot(x - 300, y - 90) < 24 ? -40 : 0));
+    const bytes = pixels.map((value, k) => (k % 4 === 3 ? k % 251 : value));
+    const [few, many] = [bytes, Uint16Array.from(bytes, (value) => value * 257)].map((samples) =>
+      checkRepeat({ pixels: samples, ...size }),
+    );
+    expect(many.hotSpots.length).toBe(few.hotSpots.length);
+    expect(many.bandsDown).toBeCloseTo(few.bandsDown, 3);
+  });
 });
 
 describe('a sheet seen from afar', () => {

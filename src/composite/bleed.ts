@@ -25,7 +25,7 @@ export interface Running {
  * Lets the paint of a working band run into its neighbours, in place: each pixel becomes a mean of the
  * amounts of paint around it (the logarithm of light, by Beer-Lambert's law), weighed by a Gaussian of
  * `bleed` mm. Nothing is lost but light: where bleed is even, the mean amount of paint stays. Where it
- * is 0 the pixel is left as it is, to the bit.
+ * is 0, or all that it would be mixed with is what it is itself, the pixel is left as it is, to the bit.
  *
  * The Gaussian is read from the two levels of the stack whose spreads lie about it, mixed so that the
  * variance is right; below the first level from the band itself and the first level. An edge differs
@@ -48,6 +48,7 @@ export function layBleed(
   // Of the spread of each level, in pixels of the artwork squared.
   const variances = Float64Array.from(levels, ({ scale }) => 1 / (scale[0] * scale[1]));
   const point: Point = { place: new Float64Array(2), sum: new Float64Array(4), part: new Float64Array(1) };
+  const own: Own = { light: new Float32Array(4).fill(Number.NaN), tones: new Float64Array(4) };
   const perPixel = 1 / (band.mmPerPixelX * band.mmPerPixelY);
   for (let row = 0, pixel = 0; row < band.height; row++) {
     for (let column = 0; column < band.width; column++, pixel++) {
@@ -59,7 +60,14 @@ export function layBleed(
       point.place[1] = band.y + row + 0.5 + (shift ? (shift[pixel * 2 + 1] * strong) / band.mmPerPixelY : 0);
       let upper = 0;
       while (upper < levels.length && variances[upper] < variance) upper++;
-      if (upper < levels.length && isFlat(levels[upper], point.place)) continue;
+      if (upper < levels.length && isFlat(levels[upper], point.place)) {
+        weighOwn(own, working, bits, pixel * 4);
+        if (
+          holds(levels[upper], point.place, own) &&
+          (upper === 0 || holds(levels[upper - 1], point.place, own))
+        )
+          continue;
+      }
       point.sum[0] = 0;
       point.sum[1] = 0;
       point.sum[2] = 0;
@@ -105,12 +113,39 @@ function openLevel(level: SoftLevel, { width, height }: { width: number; height:
   return { samples, width: level.width, height: level.height, find, scale };
 }
 
+/** A pixel as the levels would hold it. The last one is kept, for in flat colours the next is the same. */
+interface Own {
+  readonly light: Float32Array;
+  /** Tones times cover, and cover, 0 to 65535. */
+  readonly tones: Float64Array;
+}
+
+function weighOwn({ light, tones }: Own, working: Float32Array, bits: Int32Array, at: number): void {
+  if (
+    working[at] === light[0] &&
+    working[at + 1] === light[1] &&
+    working[at + 2] === light[2] &&
+    working[at + 3] === light[3]
+  )
+    return;
+  const cover = working[at + 3];
+  for (let channel = 0; channel < 3; channel++) {
+    light[channel] = working[at + channel];
+    tones[channel] = cover * toneOfBits(bits[at + channel]);
+  }
+  light[3] = cover;
+  tones[3] = cover * FULL_COVER;
+}
+
+function toneOfBits(bits: number): number {
+  return toneOfLogarithm(logarithmOfBits(LOGARITHMS, Math.max(bits, LEAST_BITS)));
+}
+
 function addPixel(working: Float32Array, bits: Int32Array, at: number, { part, sum }: Point): void {
   const weight = part[0] * working[at + 3];
-  const least = LEAST_BITS;
-  sum[0] += weight * toneOfLogarithm(logarithmOfBits(LOGARITHMS, Math.max(bits[at], least)));
-  sum[1] += weight * toneOfLogarithm(logarithmOfBits(LOGARITHMS, Math.max(bits[at + 1], least)));
-  sum[2] += weight * toneOfLogarithm(logarithmOfBits(LOGARITHMS, Math.max(bits[at + 2], least)));
+  sum[0] += weight * toneOfBits(bits[at]);
+  sum[1] += weight * toneOfBits(bits[at + 1]);
+  sum[2] += weight * toneOfBits(bits[at + 2]);
   sum[3] += weight * FULL_COVER;
 }
 
@@ -149,8 +184,9 @@ function addLevel(level: OpenLevel, { place, part, sum }: Point): void {
 }
 
 /**
- * Whether all is one colour as far as the paint runs, as in most of an artwork of flat colours: the
- * corners of the nine cells then hold what their middle holds, for every cell has seen its neighbours.
+ * Whether a level is one tone around a place, as over most of an artwork of flat colours: the corners
+ * of the nine cells that are read then hold what their middle holds. Stripes as wide as its cells look
+ * so too, so it also matters whether the pixel itself `holds` that tone.
  */
 function isFlat({ samples, width, height, scale }: OpenLevel, place: Float64Array): boolean {
   const column = Math.floor(place[0] * scale[0]);
@@ -163,6 +199,14 @@ function isFlat({ samples, width, height, scale }: OpenLevel, place: Float64Arra
     if (samples[at - below - 4] !== tone || samples[at - below + 4] !== tone) return false;
     if (samples[at + below - 4] !== tone || samples[at + below + 4] !== tone) return false;
   }
+  return true;
+}
+
+/** Whether the cell of a level over a place, inside the picture, holds what the pixel holds, but for rounding. */
+function holds({ samples, width, scale }: OpenLevel, place: Float64Array, { tones }: Own): boolean {
+  const middle = 4 * (Math.floor(place[1] * scale[1]) * width + Math.floor(place[0] * scale[0]));
+  for (let channel = 0; channel < 4; channel++)
+    if (Math.abs(samples[middle + channel] - tones[channel]) >= 1) return false;
   return true;
 }
 

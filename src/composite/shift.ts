@@ -1,5 +1,6 @@
 import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
 import type { Band } from '../effect/effect.ts';
+import { cubicShares } from '../field/cubic.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
 import { type Strength, strengthList } from './strength.ts';
 import { type Pixels, readBand } from './working.ts';
@@ -151,12 +152,4 @@ function held(value: number, a: number, b: number, c: number, d: number): number
   const least = Math.min(Math.min(a, b), Math.min(c, d));
   const greatest = Math.max(Math.max(a, b), Math.max(c, d));
   return Math.min(Math.max(value, least), greatest);
-}
-
-/** Keys's four weights for a point a part `t` of the way from the second sample to the third. */
-function cubicShares(t: number, shares: Float64Array): void {
-  shares[0] = t * (-0.5 + t * (1 - 0.5 * t));
-  shares[1] = 1 + t * t * (-2.5 + 1.5 * t);
-  shares[2] = t * (0.5 + t * (2 - 1.5 * t));
-  shares[3] = t * t * (-0.5 + 0.5 * t);
 }

@@ -1,6 +1,7 @@
 import { Fault } from '../fault.ts';
 import { type Lattice, modulo } from '../repeat/lattice.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { cubic, cubicShares } from './cubic.ts';
 import { requirePositive } from './require.ts';
 
 /**
@@ -179,11 +180,6 @@ function cubicOverSeam(field: PeriodicField, i: number, j: number, u: number): n
   );
 }
 
-/** Catmull and Rom, *A class of local interpolating splines* (1974), tension 1/2. */
-function cubic(a: number, b: number, c: number, d: number, u: number): number {
-  return b + 0.5 * u * (c - a + u * (2 * a - 5 * b + 4 * c - d + u * (3 * (b - c) + d - a)));
-}
-
 /**
  * Adds `gain` times `bilinearAt` along a row of points to `row`; several times faster.
  *
@@ -259,10 +255,7 @@ export function addBicubicRow(
   const t = y / field.mmPerCellY - 0.5;
   const j = Math.floor(t);
   const v = t - j;
-  const w0 = gain * 0.5 * v * (v * (2 - v) - 1);
-  const w1 = gain * (1 + 0.5 * v * v * (3 * v - 5));
-  const w2 = gain * 0.5 * v * (1 + v * (4 - 3 * v));
-  const w3 = gain * 0.5 * v * v * (v - 1);
+  const [w0, w1, w2, w3] = cubicShares(v, new Float64Array(4), gain);
   const start = x0 / field.mmPerCellX - 0.5;
   const stride = step / field.mmPerCellX;
   let cell = Math.floor(start);

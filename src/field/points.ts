@@ -1,5 +1,6 @@
 import { type Lattice, wrapPoint } from '../repeat/lattice.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { homeCell } from './home-cell.ts';
 import { cellIndex, type FieldShape, fieldShape } from './periodic.ts';
 import type { PointSet } from './poisson.ts';
 
@@ -63,8 +64,8 @@ export function indexPoints(box: Box, points: PointSet): PointIndex {
   const starts = new Int32Array(shape.width * shape.height + 1);
   for (let k = 0; k < count; k++) {
     [x[k], y[k]] = wrapPoint(box.lattice, points.x[k], points.y[k]);
-    const column = Math.min(shape.width - 1, Math.floor(x[k] / shape.mmPerCellX));
-    const row = Math.min(shape.height - 1, Math.floor(y[k] / shape.mmPerCellY));
+    const column = homeCell(x[k], shape.mmPerCellX, shape.width);
+    const row = homeCell(y[k], shape.mmPerCellY, shape.height);
     cells[k] = column + row * shape.width;
     starts[cells[k] + 1]++;
   }

@@ -1,5 +1,6 @@
 import { type Lattice, wrapPoint } from '../repeat/lattice.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { homeCell } from './home-cell.ts';
 import { cellIndex, type FieldShape, fieldShape } from './periodic.ts';
 import type { RandomStream } from './random.ts';
 import { requirePositive } from './require.ts';
@@ -103,13 +104,12 @@ class Occupancy {
     this.py[cell] = y;
   }
 
-  /** A point just inside the far edge may round onto it: it still belongs to the last cell. */
   private column(x: number): number {
-    return Math.min(this.grid.width - 1, Math.floor(x / this.grid.mmPerCellX));
+    return homeCell(x, this.grid.mmPerCellX, this.grid.width);
   }
 
   private row(y: number): number {
-    return Math.min(this.grid.height - 1, Math.floor(y / this.grid.mmPerCellY));
+    return homeCell(y, this.grid.mmPerCellY, this.grid.height);
   }
 
   /** Whether a point of the box keeps its distance from all taken and their copies. */

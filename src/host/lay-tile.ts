@@ -1,11 +1,13 @@
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
+import { Fault } from '../fault.ts';
 import { checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
 import type { Follow, Rendered } from '../render/render.ts';
+import { resampleNotes, resampleTile } from '../render/resample.ts';
 import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
-import { gridOfTile, type TileFacts } from '../render/tile-grid.ts';
+import { gridOfTile, type SizeClues, type SizeSource, sizeOfTile } from '../render/tile-grid.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
@@ -23,8 +25,13 @@ interface Output {
 }
 
 /** A recipe laid over an artwork tile. */
-export interface LayRequest extends Output, Omit<TileFacts, 'fileDensity'> {
+export interface LayRequest extends Output, Omit<SizeClues, 'fileDensity'> {
   readonly tile: string;
+  readonly layout: Layout;
+  /** Resample to the nearest pixels that fit the layout, instead of refusing. */
+  readonly fit?: boolean;
+  /** Pixels per mm of the result: the tile is resampled, and the texture keeps its scale in mm. */
+  readonly at?: number;
 }
 
 /** A texture alone. */
@@ -51,6 +58,8 @@ export interface RenderReport {
   readonly out: string;
   /** Of the picture that was written. */
   readonly grid: Grid;
+  /** Where the size of the tile came from. */
+  readonly sizeFrom: SizeSource;
   readonly quality: Quality;
   /** What was done besides, e.g. a tile unfolded or a size fitted. */
   readonly notes: readonly string[];
@@ -78,12 +87,17 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const started = performance.now();
   progress.onProgress?.(0, 'reading');
   const picture = await readPicture(request.tile);
-  const { grid, tile, notes } = gridOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm });
-  const before = checkSeams(tile, request.layout);
+  const { layout, fit, at } = request;
+  const sized = sizeOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm }) ?? missingSize();
+  const { width, height } = picture;
+  const grid = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
+  const tile = resampleTile(picture, grid);
+  const notes = resampleNotes(picture, grid, at !== undefined);
+  const before = checkSeams(tile, layout);
   const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
   const read = performance.now() - started;
   return layAndReport(
-    { grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read },
+    { grid, frame: tile, sizeFrom: sized.from, notes: [...picture.notes, ...notes], warnings, read },
     request,
     progress,
   );
@@ -97,13 +111,19 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
   const takeOff = request.layer ? (request.paper ?? WHITE_PAPER) : undefined;
-  return layAndReport({ grid, frame, notes, warnings: [], read: 0 }, request, progress, takeOff);
+  return layAndReport(
+    { grid, frame, sizeFrom: 'given', notes, warnings: [], read: 0 },
+    request,
+    progress,
+    takeOff,
+  );
 }
 
 /** What is laid over, and what is known of it already. */
 interface Artwork {
   readonly frame: Frame;
   readonly grid: Grid;
+  readonly sizeFrom: SizeSource;
   readonly notes: readonly string[];
   readonly warnings: readonly string[];
   /** ms that reading took. */
@@ -116,7 +136,7 @@ async function layAndReport(
   progress: RenderProgress,
   takeOff?: string,
 ): Promise<RenderReport> {
-  const { frame, grid, notes, warnings, read } = work;
+  const { frame, grid, sizeFrom, notes, warnings, read } = work;
   const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
   const { onProgress = () => {} } = progress;
   const laid = await lay(
@@ -131,6 +151,7 @@ async function layAndReport(
   return {
     out,
     grid: laid.grid,
+    sizeFrom,
     quality,
     notes: [...notes, ...laid.notes],
     warnings,
@@ -140,6 +161,16 @@ async function layAndReport(
     bytes,
     timings: { read, ...timings },
   };
+}
+
+function missingSize(): never {
+  throw new Fault({
+    kind: 'usage',
+    expected: 'the size of the repeat',
+    subject: '--size',
+    received: 'nothing, and the tile states no density',
+    remedy: 'Add for example --size 640x640mm or --dpi 300.',
+  });
 }
 
 function fitNote(grid: Grid): string {

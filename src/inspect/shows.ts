@@ -37,7 +37,8 @@ const SPOT_DEVIATIONS = 4.5;
 /**
  * Whether stripes or hot spots of a tile will show when it is laid in repeat and seen from afar.
  *
- * The tile is averaged into cells, about 24 along its longer side, as lightness L*. Bands: the
+ * The tile is averaged into cells, about 24 along its longer side, as lightness L*; what is transparent
+ * shows white, as on the sheets. Bands: the
  * variance between the means of columns (rows) against that within them (one-way analysis of
  * variance, Fisher 1925: about 1 where there are none). Hot spots: cells far from the median,
  * measured in robust deviations (1.4826 x the median absolute deviation). Each must also be strong
@@ -81,7 +82,9 @@ function lightnessCells({ pixels, width, height }: Picture): Cells {
   const columns = Math.max(1, Math.round(width / side));
   const rows = Math.max(1, Math.round(height / side));
   const values = new Float64Array(columns * rows);
-  const linear = pixels.BYTES_PER_ELEMENT === 2 ? linearOfShortTable() : LINEAR_OF_BYTE;
+  const isDeep = pixels.BYTES_PER_ELEMENT === 2;
+  const linear = isDeep ? linearOfShortTable() : LINEAR_OF_BYTE;
+  const full = isDeep ? 65_535 : 255;
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const left = Math.floor((column * width) / columns);
@@ -95,9 +98,10 @@ function lightnessCells({ pixels, width, height }: Picture): Cells {
       for (let y = top; y < bottom; y += stepY) {
         for (let x = left; x < right; x += stepX, count++) {
           const at = (y * width + x) * 4;
-          red += linear[pixels[at]];
-          green += linear[pixels[at + 1]];
-          blue += linear[pixels[at + 2]];
+          const cover = pixels[at + 3] / full;
+          red += 1 - cover + cover * linear[pixels[at]];
+          green += 1 - cover + cover * linear[pixels[at + 1]];
+          blue += 1 - cover + cover * linear[pixels[at + 2]];
         }
       }
       values[row * columns + column] = labOfLinear(red / count, green / count, blue / count).L;

@@ -1,56 +1,85 @@
-import type { Frame } from '../colour/frame.ts';
 import { Fault } from '../fault.ts';
-import { type Grid, gridOfPixels, pixelStep } from '../repeat/grid.ts';
-import type { Layout } from '../repeat/layout.ts';
+import { fitGrid, type Grid, gridAtDensity, gridOfPixels, pixelStep } from '../repeat/grid.ts';
+import { type Layout, STRAIGHT } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size, trimNumber } from '../repeat/length.ts';
-import { fitFrame } from './fit.ts';
+import { nearestMultiple } from '../repeat/multiple.ts';
 
-/** What is known of a tile besides its pixels. */
+/** A tile without its pixels. */
 export interface TileFacts {
   readonly layout: Layout;
+  /** Of its picture, px. */
+  readonly width: number;
+  readonly height: number;
   /** mm of one tile. */
+  readonly size: Size;
+  /** Take the nearest pixels that fit the layout, instead of refusing. */
+  readonly fit?: boolean;
+}
+
+/**
+ * The grid that a tile is rendered on; it has other pixels than the tile's picture where a density is
+ * asked, or where the layout asks for the nearest that fit.
+ *
+ * @param density Pixels per mm of the result; the picture's own where absent.
+ * @throws Fault (usage) where size and picture differ in shape, or the repeat misses whole pixels.
+ */
+export function gridOfTile({ layout, width, height, size, fit }: TileFacts, density?: number): Grid {
+  const repeat = { layout, ...size };
+  if (density !== undefined) {
+    gridOfPixels({ ...repeat, layout: STRAIGHT }, width, height);
+    return fit ? fitGrid(repeat, density) : gridAtDensity(repeat, density);
+  }
+  if (!fit) return gridOfPixels(repeat, width, height);
+  const { across, down } = pixelStep(layout);
+  return gridOfPixels(repeat, nearestMultiple(width, across), nearestMultiple(height, down));
+}
+
+/** What tells how large a tile is. */
+export interface SizeClues {
+  /** mm, as the user says. */
   readonly size?: Size;
-  /** Pixels per mm, asked by the user. */
+  /** Pixels per mm, as the user says. */
   readonly density?: number;
   /** Pixels per mm, as the file states. */
   readonly fileDensity?: number;
-  /** Resample to the nearest pixels that fit the layout, instead of refusing. */
-  readonly fit?: boolean;
+}
+
+/** Where a size came from. */
+export type SizeSource = 'given' | 'given density' | 'file';
+
+export interface TileSize {
+  readonly size: Size;
+  readonly from: SizeSource;
 }
 
 /** Beyond this a stated density and the tile's own cannot mean the same repeat. */
 const DENSITY_TOLERANCE = 0.005;
 
 /**
- * The grid of a tile: its size in mm is the one given, or follows from a density.
+ * The size of a tile: the one given, or what follows from a density. None where nothing tells it.
  *
- * @returns The grid, the tile (resampled along one side where `fit` had to), and notes for the user.
- * @throws Fault (usage) where nothing tells the size, size and density disagree, or the layout misses whole pixels.
+ * @throws Fault (usage) where the size and the density given disagree.
  */
-export function gridOfTile(tile: Frame, facts: TileFacts): { grid: Grid; tile: Frame; notes: string[] } {
-  const size = facts.size ?? sizeFromDensity(tile, facts.density ?? facts.fileDensity);
-  if (facts.size && facts.density) checkAgreement(tile, facts.size, facts.density);
-  const repeat = { layout: facts.layout, ...size };
-  const step = pixelStep(facts.layout);
-  const misses = tile.width % step.across !== 0 || tile.height % step.down !== 0;
-  if (!misses || !facts.fit) return { grid: gridOfPixels(repeat, tile.width, tile.height), tile, notes: [] };
-  const fitted = fitFrame(tile, facts.layout);
-  const note = `the tile was resampled from ${tile.width} x ${tile.height} to ${fitted.width} x ${fitted.height} px to fit the layout`;
-  return { grid: gridOfPixels(repeat, fitted.width, fitted.height), tile: fitted, notes: [note] };
+export function sizeOfTile(
+  picture: { readonly width: number; readonly height: number },
+  { size, density, fileDensity }: SizeClues,
+): TileSize | undefined {
+  if (size && density) checkAgreement(picture, size, density);
+  if (size) return { size, from: 'given' };
+  const used = density ?? fileDensity;
+  if (used === undefined) return undefined;
+  const { width, height } = picture;
+  return {
+    size: { width: width / used, height: height / used },
+    from: density === undefined ? 'file' : 'given density',
+  };
 }
 
-function sizeFromDensity({ width, height }: Frame, density: number | undefined): Size {
-  if (density) return { width: width / density, height: height / density };
-  throw new Fault({
-    kind: 'usage',
-    expected: 'the size of the repeat',
-    subject: '--size',
-    received: 'nothing, and the tile states no density',
-    remedy: 'Add for example --size 640x640mm or --dpi 300.',
-  });
-}
-
-function checkAgreement({ width, height }: Frame, size: Size, density: number): void {
+function checkAgreement(
+  { width, height }: { readonly width: number; readonly height: number },
+  size: Size,
+  density: number,
+): void {
   if (Math.abs(width / size.width / density - 1) <= DENSITY_TOLERANCE) return;
   throw new Fault({
     kind: 'usage',

@@ -2,6 +2,7 @@ import { Fault } from '../fault.ts';
 import { boxCount, type Lattice, latticeOf, unfoldedLayout } from './lattice.ts';
 import { formatLayout, type Layout } from './layout.ts';
 import { formatDensity, formatSize, type Size, trimNumber } from './length.ts';
+import { nearestMultiple } from './multiple.ts';
 import { type Box, boxOf, type Repeat } from './repeat.ts';
 
 /** A repeat at a pixel density. Every lattice vector is a whole number of pixels. */
@@ -193,10 +194,6 @@ function notSquare(repeat: Repeat, width: number, height: number): Fault {
 /** Rounding the shorter side to the next step that fits is never a wrong shape. */
 function squareTolerance({ denominator }: Layout, width: number, height: number): number {
   return Math.max(SQUARE_PIXEL_TOLERANCE, (1.5 * denominator) / Math.min(width, height));
-}
-
-function nearestMultiple(value: number, step: number): number {
-  return Math.max(1, Math.round(value / step)) * step;
 }
 
 function isWhole(value: number): boolean {

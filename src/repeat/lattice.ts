@@ -44,11 +44,25 @@ export function unfoldedLayout(layout: Layout): Layout {
 export function wrapPoint(lattice: Lattice, x: number, y: number): [number, number] {
   const { ax, ay, bx, by } = lattice;
   if (bx === 0) {
-    const column = Math.floor(x / ax);
-    return [x - column * ax, modulo(y - column * ay, by)];
+    const column = copyAt(x, ax);
+    return [within(x - column * ax, ax), modulo(y - column * ay, by)];
   }
-  const row = Math.floor(y / by);
-  return [modulo(x - row * bx, ax), y - row * by];
+  const row = copyAt(y, by);
+  return [modulo(x - row * bx, ax), within(y - row * by, by)];
+}
+
+/** In which copy of 0 <= r < size a value lies: the quotient may round onto the next one, or its rest may. */
+function copyAt(value: number, size: number): number {
+  const copy = Math.floor(value / size);
+  const rest = value - copy * size;
+  if (rest >= size) return copy + 1;
+  // A hair before an edge is the edge where no number lies between.
+  return rest < 0 && rest + size < size ? copy - 1 : copy;
+}
+
+/** Of a rest that missed 0 <= r < size by a hair, the edge; any other as it is. */
+function within(rest: number, size: number): number {
+  return rest < 0 || rest >= size ? 0 : rest;
 }
 
 /**
@@ -75,6 +89,5 @@ export function shortestWay({ ax, ay, bx, by }: Lattice, x: number, y: number): 
 
 /** The remainder with the sign of the divisor: always in 0 <= r < size. */
 export function modulo(value: number, size: number): number {
-  const remainder = value - Math.floor(value / size) * size;
-  return remainder < size ? remainder : 0;
+  return within(value - copyAt(value, size) * size, size);
 }

@@ -5,6 +5,7 @@ import { uprightSize } from '../../picture/decode.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
 import type { Follow } from '../../render/render.ts';
+import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
 import { sha256OfFile } from '../disk/hash.ts';
@@ -26,6 +27,8 @@ export interface CollectionTile {
   readonly layout: Layout;
   /** mm, where it is given or follows from a density. */
   readonly size?: Size;
+  /** What tells it. */
+  readonly sizeFrom?: SizeSource;
   readonly fit: boolean;
   readonly follow?: Follow;
   readonly place: Place;
@@ -98,8 +101,10 @@ async function openTile(
     entry.size === undefined ? undefined : parseSize(entry.size),
   );
   const density = findings.try([...place, 'dpi'], () =>
-    entry.dpi === undefined ? stated(header.density) : parseDensity(String(entry.dpi)),
+    entry.dpi === undefined ? undefined : parseDensity(String(entry.dpi)),
   );
+  const clues = given ? { size: given } : { density, fileDensity: stated(header.density) };
+  const sized = sizeOfTile({ width, height }, clues);
   return {
     name: entry.name ?? basename(path, extname(path)),
     path,
@@ -109,7 +114,8 @@ async function openTile(
     height,
     bits: header.bits,
     layout: layout ?? parseLayout('straight'),
-    size: given ?? (density ? { width: width / density, height: height / density } : undefined),
+    size: sized?.size,
+    sizeFrom: sized?.from,
     fit: entry.fit ?? false,
     follow: entry.follow,
     place,

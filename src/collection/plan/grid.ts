@@ -1,6 +1,6 @@
 import { Fault } from '../../fault.ts';
-import { fitGrid, type Grid, gridAtDensity, gridOfPixels, pixelStep } from '../../repeat/grid.ts';
-import { STRAIGHT } from '../../repeat/layout.ts';
+import { gridOfTile } from '../../render/tile-grid.ts';
+import type { Grid } from '../../repeat/grid.ts';
 import { parseSize, type Size } from '../../repeat/length.ts';
 import type { CollectionTile } from '../file/tiles.ts';
 
@@ -15,21 +15,12 @@ export interface GridWish {
 }
 
 /**
- * The grid that a tile is rendered on; it has other pixels than the tile's file where a density is
- * asked, or where the layout asks for the nearest that fit.
+ * The grid that a tile is rendered on; see `gridOfTile`.
  *
  * @throws Fault (usage) where nothing tells the size, it is of another shape, or the repeat misses whole pixels.
  */
 export function gridOf(tile: CollectionTile, wish: GridWish): Grid {
-  const { layout, width, height, fit } = tile;
-  const repeat = { layout, ...sizeOf(tile, wish) };
-  if (wish.dpi !== undefined) {
-    gridOfPixels({ ...repeat, layout: STRAIGHT }, width, height);
-    return fit ? fitGrid(repeat, wish.dpi) : gridAtDensity(repeat, wish.dpi);
-  }
-  if (!fit) return gridOfPixels(repeat, width, height);
-  const { across, down } = pixelStep(layout);
-  return gridOfPixels(repeat, nearestMultiple(width, across), nearestMultiple(height, down));
+  return gridOfTile({ ...tile, size: sizeOf(tile, wish) }, wish.dpi);
 }
 
 function sizeOf({ size, name }: CollectionTile, wish: GridWish): Size {
@@ -45,8 +36,4 @@ function sizeOf({ size, name }: CollectionTile, wish: GridWish): Size {
   }
   const { scale = 1 } = wish;
   return { width: own.width * scale, height: own.height * scale };
-}
-
-function nearestMultiple(value: number, step: number): number {
-  return Math.max(1, Math.round(value / step)) * step;
 }

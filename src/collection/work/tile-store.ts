@@ -1,8 +1,7 @@
 import type { Frame } from '../../colour/frame.ts';
 import type { Hands } from '../../host/threads/hands.ts';
 import { readPicture } from '../../picture/index.ts';
-import { fitFrame } from '../../render/fit.ts';
-import { formatDensity } from '../../repeat/length.ts';
+import { resampleNotes } from '../../render/resample.ts';
 import { inShort, type Verdict } from '../disk/sidecar.ts';
 import type { Item } from '../plan/item.ts';
 import type { Kept, Memory } from './memory.ts';
@@ -88,16 +87,12 @@ export class TileStore {
     return { frame, notes: [...picture.notes, ...notes], seams };
   }
 
-  async #onGrid(picture: Frame, item: Item): Promise<{ frame: Frame; notes: string[] }> {
-    const { grid } = item;
+  async #onGrid(picture: Frame, { grid, density }: Item): Promise<{ frame: Frame; notes: string[] }> {
     const { width, height, pixels } = picture;
-    if (width === grid.tileWidth && height === grid.tileHeight) return { frame: picture, notes: [] };
-    const words = `the tile was resampled from ${width} x ${height} to ${grid.tileWidth} x ${grid.tileHeight} px`;
-    // No density was asked: the few pixels that the layout misses are taken as "lay --fit" takes them.
-    if (item.density === undefined)
-      return { frame: fitFrame(picture, grid.repeat.layout), notes: [`${words} to fit the layout`] };
+    const notes = resampleNotes(picture, grid, density !== undefined);
+    if (notes.length === 0) return { frame: picture, notes };
     const frame = await this.#hands.ask({ kind: 'resample', tile: { width, height, pixels }, grid });
-    return { frame, notes: [`${words}, ${formatDensity(1 / grid.mmPerPixelX)}`] };
+    return { frame, notes };
   }
 
   #seamsOf(key: string, { pixels, width, height }: Frame, { tile }: Item): Promise<Verdict> {
