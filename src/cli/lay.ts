@@ -6,6 +6,7 @@ import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
+import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
 import {
   addRenderFlags,
@@ -21,6 +22,7 @@ import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
 
 interface LayFlags extends RenderFlags {
+  readonly at?: number;
   readonly blend?: BlendMode;
   readonly opacity?: number;
   readonly on: readonly string[];
@@ -35,8 +37,10 @@ Examples:
   tenter lay linen-weave sprig.png --layout drop:1/2 --size 320x320mm
   tenter lay wood-grain sprig.png --preset limed-oak --opacity 0.6 --on "#f3ead8"
   tenter lay my-recipe.json sprig.tif --out strike-off.tif
+  tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
 
-The tile's size comes from --size, else from --dpi, else from the density its file states.
+The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
+pixels, never the size.
 --on and --mask choose where the texture goes: on colours of the artwork, or where a grey picture is white.`;
 
 /** Adds `tenter lay`. */
@@ -48,6 +52,11 @@ export function addLay(program: Command): void {
     .argument('<effect-or-recipe>', 'an effect by name, a recipe by name, or a recipe file (.json)')
     .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF');
   addRenderFlags(command)
+    .option(
+      '--at <density>',
+      'render at this density, e.g. 75dpi for a proof or 300dpi for print: the tile is resampled, the texture keeps its scale in mm',
+      parseDensity,
+    )
     .addOption(blendOption())
     .option('--opacity <share>', 'how much of the texture is laid, 0 to 1', parseOpacity)
     .option(
@@ -73,11 +82,11 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const recipe = await recipeOf(target, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
   const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
-  const { layout, size, dpi: density, fit, overwrite } = flags;
+  const { layout, size, dpi: density, at, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
   const follow = flags.follow ?? recipe.follow;
   const report = await runLong(flags, (progress) =>
-    layTile({ tile, layout, size, density, fit, steps, follow, quality, out, overwrite }, progress),
+    layTile({ tile, layout, size, density, at, fit, steps, follow, quality, out, overwrite }, progress),
   );
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
 }

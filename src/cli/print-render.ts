@@ -4,6 +4,12 @@ import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
 
+const SIZE_WORDS: Readonly<Record<RenderReport['sizeFrom'], string>> = {
+  given: '',
+  'given density': '; size from --dpi',
+  file: '; size from the density that the file states',
+};
+
 export interface RenderPrint {
   readonly title: string;
   readonly steps: readonly RenderStep[];
@@ -21,7 +27,10 @@ export function printRender(print: RenderPrint): void {
   const { report, steps } = print;
   const { grid, seams, timings } = report;
   console.log(print.title);
-  row('repeat', `${formatSize(grid.repeat)}, ${formatLayout(grid.repeat.layout)}`);
+  row(
+    'repeat',
+    `${formatSize(grid.repeat)}, ${formatLayout(grid.repeat.layout)}${SIZE_WORDS[report.sizeFrom]}`,
+  );
   row('pixels', `${grid.tileWidth} x ${grid.tileHeight} at ${formatDensity(1 / grid.mmPerPixelX)}`);
   steps.forEach((step, index) => {
     row(index === 0 ? 'laid' : 'then', describeStep(step));
@@ -62,6 +71,7 @@ function renderFacts({ report, steps, seed }: RenderPrint) {
       layout: formatLayout(grid.repeat.layout),
       widthMm: grid.repeat.width,
       heightMm: grid.repeat.height,
+      sizeFrom: report.sizeFrom,
       widthPx: grid.tileWidth,
       heightPx: grid.tileHeight,
       dpi: { x: 25.4 / grid.mmPerPixelX, y: 25.4 / grid.mmPerPixelY },
