@@ -26,4 +26,5 @@ export { itemsOfShard, parseShard, type Shard } from './shard.ts';
 export type { Sidecar, Verdict } from './sidecar.ts';
 export { lookForItems, type Standings } from './standing.ts';
 export { type StartWishes, startCollection } from './start.ts';
+export { gradeOf, type SeamGrade, type Unclosed } from './unclosed.ts';
 export { type WorkSettings, workOnQueue } from './work-queue.ts';
