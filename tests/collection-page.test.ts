@@ -549,6 +549,7 @@ describe.skipIf(!isThere)('the page', () => {
   it('holds pictures of what is in sight only', () =>
     onPage(
       async (page) => {
+        await page.locator('.card').first().scrollIntoViewIfNeeded();
         await isPainted(page, '.card canvas');
         await page.waitForTimeout(300);
         const held = () =>

@@ -86,14 +86,10 @@ function legendWords(sheet: readonly Unplaced[], { entries }: Legend): Paragraph
   const recipes = new Set(sheet.map(({ swatch }) => swatch.labels.recipe ?? swatch.name));
   const words = entries
     .filter(({ recipe, settings }) => recipes.has(recipe) && settings !== '')
-    .map(
-      ({ recipe, settings }): Paragraph => ({
-        text: `${recipe}: ${settings}`,
-        height: LEAST_LETTERS,
-        weight: 400,
-        ink: QUIET,
-      }),
-    );
+    .flatMap(({ recipe, settings }): Paragraph[] => [
+      { text: recipe, height: LEAST_LETTERS, weight: 500, ink: LETTERS },
+      { text: settings, height: LEAST_LETTERS, weight: 400, ink: QUIET },
+    ]);
   if (words.length === 0) return [];
-  return [{ text: 'Settings that all have', height: 22, weight: 500, ink: LETTERS }, ...words];
+  return [{ text: 'Settings of the recipes', height: 22, weight: 500, ink: LETTERS }, ...words];
 }
