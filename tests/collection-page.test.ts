@@ -363,6 +363,8 @@ describe.skipIf(!isThere)('the page', () => {
             return field.value.slice(field.selectionStart, field.selectionEnd);
           });
           expect(selected).toMatch(/^# Spring.*--only.*\nlarge\/1-0\.png\n$/s);
+          const list = page.locator('dialog.list');
+          expect(await list.evaluate((one) => one.scrollWidth <= one.clientWidth)).toBe(true);
           // Whoever was told to press the keys presses them.
           if (!copies) await page.keyboard.press('Control+C');
           await page.evaluate(() =>
@@ -372,7 +374,10 @@ describe.skipIf(!isThere)('the page', () => {
           await page.keyboard.press('Control+V');
           expect(await page.locator('dialog.list textarea').last().inputValue()).toBe(selected);
         },
-        { prepare: async (page) => void (await page.addInitScript(spoil)) },
+        {
+          viewport: { width: 390, height: 800 },
+          prepare: async (page) => void (await page.addInitScript(spoil)),
+        },
       ),
   );
 
