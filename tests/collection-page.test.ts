@@ -108,6 +108,37 @@ const isPainted = (page: Page, selector: string) =>
     return context.getImageData(0, 0, 1, 1).data[3] === 255;
   }, selector);
 
+/** Words in sight that are too small or too faint, with what they are. */
+function hardToRead(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const numbers = (colour: string) => colour.match(/[\d.]+/g)!.map(Number);
+    const light = (colour: number[]) => {
+      const [r, g, b] = colour.map((byte) =>
+        byte / 255 <= 0.04045 ? byte / 255 / 12.92 : ((byte / 255 + 0.055) / 1.055) ** 2.4,
+      );
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const groundOf = (one: Element | null): number[] => {
+      if (!one) return [255, 255, 255];
+      const ground = numbers(getComputedStyle(one).backgroundColor);
+      return ground[3] === 0 ? groundOf(one.parentElement) : ground.slice(0, 3);
+    };
+    const found: string[] = [];
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+      const words = walker.currentNode.textContent!.trim();
+      const parent = walker.currentNode.parentElement!;
+      if (words === '' || !parent.checkVisibility()) continue;
+      const { color, fontSize, opacity } = getComputedStyle(parent);
+      const [more, less] = [light(numbers(color).slice(0, 3)), light(groundOf(parent))].sort((a, b) => b - a);
+      const ratio = (more + 0.05) / (less + 0.05);
+      if (Number.parseFloat(fontSize) < 13 || ratio < 4.5 || Number(opacity) < 1)
+        found.push(`${words}: ${fontSize}, ${ratio.toFixed(2)}:1, opacity ${opacity}`);
+    }
+    return found;
+  });
+}
+
 const firstOf = (tile: string) => `[aria-label^="${tile}, ripple, seed 1, opacity 0"]`;
 const PANE = '.pane canvas';
 
@@ -264,8 +295,7 @@ describe.skipIf(!isThere)('the page', () => {
         await page.getByLabel('favourites only').check();
         expect(await page.locator('.card:visible').count()).toBe(2);
         await page.getByRole('button', { name: 'Copy the list' }).click();
-        await page.getByRole('button', { name: 'Copy', exact: true }).click();
-        await page.getByText('Copied.').waitFor();
+        await page.getByText('Copied to the clipboard.').waitFor();
         const saving = page.waitForEvent('download');
         await page.getByRole('button', { name: 'Save as file' }).click();
         const saved = readFileSync((await (await saving).path())!, 'utf8');
@@ -297,6 +327,120 @@ describe.skipIf(!isThere)('the page', () => {
       },
       { acceptDownloads: true },
     ));
+
+  const clipboards: [string, () => void, boolean][] = [
+    ['is missing', () => Object.defineProperty(navigator, 'clipboard', { value: undefined }), true],
+    [
+      'refuses',
+      () => {
+        navigator.clipboard.writeText = () => Promise.reject(new DOMException('no', 'NotAllowedError'));
+      },
+      true,
+    ],
+    [
+      'is missing and no selection is copied either',
+      () => {
+        Object.defineProperty(navigator, 'clipboard', { value: undefined });
+        document.execCommand = () => false;
+      },
+      false,
+    ],
+  ];
+  it.each(clipboards)(
+    'copies the list where the clipboard %s, or leaves it selected and says so',
+    (_, spoil, copies) =>
+      onPage(
+        async (page) => {
+          await page
+            .locator(firstOf('large'))
+            .getByRole('button', { name: /^Favourite/ })
+            .click();
+          await page.getByRole('button', { name: 'Copy the list' }).click();
+          const words = copies ? 'Copied to the clipboard.' : 'Not copied';
+          await page.locator('dialog.list').getByText(words).waitFor();
+          const selected = await page.evaluate(() => {
+            const field = document.activeElement as HTMLTextAreaElement;
+            return field.value.slice(field.selectionStart, field.selectionEnd);
+          });
+          expect(selected).toMatch(/^# Spring.*--only.*\nlarge\/1-0\.png\n$/s);
+          const list = page.locator('dialog.list');
+          expect(await list.evaluate((one) => one.scrollWidth <= one.clientWidth)).toBe(true);
+          // Whoever was told to press the keys presses them.
+          if (!copies) await page.keyboard.press('Control+C');
+          await page.evaluate(() =>
+            document.querySelector('dialog.list')!.append(document.createElement('textarea')),
+          );
+          await page.locator('dialog.list textarea').last().focus();
+          await page.keyboard.press('Control+V');
+          expect(await page.locator('dialog.list textarea').last().inputValue()).toBe(selected);
+        },
+        {
+          viewport: { width: 390, height: 800 },
+          prepare: async (page) => void (await page.addInitScript(spoil)),
+        },
+      ),
+  );
+
+  it('shows the artwork without texture by one key or button: same place, same scale, and back', () =>
+    onPage(async (page) => {
+      const drawn = (selector: string) =>
+        page.locator(selector).evaluate((one) => (one as HTMLCanvasElement).toDataURL());
+      const settled = async (selector: string) => {
+        await isPainted(page, selector);
+        await page.waitForTimeout(300);
+        return drawn(selector);
+      };
+      // At opacity 0 a render is the artwork, at 1 it is not.
+      await page.locator(`${firstOf('large').replace('opacity 0', 'opacity 1')} .cloth`).click();
+      const textured = await settled(PANE);
+      await page.keyboard.press('+');
+      await page.keyboard.press('ArrowRight');
+      const moved = await settled(PANE);
+      await page.keyboard.press('o');
+      const bare = await settled(PANE);
+      expect(bare).not.toBe(moved);
+      expect(await page.locator('.pane .state').isVisible()).toBe(true);
+      await page.keyboard.press('ArrowLeft');
+      await page.keyboard.press('-');
+      expect(await settled(PANE)).not.toBe(textured);
+      await page.keyboard.press('0');
+      const whole = await settled(PANE);
+      const lines = await linesOf(page, PANE, 0.1);
+      expect(lines.length).toBeGreaterThan(2);
+      await page.getByRole('button', { name: 'Without texture' }).last().click();
+      expect(await settled(PANE)).toBe(textured);
+      await page.keyboard.press('Escape');
+      await page.locator(`${firstOf('large')} .cloth`).click();
+      // The very lines of the artwork, to the pixel.
+      const own = await settled(PANE);
+      await page.keyboard.press('o');
+      expect(await settled(PANE)).toBe(whole);
+      const asBare = await linesOf(page, PANE, 0.1);
+      await page.keyboard.press('o');
+      expect(await settled(PANE)).toBe(own);
+      expect(await linesOf(page, PANE, 0.1)).toEqual(asBare);
+    }));
+
+  it('has the artwork before its cards, and shows it on all of them by the key o', () =>
+    onPage(async (page) => {
+      expect(await page.locator('.original').count()).toBe(3);
+      const canvas = `${firstOf('large').replace('opacity 0', 'opacity 1')} canvas`;
+      await isPainted(page, canvas);
+      await page.waitForTimeout(300);
+      const drawn = (selector: string) =>
+        page
+          .locator(selector)
+          .first()
+          .evaluate((one) => (one as HTMLCanvasElement).toDataURL());
+      const original = await drawn('.original canvas');
+      expect(await drawn(canvas)).not.toBe(original);
+      await page.keyboard.press('o');
+      await page.waitForTimeout(300);
+      expect(await drawn(canvas)).toBe(original);
+      await page.getByRole('button', { name: 'Without texture' }).first().click();
+      await page.waitForTimeout(300);
+      expect(await drawn(canvas)).not.toBe(original);
+    }));
 
   it('works where the browser keeps nothing, and says so', () =>
     onPage(
@@ -352,6 +496,27 @@ describe.skipIf(!isThere)('the page', () => {
       expect(unnamed).toBe(0);
     }));
 
+  it('has no letters below 13 px, and none fainter than 4.5:1 (WCAG 2.2, 1.4.3), light or dark', async () => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      for (const width of [1280, 390]) {
+        await onPage(
+          async (page) => {
+            await page.locator(`${firstOf('large')} summary`).click();
+            await page
+              .locator(firstOf('large'))
+              .getByRole('button', { name: /^Compare/ })
+              .click();
+            expect(await hardToRead(page)).toEqual([]);
+            await page.locator(`${firstOf('large')} .cloth`).click();
+            await isPainted(page, PANE);
+            expect(await hardToRead(page)).toEqual([]);
+          },
+          { colorScheme, viewport: { width, height: 800 } },
+        );
+      }
+    }
+  });
+
   it('is light or dark as the reader has it, readable in both (WCAG 2.2, 1.4.3), and fits 360 px', async () => {
     const grounds: number[] = [];
     for (const colorScheme of ['light', 'dark'] as const) {
@@ -389,6 +554,7 @@ describe.skipIf(!isThere)('the page', () => {
   it('holds pictures of what is in sight only', () =>
     onPage(
       async (page) => {
+        await page.locator('.card').first().scrollIntoViewIfNeeded();
         await isPainted(page, '.card canvas');
         await page.waitForTimeout(300);
         const held = () =>

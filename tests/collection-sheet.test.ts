@@ -3,8 +3,19 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Placed } from '../src/collection/sheet/arrange-sheets.ts';
+import { byTile } from '../src/collection/sheet/by-tile.ts';
 import { bookOfFolder, makeSheets } from '../src/collection/sheet/index.ts';
-import { COLLECTION_SHEET, placeOf } from '../src/collection/sheet/sheet-shape.ts';
+import { CARD, LETTERS, MADDER, QUIET } from '../src/collection/sheet/inks.ts';
+import { linesOf } from '../src/collection/sheet/paragraphs.ts';
+import {
+  COLLECTION_SHEET,
+  SHEET_DPI,
+  type SheetShape,
+  TILE_SHEET,
+} from '../src/collection/sheet/sheet-shape.ts';
+import { SheetStack } from '../src/collection/sheet/sheet-stack.ts';
+import type { Swatch } from '../src/collection/sheet/swatch.ts';
 import { tenter } from './collection-kit.ts';
 import { makeRun, WILD_NAME } from './collection-sheet-kit.ts';
 
@@ -71,9 +82,45 @@ function barOf({ pixels, width }: Sheet): number {
   return longest;
 }
 
+/** Where everything stands on the sheets of some swatches. */
+function arranged(swatches: readonly Swatch[], shape: SheetShape): Placed[][] {
+  const heading = { title: 'Spring', facts: 'some swatches' };
+  const stack = new SheetStack({ folder, name: 'sheet', heading, shape, swatches });
+  return stack.arrangements.map(({ placed }) => [...placed]);
+}
+
+/** The place of a render, or of the artwork before it, on the sheet of the whole run. */
+async function placeFor(name: string, isOriginal = false): Promise<Placed> {
+  const { swatches } = await bookOfFolder(join(folder, 'made'));
+  const [first] = arranged(byTile(swatches), COLLECTION_SHEET);
+  return first.find((one) => one.swatch.name === name && one.isOriginal === isOriginal)!;
+}
+
+/** Of two colours, as WCAG 2.2 reckons it. */
+function contrast(one: string, two: string): number {
+  const light = (colour: string) =>
+    [0.2126, 0.7152, 0.0722].reduce((sum, weight, channel) => {
+      const byte = Number.parseInt(colour.slice(1 + 2 * channel, 3 + 2 * channel), 16) / 255;
+      return sum + weight * (byte <= 0.04045 ? byte / 12.92 : ((byte + 0.055) / 1.055) ** 2.4);
+    }, 0);
+  const [more, less] = [light(one), light(two)].sort((a, b) => b - a);
+  return (more + 0.05) / (less + 0.05);
+}
+
+/** Whether two places of a sheet show the same. */
+function isSame({ pixels, width }: Sheet, one: Placed, two: Placed, side: number): boolean {
+  for (let y = 0; y < side; y++) {
+    const row = (place: Placed) => {
+      const from = ((place.y + y) * width + place.x) * 3;
+      return Buffer.from(pixels.subarray(from, from + side * 3));
+    };
+    if (!row(one).equals(row(two))) return false;
+  }
+  return true;
+}
+
 /** A row or column of a swatch that lies between two lines along it. */
-function periodIn(sheet: Sheet, index: number, across: boolean, shape = COLLECTION_SHEET): number {
-  const { x, y } = placeOf(shape, index);
+function periodIn(sheet: Sheet, { x, y }: Placed, across: boolean, shape = COLLECTION_SHEET): number {
   const tries = Array.from({ length: 24 }, (_, shift) => {
     const [atX, atY] = across ? [x, y + shift] : [x + shift, y];
     return linesAlong(sheet, atX, atY, shape.side, across);
@@ -85,7 +132,11 @@ function periodIn(sheet: Sheet, index: number, across: boolean, shape = COLLECTI
 describe('contact sheets', () => {
   let sheets: string;
   let words: string;
+  let ofFolder: string;
   beforeAll(async () => {
+    ofFolder = join(folder, 'sheets-by-hand');
+    const book = await bookOfFolder(join(folder, 'made'));
+    await makeSheets(book, { folder: ofFolder, writesPage: false });
     sheets = join(folder, 'sheets-of-file');
     const ended = await tenter(folder, [
       'collect',
@@ -118,9 +169,10 @@ describe('contact sheets', () => {
   });
 
   it('show every swatch at one scale: 10 mm are as long on tiles of other sizes and densities, and as the bar says', async () => {
-    const sheet = await readSheet(join(sheets, 'collection.png'));
-    // Opacity 0 leaves a ruled tile as it is: the first of "large", and of "small".
-    const periods = [0, 6].flatMap((index) => [periodIn(sheet, index, true), periodIn(sheet, index, false)]);
+    const sheet = await readSheet(join(ofFolder, 'collection.png'));
+    // Opacity 0 leaves a ruled tile as it is.
+    const places = [await placeFor('large/1-0.png'), await placeFor('small/1-0.png')];
+    const periods = places.flatMap((place) => [periodIn(sheet, place, true), periodIn(sheet, place, false)]);
     for (const period of periods) expect(Math.abs(period / periods[0] - 1), `${periods}`).toBeLessThan(0.01);
     const mm = (barOf(sheet) / periods[0]) * 10;
     const nearest = [1, 2, 5, 10, 20, 50, 100].reduce((best, one) =>
@@ -130,20 +182,31 @@ describe('contact sheets', () => {
   });
 
   it('lay a half-drop as it hangs: the second column half a tile lower', async () => {
-    const sheet = await readSheet(join(sheets, 'collection.png'));
-    const { x, y } = placeOf(COLLECTION_SHEET, 0);
-    const period = periodIn(sheet, 0, true);
+    const sheet = await readSheet(join(ofFolder, 'collection.png'));
+    const place = await placeFor('large/1-0.png');
+    const period = periodIn(sheet, place, true);
     const lines = (mm: number) =>
-      linesAlong(sheet, Math.round(x + (mm / 10) * period), y, COLLECTION_SHEET.side, false);
+      linesAlong(sheet, Math.round(place.x + (mm / 10) * period), place.y, COLLECTION_SHEET.side, false);
     // Lines lie at 0, 10, 20 mm of the tile's 30; half of it lower is 15, 25, 35: 5 mm off.
     const off = (lines(45)[2] - lines(5)[2]) / period;
     expect(Math.abs(Math.abs(off - Math.round(off)) - 0.5), `${off}`).toBeLessThan(0.05);
   });
 
+  it('show the artwork without texture before its renders, at the same place and scale, on every sheet', async () => {
+    const sheet = await readSheet(join(ofFolder, 'collection.png'));
+    for (const tile of ['large', 'small']) {
+      const original = await placeFor(`${tile}/1-0.png`, true);
+      expect(original.caption[0].text).toBe('Artwork without texture');
+      // At opacity 0 a render is the artwork; at 1 it is not.
+      expect(isSame(sheet, original, await placeFor(`${tile}/1-0.png`), COLLECTION_SHEET.side)).toBe(true);
+      expect(isSame(sheet, original, await placeFor(`${tile}/1-1.png`), COLLECTION_SHEET.side)).toBe(false);
+    }
+  });
+
   it('keep an empty place for what failed', async () => {
-    const sheet = await readSheet(join(sheets, 'collection.png'));
-    const { x, y } = placeOf(COLLECTION_SHEET, 4);
-    const at = ((y + 200) * sheet.width + x + 140) * 3;
+    const sheet = await readSheet(join(ofFolder, 'collection.png'));
+    const { x, y } = await placeFor('large/bad-throw-0.png');
+    const at = ((y + 240) * sheet.width + x + 140) * 3;
     expect([...sheet.pixels.slice(at, at + 3)]).toEqual([0xf6, 0xf3, 0xec]);
   });
 
@@ -168,6 +231,57 @@ describe('contact sheets', () => {
       'tile-large.003.png',
     ]);
     expect(made.empty).toHaveLength(45);
+    // The artwork stands on each, and takes a place.
+    const sheets = arranged(many, TILE_SHEET);
+    expect(sheets.map((placed) => placed.length)).toEqual([20, 20, 8]);
+    expect(sheets.map(([place]) => place.isOriginal)).toEqual([true, true, true]);
+  });
+
+  it('never cut what tells variants apart, say it first, and leave out what all have alike', () => {
+    const word = 'hand-dyed-over-and-over-again-until-the-ground-is-full-of-it-and-dried-flat';
+    const labels = [`salt-bloom-${word}-slowly`, `salt-bloom-${word}-quickly`];
+    const swatches = labels.map((recipe, index) => ({
+      name: `${index}.png`,
+      address: 'a1b2c3d4e5',
+      labels: { tile: 'sprig', recipe, seed: '1', 'salt-bloom.grain': `${index} mm` },
+      reason: 'not rendered yet',
+    }));
+    const [placed] = arranged(swatches, COLLECTION_SHEET);
+    const titles = placed.map(({ caption }) => linesOf(caption[0], COLLECTION_SHEET.side).join(''));
+    expect(titles).toEqual(['slowly', 'quickly']);
+    expect(placed.map(({ caption }) => caption[1].text)).toEqual(['grain 0 mm', 'grain 1 mm']);
+    expect(JSON.stringify(placed[0].caption)).not.toContain('seed');
+
+    const apart = swatches.map((swatch, index) => ({
+      ...swatch,
+      labels: { ...swatch.labels, recipe: `${'ab'[index]}${labels[index]}` },
+    }));
+    const [whole] = arranged(apart, COLLECTION_SHEET);
+    for (const [index, { caption }] of whole.entries()) {
+      const lines = linesOf(caption[0], COLLECTION_SHEET.side);
+      expect(lines.join('')).toBe(apart[index].labels.recipe);
+      expect(lines.length).toBeGreaterThan(2);
+      for (const line of lines) expect(line).toMatch(/-$|ly$/);
+    }
+  });
+
+  it('have letters that can be read: 7 pt at the size that the file states, and 4.5:1 (WCAG 2.2, 1.4.3)', async () => {
+    const { density } = await sharp(join(ofFolder, 'tile-large.png')).metadata();
+    expect(density).toBe(SHEET_DPI);
+    const book = await bookOfFolder(join(folder, 'made'));
+    const stack = new SheetStack({
+      folder,
+      name: 'sheet',
+      heading: { title: 'Spring', facts: 'some' },
+      shape: TILE_SHEET,
+      swatches: book.swatches,
+    });
+    const [{ placed, legend }] = stack.arrangements;
+    const words = [...placed.flatMap(({ caption }) => caption), ...legend];
+    expect(legend.length).toBeGreaterThan(1);
+    for (const { height } of words) expect((height / density!) * 72).toBeGreaterThanOrEqual(7);
+    for (const ink of [...new Set(words.map((one) => one.ink)), LETTERS, MADDER, QUIET])
+      expect(contrast(ink, CARD), ink).toBeGreaterThan(4.5);
   });
 });
 
@@ -194,7 +308,7 @@ describe('sheets that cannot be', () => {
     const little = await tenter(folder, ['collect', 'sheet', 'made', '--page-size', '0.001MB']);
     expect([little.code, little.err]).toEqual([
       2,
-      expect.stringContaining('at least 0.018 MB for 12 pictures for --page-size but received 0.001 MB'),
+      expect.stringContaining('at least 0.022 MB for 15 pictures for --page-size but received 0.001 MB'),
     ]);
     const unknown = await tenter(folder, ['collect', 'sheet', 'made', '--page-size', '8']);
     expect(unknown.code).toBe(2);

@@ -48,7 +48,6 @@ export default defineEffect({
 
 /** A plugin that lets paint run, everywhere alike. */
 const RUN = `
-import { defineEffect } from 'tenter';
 export default defineEffect({
   apiVersion: ${API_VERSION}, name: 'run', version: '1.0.0', summary: 'Paint that runs.',
   parameters: {}, planes: ['bleed'], prepare: () => ({}),
@@ -57,7 +56,6 @@ export default defineEffect({
 
 /** A plugin that only moves paint, and says how well it was asked to work. */
 const WASHED = `
-import { defineEffect } from 'tenter';
 export default defineEffect({
   apiVersion: ${API_VERSION}, name: 'washed', version: '1.0.0', summary: 'A thinned middle.',
   parameters: {}, planes: ['load'],

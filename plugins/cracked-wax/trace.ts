@@ -1,5 +1,4 @@
-import type { Box, FractalNoise, RandomStream } from 'tenter';
-import { fractalAt, fractalNoise } from 'tenter';
+import { type Box, type FractalNoise, fractalAt, fractalNoise, type RandomStream } from 'tenter';
 import type { Crack } from './grow.ts';
 import type { WaxValues } from './parameters.ts';
 

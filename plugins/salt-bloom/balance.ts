@@ -1,5 +1,4 @@
-import type { Box, FieldShape, RandomStream } from 'tenter';
-import { fractalNoise } from 'tenter';
+import { type Box, type FieldShape, fractalNoise, type RandomStream } from 'tenter';
 import { growBlooms } from './blooms.ts';
 import type { Grains } from './grains.ts';
 import type { SaltValues } from './parameters.ts';

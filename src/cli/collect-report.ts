@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { REPORT_FILE, type Report, writeReport } from '../collection/index.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
 import { EXIT } from './exit-codes.ts';
+import { unclosedRows } from './unclosed-rows.ts';
 
 /** Adds `tenter collect report`. */
 export function addCollectReport(collect: Command): void {
@@ -22,10 +23,13 @@ async function report(file: string, flags: PlanFlags): Promise<void> {
   if (written.counts.failed + written.counts.missing > 0) process.exitCode = EXIT.partly;
 }
 
-function printCounts({ counts, failed, missing }: Report, path: string): void {
-  console.log(`${counts.made} of ${counts.asked} renders are there; ${counts.open} do not close`);
-  for (const { name, reason } of failed) console.log(`  failed   ${name}: ${reason}`);
-  for (const { name } of missing.slice(0, 20)) console.log(`  missing  ${name}`);
-  if (missing.length > 20) console.log(`  and ${missing.length - 20} more`);
-  console.log(`  report   ${path}`);
+function printCounts(report: Report, path: string): void {
+  const { counts, failed, missing } = report;
+  const row = (label: string, text: string) => console.log(`  ${label.padEnd(8)} ${text}`);
+  console.log(`${counts.made} of ${counts.asked} renders are there`);
+  for (const [label, text] of unclosedRows(report)) row(label, text);
+  for (const { name, reason } of failed) row('failed', `${name}: ${reason}`);
+  for (const { name } of missing.slice(0, 20)) row('missing', name);
+  if (missing.length > 20) row('', `and ${missing.length - 20} more`);
+  row('report', path);
 }

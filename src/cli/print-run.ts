@@ -2,11 +2,14 @@ import { join } from 'node:path';
 import { REPORT_FILE, type Report, type RunResult, type Saved } from '../collection/index.ts';
 import type { OpenedPlan } from './collect-options.ts';
 import { formatBytes, formatTime } from './figures.ts';
+import { unclosedRows } from './unclosed-rows.ts';
 
 /** Prints what came of a run. */
 export function printRun({ plan }: OpenedPlan, result: RunResult, report?: Report, json = false): void {
   if (json) {
-    console.log(JSON.stringify({ event: 'end', ...result, counts: report?.counts }));
+    console.log(
+      JSON.stringify({ event: 'end', ...result, counts: report?.counts, unclosed: report?.unclosed }),
+    );
     return;
   }
   const { made, kept, elsewhere, failed, left, seconds, peakBytes } = result;
@@ -20,13 +23,7 @@ export function printRun({ plan }: OpenedPlan, result: RunResult, report?: Repor
   if (saved) row('saved', saved);
   row('memory', `${formatBytes(peakBytes)} at most`);
   if (report) {
-    const { counts } = report;
-    row(
-      'seams',
-      counts.open
-        ? `${counts.open} of ${counts.made} do not close; the report says which`
-        : 'all that is there closes',
-    );
+    for (const [label, text] of unclosedRows(report)) row(label, text);
     row('report', join(plan.folder, REPORT_FILE));
   }
   for (const { name, reason, command } of failed) {

@@ -1,5 +1,4 @@
-import type { Frame } from '../colour/frame.ts';
-import { sharedSamples } from '../colour/frame.ts';
+import { type Frame, sharedSamples } from '../colour/frame.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
@@ -7,8 +6,7 @@ import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
-import type { Space } from './space.ts';
-import { bandRowsFor } from './space.ts';
+import { bandRowsFor, type Space } from './space.ts';
 import type { RenderStep } from './step.ts';
 
 /** A step and what its effect prepared. */

@@ -7,6 +7,7 @@ import { mapSome } from '../work/each.ts';
 import { type Failure, readFailure } from './failures.ts';
 import type { Sidecar } from './sidecar.ts';
 import { lookForItems } from './standing.ts';
+import { type Unclosed, unclosedOf } from './unclosed.ts';
 
 /** The report: what became of every item. It holds nothing of machines and hours, so shards merge to the same bytes. */
 export interface Report {
@@ -14,7 +15,9 @@ export interface Report {
   /** SHA-256 of the collection file. */
   readonly collection: string;
   readonly axes: readonly string[];
-  readonly counts: Readonly<Record<'asked' | 'made' | 'failed' | 'missing' | 'open', number>>;
+  readonly counts: Readonly<Record<'asked' | 'made' | 'failed' | 'missing' | 'open' | 'look', number>>;
+  /** Those of the made that are open or want a look, by name. */
+  readonly unclosed: readonly Unclosed[];
   /** By name. */
   readonly made: readonly Omit<Sidecar, 'run'>[];
   readonly failed: readonly Omit<Failure, 'command' | 'attempts'>[];
@@ -36,18 +39,21 @@ export async function gatherReport(plan: Plan): Promise<{ report: Report; times:
   const missing = absent.filter((_, index) => failures[index] === undefined);
   const sidecars = items.map((item) => found.get(item)).filter((sidecar) => sidecar !== undefined);
   const made = sidecars.map(({ run, ...facts }) => facts);
+  const unclosed = unclosedOf(made);
   const counts = {
     asked: items.length,
     made: made.length,
     failed: failed.length,
     missing: missing.length,
-    open: made.filter(({ seams }) => !seams.closes).length,
+    open: unclosed.filter(({ grade }) => grade === 'open').length,
+    look: unclosed.filter(({ grade }) => grade === 'look').length,
   };
   const report: Report = {
     summary: plan.summary,
     collection: plan.hash,
     axes: plan.axes,
     counts,
+    unclosed,
     made,
     failed: failed.map(({ command, attempts, ...facts }) => facts),
     missing: missing.map(({ name, address }: Item) => ({ name, address })),

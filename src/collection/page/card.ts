@@ -1,7 +1,7 @@
 import type { PageData, PageSwatch } from './data.ts';
 import { button, element } from './element.ts';
 import { settingsList } from './settings-list.ts';
-import { differenceOf, fullTitle, titleOf } from './words.ts';
+import { differenceOf, fullTitle, SEAM_WORDS, titleOf } from './words.ts';
 
 /** What a card lets its reader do. */
 export interface CardActs {
@@ -24,6 +24,7 @@ export class Card {
     const name = fullTitle(swatch, data.axes);
     const title = titleOf(swatch);
     const differs = differenceOf(swatch, data.axes);
+    const seamWords = SEAM_WORDS[swatch.seams?.grade ?? 'closes'];
     this.#favourite = toggle('Favourite', name, () => acts.favour(index));
     if (swatch.cloth) {
       this.canvas = element('canvas', { 'aria-hidden': 'true' });
@@ -46,7 +47,7 @@ export class Card {
       this.handle,
       element('h3', {}, title),
       differs === '' ? undefined : element('p', { class: 'differs' }, differs),
-      swatch.seams && !swatch.seams.closes ? element('p', { class: 'open' }, 'does not close') : undefined,
+      seamWords === '' ? undefined : element('p', { class: 'open' }, seamWords),
       element('div', { class: 'tools' }, this.#favourite, this.#compare),
       detailsOf(swatch),
     );

@@ -16,7 +16,15 @@ const swatches = [
   swatch('no #1/linen.png', 'bb22'),
   swatch(' leaf.png', 'cc33'),
 ];
-const data = { summary: 'Spring\n# all', key: '', axes: [], room: '', file: "mother's day.json", swatches };
+const data = {
+  summary: 'Spring\n# all',
+  key: '',
+  axes: [],
+  originals: [],
+  room: '',
+  file: "mother's day.json",
+  swatches,
+};
 
 describe('the list of favourites', () => {
   it('reads back to the same renders, whatever is in their names', () => {

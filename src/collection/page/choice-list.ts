@@ -11,7 +11,7 @@ export function printCommand({ file }: Pick<PageData, 'file'>): string {
 /** The list of the chosen, as "--only" takes it: a name to a line, remarks after #. */
 export function listOf(data: PageData, chosen: readonly PageSwatch[]): string {
   const lines = [
-    `# ${data.summary.replace(/\s+/g, ' ')}: ${chosen.length} of ${data.swatches.length}`,
+    `# ${data.summary.replace(/\s+/g, ' ').replace(/[.\s]+$/, '')}: ${chosen.length} of ${data.swatches.length}`,
     `# ${printCommand(data)}`,
     ...chosen.map(wordFor),
   ];

@@ -1,25 +1,29 @@
-import type { PageSwatch } from './data.ts';
 import { paintCloth, screenRatio } from './paint-cloth.ts';
-import { openPicture } from './picture.ts';
+import { openPicture, type Packed } from './picture.ts';
 import { layPiece } from './repeat-piece.ts';
+
+interface Painted {
+  readonly canvas: HTMLCanvasElement;
+  /** What is to be seen on it now. */
+  readonly picture: () => Packed | undefined;
+}
 
 /** Paints the cards that are in sight, one after the other; the others hold no picture. */
 export class ClothPainter {
-  readonly #swatches: readonly PageSwatch[];
-  readonly #canvases = new Map<Element, { readonly index: number; readonly canvas: HTMLCanvasElement }>();
+  readonly #canvases = new Map<Element, Painted>();
   readonly #inSight = new Set<Element>();
   readonly #waiting = new Set<Element>();
   readonly #observer: IntersectionObserver;
   #isPainting = false;
   #scale = 1;
 
-  constructor(swatches: readonly PageSwatch[]) {
-    this.#swatches = swatches;
+  constructor() {
     this.#observer = new IntersectionObserver((entries) => this.#see(entries), { rootMargin: '300px' });
   }
 
-  watch(place: Element, index: number, canvas: HTMLCanvasElement): void {
-    this.#canvases.set(place, { index, canvas });
+  /** @param picture Asked whenever the canvas is painted. */
+  watch(place: Element, canvas: HTMLCanvasElement, picture: () => Packed | undefined): void {
+    this.#canvases.set(place, { canvas, picture });
     this.#observer.observe(place);
   }
 
@@ -62,13 +66,14 @@ export class ClothPainter {
   }
 
   async #paint(place: Element): Promise<void> {
-    const { index, canvas } = this.#canvases.get(place)!;
-    const { cloth } = this.#swatches[index];
-    const picture = await openPicture(index);
-    if (this.#inSight.has(place) && cloth && canvas.clientWidth > 0) {
-      const piece = layPiece(picture, cloth, this.#scale * screenRatio());
+    const { canvas, picture } = this.#canvases.get(place)!;
+    const packed = picture();
+    if (!packed) return;
+    const opened = await openPicture(packed);
+    if (this.#inSight.has(place) && canvas.clientWidth > 0) {
+      const piece = layPiece(opened, packed.cloth, this.#scale * screenRatio());
       paintCloth(canvas, piece, { left: 0, top: 0, scale: this.#scale });
     }
-    picture.close();
+    opened.close();
   }
 }

@@ -5,6 +5,8 @@ export interface PageSwatch {
   readonly labels: Readonly<Record<string, string>>;
   /** The repeat that its picture stands on; none where it is empty. */
   readonly cloth?: Cloth;
+  /** Which of the originals it was made from, where the page has it. */
+  readonly original?: number;
   /** Why it is empty. */
   readonly reason?: string;
   /** Of the tile, in words. */
@@ -12,9 +14,16 @@ export interface PageSwatch {
   /** Pixels and density of the render. */
   readonly render?: string;
   readonly settings: readonly StepWords[];
-  /** What the seam check said, and whether it closes. */
-  readonly seams?: { readonly closes: boolean; readonly summary: string };
+  /** What the seam check said, in short and in words. */
+  readonly seams?: { readonly grade: 'closes' | 'look' | 'open'; readonly summary: string };
   readonly notes: readonly string[];
+}
+
+/** The artwork of a tile without texture: it stands as its renders do. */
+export interface PageOriginal {
+  readonly cloth?: Cloth;
+  /** Why it is not shown. */
+  readonly reason?: string;
 }
 
 export interface StepWords {
@@ -41,5 +50,6 @@ export interface PageData {
   readonly axes: readonly string[];
   /** How much room the pictures have and take, in words. */
   readonly room: string;
+  readonly originals: readonly PageOriginal[];
   readonly swatches: readonly PageSwatch[];
 }

@@ -1,4 +1,5 @@
 import { LIST_FILE, listOf, printCommand } from './choice-list.ts';
+import { copyText } from './copy-text.ts';
 import type { PageData, PageSwatch } from './data.ts';
 import { button, element } from './element.ts';
 
@@ -25,43 +26,32 @@ export class ListDialog {
       'dialog',
       { class: 'list', 'aria-labelledby': 'list-title' },
       element('h2', { id: 'list-title' }, 'Favourites for strike-offs'),
+      this.#status,
       this.#text,
       use,
       element('p', {}, element('code', {}, printCommand(data))),
       element(
         'div',
         { class: 'tools' },
-        button('Copy', () => void this.#copy()),
+        button('Copy again', () => void this.#copy()),
         button('Save as file', () => this.#save()),
         button('Close', () => this.root.close()),
       ),
-      this.#status,
     );
   }
 
-  show(chosen: readonly PageSwatch[]): void {
+  /** Shows the list and copies it at once. */
+  async show(chosen: readonly PageSwatch[]): Promise<void> {
     this.#text.value = listOf(this.#data, chosen);
     this.#status.textContent = '';
     this.root.showModal();
-    this.#text.select();
+    await this.#copy();
   }
 
   async #copy(): Promise<void> {
-    const text = this.#text.value;
-    const isCopied = await navigator.clipboard.writeText(text).then(
-      () => true,
-      () => this.#copyBySelection(),
-    );
-    this.#status.textContent = isCopied
-      ? 'Copied.'
-      : 'This browser does not let it be copied: press Ctrl+C or Cmd+C.';
-  }
-
-  /** Where a page from disk may not reach the clipboard by itself. */
-  #copyBySelection(): boolean {
-    this.#text.focus();
-    this.#text.select();
-    return document.execCommand('copy');
+    this.#status.textContent = (await copyText(this.#text))
+      ? 'Copied to the clipboard.'
+      : 'Not copied: this browser does not allow it here. The list is selected; press Ctrl+C or Cmd+C.';
   }
 
   #save(): void {

@@ -1,6 +1,7 @@
 import './main.css';
 import { boxCount } from '../../repeat/lattice.ts';
 import { parseLayout } from '../../repeat/layout.ts';
+import { Bare } from './bare.ts';
 import type { PageData } from './data.ts';
 import { element } from './element.ts';
 import { Favourites } from './favourites.ts';
@@ -23,7 +24,8 @@ function start(data: PageData): void {
   const favourites = new Favourites(data.key);
   let compared: readonly number[] = [];
   const shownCount = element('p', { role: 'status', class: 'facts' });
-  const viewer = new Viewer(data, () => shelf.visible.filter((index) => data.swatches[index].cloth));
+  const bare = new Bare();
+  const viewer = new Viewer(data, bare, () => shelf.visible.filter((index) => data.swatches[index].cloth));
   const list = new ListDialog(data);
   const chosen = () => data.swatches.filter(({ name }) => favourites.has(name));
   const shelf = new Shelf(data, {
@@ -38,7 +40,7 @@ function start(data: PageData): void {
   });
   const form = new SieveForm(data, () => sieve());
   const tray = new Tray({
-    list: () => list.show(chosen()),
+    list: () => void list.show(chosen()),
     clear: () => favourites.clear(),
     compare: () => void viewer.show(compared),
     release: () => {
@@ -48,6 +50,8 @@ function start(data: PageData): void {
   });
   const scale = startScale(data);
   const scaleField = new ScaleField(scale, (next) => shelf.painter.setScale(next));
+  const looks = element('div', { class: 'looks' }, scaleField.root);
+  if (data.originals.some(({ cloth }) => cloth)) looks.append(bare.button());
 
   function mark(): void {
     shelf.mark(
@@ -71,6 +75,8 @@ function start(data: PageData): void {
         : `${shown} of ${count(data.swatches.length, 'swatch', 'swatches')} shown`;
   }
 
+  bare.onChange(() => shelf.bare(bare.isOn));
+  addEventListener('keydown', (event) => throwByKey(event, bare));
   favourites.onChange(() => {
     mark();
     if (form.sieve.favouritesOnly) sieve();
@@ -78,7 +84,7 @@ function start(data: PageData): void {
   document
     .getElementById('book')!
     .replaceChildren(
-      element('header', { class: 'head' }, element('h1', {}, data.summary), shownCount, scaleField.root),
+      element('header', { class: 'head' }, element('h1', {}, data.summary), shownCount, looks),
       form.root,
       shelf.root,
       element('p', { class: 'hint' }, `${data.room} ${KEYS}`),
@@ -102,5 +108,14 @@ function startScale({ swatches }: PageData): number {
   return CARD_SIDE / REPEATS / Math.max(1, ...sides.slice(0, 1e5));
 }
 
+/** The key o, where no text is being written; the viewer hears it by itself. */
+function throwByKey(
+  { key, target, ctrlKey, metaKey, altKey, defaultPrevented }: KeyboardEvent,
+  bare: Bare,
+): void {
+  if (key !== 'o' || ctrlKey || metaKey || altKey || defaultPrevented) return;
+  if (!(target as Element).closest('dialog, textarea')) bare.toggle();
+}
+
 const KEYS =
-  'Keys on a swatch: arrows go on, Enter looks closely, f marks a favourite, c takes it to compare.';
+  'Keys on a swatch: arrows go on, Enter looks closely, f marks a favourite, c takes it to compare; o shows the artwork without texture.';

@@ -1,10 +1,10 @@
 import type { PageData } from './data.ts';
 import { element } from './element.ts';
 import { paintCloth, screenRatio, type View } from './paint-cloth.ts';
-import { openPicture } from './picture.ts';
-import { layPiece, type RepeatPiece } from './repeat-piece.ts';
+import { packedOf } from './picture.ts';
 import { ScaleBar } from './scale-bar.ts';
 import { settingsList } from './settings-list.ts';
+import { Sight } from './sight.ts';
 import { handView, type ViewHolder } from './view-hand.ts';
 import { differenceOf, fullTitle, titleOf } from './words.ts';
 
@@ -15,8 +15,9 @@ export class Pane {
   readonly #data: PageData;
   readonly #index: number;
   readonly #bar = new ScaleBar(140);
-  #picture?: ImageBitmap;
-  #piece?: RepeatPiece & { readonly level: number };
+  readonly #state = element('p', { class: 'state', hidden: true }, 'Artwork without texture');
+  readonly #rendered = new Sight();
+  readonly #bare = new Sight();
 
   /** @param other The swatch beside it, whose differences are marked. */
   constructor(data: PageData, index: number, holder: ViewHolder, other?: number) {
@@ -38,29 +39,32 @@ export class Pane {
       element('p', { class: 'facts' }, swatch.facts),
       settingsList(swatch, other === undefined ? undefined : data.swatches[other]),
     );
-    const window = element('div', { class: 'window' }, this.canvas, this.#bar.root);
+    const window = element('div', { class: 'window' }, this.canvas, this.#state, this.#bar.root);
     this.root = element('figure', { class: 'pane' }, window, about);
   }
 
+  /** False where the page has no artwork for it. */
+  get hasOriginal(): boolean {
+    return packedOf(this.#data, this.#index, true) !== undefined;
+  }
+
   async open(): Promise<void> {
-    this.#picture = await openPicture(this.#index);
+    await this.#rendered.open(packedOf(this.#data, this.#index, false));
+    await this.#bare.open(packedOf(this.#data, this.#index, true));
   }
 
   close(): void {
-    this.#picture?.close();
-    this.#picture = undefined;
-    this.#piece = undefined;
+    this.#rendered.close();
+    this.#bare.close();
   }
 
-  paint(view: View): void {
+  /** @param isBare Show the artwork without texture. */
+  paint(view: View, isBare: boolean): void {
+    const isOriginal = isBare && this.hasOriginal;
     this.#bar.show(view.scale);
-    if (!this.#picture || this.canvas.clientWidth === 0) return;
-    // Halves and quarters of the picture are drawn; between two of them the last one serves.
-    const level = Math.ceil(Math.log2(view.scale * screenRatio()));
-    if (this.#piece?.level !== level) {
-      const piece = layPiece(this.#picture, this.#data.swatches[this.#index].cloth!, 2 ** level);
-      this.#piece = { ...piece, level };
-    }
-    paintCloth(this.canvas, this.#piece, view);
+    this.#state.hidden = !isOriginal;
+    if (this.canvas.clientWidth === 0) return;
+    const piece = (isOriginal ? this.#bare : this.#rendered).pieceFor(view.scale * screenRatio());
+    if (piece) paintCloth(this.canvas, piece, view);
   }
 }

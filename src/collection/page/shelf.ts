@@ -2,6 +2,8 @@ import { Card, type CardActs } from './card.ts';
 import { ClothPainter } from './cloth-painter.ts';
 import type { PageData } from './data.ts';
 import { element } from './element.ts';
+import { originalFigure } from './original-figure.ts';
+import { type Packed, packedOf } from './picture.ts';
 import { count } from './words.ts';
 
 interface Section {
@@ -14,17 +16,32 @@ interface Section {
 export class Shelf {
   readonly root = element('main', { id: 'shelf' });
   readonly painter: ClothPainter;
+  readonly #data: PageData;
+  #isBare = false;
   readonly #cards: readonly Card[];
   readonly #sections: readonly Section[];
 
   constructor(data: PageData, acts: CardActs) {
-    this.painter = new ClothPainter(data.swatches);
+    this.painter = new ClothPainter();
+    this.#data = data;
     this.#cards = data.swatches.map((_, index) => new Card(data, index, acts));
     this.#sections = this.#lay(data);
     this.root.addEventListener('keydown', (event) => this.#key(event, acts));
     for (const [index, card] of this.#cards.entries()) {
-      if (card.canvas) this.painter.watch(card.root, index, card.canvas);
+      if (card.canvas) this.painter.watch(card.root, card.canvas, () => this.#pictureOf(index));
     }
+  }
+
+  /** Shows the artwork without texture on all cards, or the renders again. */
+  bare(isBare: boolean): void {
+    this.#isBare = isBare;
+    this.root.classList.toggle('bare', isBare);
+    this.painter.repaint();
+  }
+
+  /** Of a card whose artwork is not at hand the render stays. */
+  #pictureOf(index: number): Packed | undefined {
+    return packedOf(this.#data, index, this.#isBare) ?? packedOf(this.#data, index, false);
   }
 
   /** Those in sight, in their order. */
@@ -52,16 +69,26 @@ export class Shelf {
     for (const [index, card] of this.#cards.entries()) card.show(isFavourite(index), isCompared(index));
   }
 
-  #lay({ swatches }: PageData): Section[] {
+  #lay(data: PageData): Section[] {
     const sections = new Map<string, Section & { readonly cards: HTMLElement }>();
-    for (const [index, { labels, facts }] of swatches.entries()) {
+    let last: number | undefined;
+    for (const [index, { labels, facts, original }] of data.swatches.entries()) {
       const tile = labels.tile ?? '';
       const section = sections.get(tile) ?? this.#begin(tile || 'Without a record', facts);
       sections.set(tile, section);
       section.indices.push(index);
+      if (original !== undefined && original !== last) section.cards.append(this.#original(index));
+      last = original;
       section.cards.append(this.#cards[index].root);
     }
     return [...sections.values()];
+  }
+
+  /** The artwork that this swatch and those after it were made from. */
+  #original(index: number): HTMLElement {
+    const { root, canvas } = originalFigure(this.#data, index);
+    if (canvas) this.painter.watch(root, canvas, () => packedOf(this.#data, index, true));
+    return root;
   }
 
   #begin(title: string, facts: string) {

@@ -1,3 +1,4 @@
+import type { Bare } from './bare.ts';
 import { LIFE_SIZE, moved, nearer, wholeRepeat } from './cloth-view.ts';
 import type { PageData } from './data.ts';
 import { button, element } from './element.ts';
@@ -19,12 +20,17 @@ export class Viewer {
   readonly #panes = element('div', { class: 'panes' });
   readonly #leafing: readonly HTMLButtonElement[];
   readonly #swap: HTMLButtonElement;
+  readonly #bare: Bare;
+  readonly #bareButton: HTMLButtonElement;
   #open: Pane[] = [];
   #shown: readonly number[] = [];
   #view: View = { left: 0, top: 0, scale: 1 };
   #isDue = false;
 
-  constructor(data: PageData, order: () => readonly number[]) {
+  constructor(data: PageData, bare: Bare, order: () => readonly number[]) {
+    this.#bare = bare;
+    this.#bareButton = bare.button();
+    bare.onChange(() => this.#paintSoon());
     this.#data = data;
     this.#order = order;
     this.#leafing = [button('Previous', () => this.#leaf(-1)), button('Next', () => this.#leaf(1))];
@@ -36,6 +42,7 @@ export class Viewer {
       button('Further', () => this.#step(1 / STEP)),
       button('Whole repeat', () => this.#whole()),
       button('Life size', () => this.#life(), { title: 'As far as this screen has 96 px to the inch' }),
+      this.#bareButton,
       ...this.#leafing,
       this.#swap,
       button('Close', () => this.root.close(), { class: 'close' }),
@@ -67,6 +74,7 @@ export class Viewer {
     this.#swap.hidden = indices.length < 2;
     const panes = indices.map((index, side) => new Pane(this.#data, index, this, indices[1 - side]));
     this.#open = panes;
+    this.#bareButton.disabled = !panes.some(({ hasOriginal }) => hasOriginal);
     this.#panes.replaceChildren(...panes.map(({ root }) => root));
     if (!this.root.open) this.root.showModal();
     if (!keepsView) this.#whole();
@@ -86,7 +94,7 @@ export class Viewer {
     this.#isDue = true;
     requestAnimationFrame(() => {
       this.#isDue = false;
-      for (const pane of this.#open) pane.paint(this.#view);
+      for (const pane of this.#open) pane.paint(this.#view, this.#bare.isOn);
     });
   }
 
@@ -127,6 +135,7 @@ export class Viewer {
     '-': () => this.#step(1 / STEP),
     '0': () => this.#whole(),
     '1': () => this.#life(),
+    o: () => this.#bare.toggle(),
     PageUp: () => this.#leaf(-1),
     PageDown: () => this.#leaf(1),
     ArrowLeft: () => this.#walk(WALK, 0),
@@ -141,4 +150,4 @@ export class Viewer {
 }
 
 const KEYS =
-  'Drag to move, turn the wheel to come nearer. Keys: arrows, + and −, 0 whole repeat, 1 life size, Page Up and Page Down, Esc.';
+  'Drag to move, turn the wheel to come nearer. Keys: arrows, + and −, 0 whole repeat, 1 life size, o the artwork without texture, Page Up and Page Down, Esc.';

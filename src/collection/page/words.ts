@@ -2,6 +2,9 @@ import type { PageSwatch } from './data.ts';
 
 const TITLED = ['tile', 'recipe'];
 
+/** What is said of seams under a swatch. */
+export const SEAM_WORDS = { closes: '', look: 'seams want a look', open: 'does not close' } as const;
+
 /** What a swatch is called under its tile's heading. */
 export function titleOf({ labels, name }: PageSwatch): string {
   return labels.recipe ?? name;

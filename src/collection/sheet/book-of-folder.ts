@@ -6,6 +6,7 @@ import { placeInside } from '../disk/output.ts';
 import { REPORT_FILE, type Report } from '../disk/report.ts';
 import { mapSome } from '../work/each.ts';
 import { byTile } from './by-tile.ts';
+import { OriginalFinder } from './original.ts';
 import type { Book, Swatch } from './swatch.ts';
 
 const text = z.string();
@@ -43,6 +44,7 @@ const shape = z.object({
 export async function bookOfFolder(place: string): Promise<Book> {
   const folder = resolve(place);
   const report = await readReport(folder);
+  const originals = new OriginalFinder(folder);
   const made = await mapSome(report.made, 1, async (entry): Promise<Swatch> => {
     const { name, address, labels, inputs, picture, seams, notes } = entry;
     return {
@@ -50,6 +52,7 @@ export async function bookOfFolder(place: string): Promise<Book> {
       address,
       labels,
       inputs,
+      original: await originals.find(entry),
       made: { path: await placeInside(folder, name), picture, seams, notes },
     };
   });

@@ -6,6 +6,7 @@ import { lookForItems } from '../disk/standing.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
 import { mapSome } from '../work/each.ts';
+import { originalOf } from './original.ts';
 import type { Book, Swatch } from './swatch.ts';
 
 /** Files read side by side. */
@@ -25,7 +26,7 @@ export async function bookOfPlan(plan: Plan, items: readonly Item[], verify = fa
 
 async function swatchOf(folder: string, item: Item, sidecar?: Sidecar): Promise<Swatch> {
   const { name, address, labels, inputs } = item;
-  const known = { name, address, labels, inputs };
+  const known = { name, address, labels, inputs, original: originalOf(item.tile.path, inputs) };
   if (!sidecar) {
     const failure = await readFailure(folder, item);
     return { ...known, reason: failure ? `failed: ${failure.reason}` : 'not rendered yet' };

@@ -7,11 +7,19 @@ export function byTile(swatches: readonly Swatch[]): Swatch[] {
 
 /** Swatches by their tile, tiles in the order in which they first come. */
 export function tilesOf(swatches: readonly Swatch[]): Map<string, Swatch[]> {
-  const tiles = new Map<string, Swatch[]>();
+  return grouped(swatches, tileOf);
+}
+
+/** Swatches by a key, keys in the order in which they first come. */
+export function grouped(
+  swatches: readonly Swatch[],
+  keyOf: (swatch: Swatch) => string,
+): Map<string, Swatch[]> {
+  const groups = new Map<string, Swatch[]>();
   for (const swatch of swatches) {
-    const known = tiles.get(tileOf(swatch));
+    const known = groups.get(keyOf(swatch));
     if (known) known.push(swatch);
-    else tiles.set(tileOf(swatch), [swatch]);
+    else groups.set(keyOf(swatch), [swatch]);
   }
-  return tiles;
+  return groups;
 }

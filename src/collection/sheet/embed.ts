@@ -1,7 +1,7 @@
 import { fitGrid } from '../../repeat/index.ts';
 import { densityOf, repeatOf } from './scale.ts';
 import { rawOf, type SmallPicture, shrinkSmall } from './small-picture.ts';
-import type { Made } from './swatch.ts';
+import type { Shown } from './swatch.ts';
 
 /** Longest side of a picture in the page, px: what a large screen shows of one tile. */
 const LONGEST = 1400;
@@ -35,16 +35,16 @@ export class PictureRoom {
   }
 
   /** Pixels per mm at which this picture will about fit; no more than it has. */
-  densityFor(made: Made): number {
-    const { widthMm, heightMm } = made.picture;
+  densityFor(shown: Shown): number {
+    const { widthMm, heightMm } = shown.picture;
     const pixels = this.#bytes / this.#bytesPerPixel;
     const longest = LONGEST / Math.max(widthMm, heightMm);
-    return Math.min(densityOf(made), longest, Math.sqrt(pixels / (widthMm * heightMm)));
+    return Math.min(densityOf(shown), longest, Math.sqrt(pixels / (widthMm * heightMm)));
   }
 
   /** The picture as WebP in Base64; smaller and smaller until it fits into its share. */
-  async take(small: SmallPicture, made: Made): Promise<string> {
-    let density = this.densityFor(made);
+  async take(small: SmallPicture, shown: Shown): Promise<string> {
+    let density = this.densityFor(shown);
     for (;;) {
       const tried = await shrinkSmall(small, density);
       const { tileWidth, tileHeight, repeat } = tried.grid;
@@ -76,7 +76,7 @@ export class PictureRoom {
 }
 
 /** The repeat of a picture as the page needs it: plain numbers. */
-export function clothOf(made: Made): { layout: string; widthMm: number; heightMm: number } {
-  const { width, height } = repeatOf(made);
-  return { layout: made.picture.layout, widthMm: width, heightMm: height };
+export function clothOf(shown: Shown): { layout: string; widthMm: number; heightMm: number } {
+  const { width, height } = repeatOf(shown);
+  return { layout: shown.picture.layout, widthMm: width, heightMm: height };
 }

@@ -1,7 +1,7 @@
 /** The colours that sheets are drawn in. */
 export const CARD = '#f6f3ec';
 export const LETTERS = '#2d2b27';
-export const QUIET = '#6f6a60';
+export const QUIET = '#575248';
 export const RULE = '#cfc8ba';
 /** For what needs a second look. */
-export const MADDER = '#9c3f2b';
+export const MADDER = '#8f3522';

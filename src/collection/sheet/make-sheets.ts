@@ -2,10 +2,12 @@ import { join } from 'node:path';
 import { Fault } from '../../fault.ts';
 import { writeBeside } from '../../picture/beside.ts';
 import { byTile } from './by-tile.ts';
+import { OriginalReader } from './original-reader.ts';
 import { type PageFacts, PageMaker, refuseNarrowRoom } from './page-maker.ts';
+import type { SmallOrReason } from './sheet-stack.ts';
 import { SheetStacks } from './sheet-stacks.ts';
-import { readSmall, type SmallPicture } from './small-picture.ts';
-import type { Book, Swatch } from './swatch.ts';
+import { readSmall } from './small-picture.ts';
+import type { Book, Shown, Swatch } from './swatch.ts';
 
 export const PAGE_FILE = 'swatches.html';
 /** Bytes of the page that its pictures may take, where nothing else is said. */
@@ -43,9 +45,10 @@ export interface EmptySwatch {
 
 /** Somebody who shows swatches: sheets, or a page. */
 interface Shower {
-  /** Pixels per mm that it wants of a swatch. */
-  densityFor(swatch: Swatch): number;
-  add(swatch: Swatch, shown: SmallPicture | string): Promise<void>;
+  /** Pixels per mm that it wants of a picture of this swatch: the render, or its artwork. */
+  densityFor(swatch: Swatch, picture: Shown): number;
+  /** @param original The artwork, or why it is not shown; none where nothing is known of it. */
+  add(swatch: Swatch, shown: SmallOrReason, original?: SmallOrReason): Promise<void>;
 }
 
 /**
@@ -81,21 +84,28 @@ async function showAll(
   { signal, onSwatch }: SheetSettings,
 ): Promise<Pick<SheetsMade, 'shown' | 'empty'>> {
   const empty: EmptySwatch[] = [];
+  const originals = new OriginalReader();
   for (const [index, swatch] of swatches.entries()) {
     if (signal?.aborted) throw stopped(index, swatches.length);
-    const shown = await look(swatch, Math.max(0, ...showers.map((shower) => shower.densityFor(swatch))));
+    const densityFor = (picture: Shown) =>
+      Math.max(0, ...showers.map((shower) => shower.densityFor(swatch, picture)));
+    const shown = await look(swatch, densityFor);
+    const original = swatch.original && (await originals.read(swatch.original, densityFor(swatch.original)));
     if (typeof shown === 'string') empty.push({ name: swatch.name, reason: shown });
-    for (const shower of showers) await shower.add(swatch, shown);
+    for (const shower of showers) await shower.add(swatch, shown, original);
     onSwatch?.(index + 1, swatches.length);
   }
   return { shown: swatches.length - empty.length, empty };
 }
 
 /** Its picture, or why there is none. */
-async function look({ made, reason }: Swatch, pixelsPerMm: number): Promise<SmallPicture | string> {
+async function look(
+  { made, reason }: Swatch,
+  densityFor: (picture: Shown) => number,
+): Promise<SmallOrReason> {
   if (!made) return reason ?? 'not rendered yet';
   try {
-    return await readSmall(made, pixelsPerMm);
+    return await readSmall(made, densityFor(made));
   } catch (error) {
     return `its picture cannot be read: ${(error as Error).message.trim()}`;
   }

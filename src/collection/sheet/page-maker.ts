@@ -1,12 +1,12 @@
 import { Fault } from '../../fault.ts';
 import { sha256 } from '../disk/hash.ts';
 import { differingAxes } from './differing.ts';
-import { LEAST_PER_PICTURE, PictureRoom } from './embed.ts';
+import { clothOf, LEAST_PER_PICTURE, PictureRoom } from './embed.ts';
 import { pageFiles } from './page-files.ts';
 import { pageSwatch } from './page-swatch.ts';
 import { PageWriter } from './page-writer.ts';
-import type { SmallPicture } from './small-picture.ts';
-import type { Book, Swatch } from './swatch.ts';
+import type { SmallOrReason } from './sheet-stack.ts';
+import type { Book, Original, Shown, Swatch } from './swatch.ts';
 
 /** A page that was written. */
 export interface PageFacts {
@@ -24,6 +24,7 @@ export class PageMaker {
   readonly #room: PictureRoom;
   readonly #pictureRoom: number;
   readonly #writer: PageWriter;
+  readonly #originals = new Map<string, number>();
 
   private constructor(book: Book, pictureRoom: number, writer: PageWriter) {
     this.#book = book;
@@ -37,18 +38,35 @@ export class PageMaker {
     return new PageMaker(book, pictureRoom, writer);
   }
 
-  /** Pixels per mm that this swatch is wanted at. */
-  densityFor({ made }: Swatch): number {
-    return made ? this.#room.densityFor(made) : 0;
+  /** Pixels per mm that a picture is wanted at; 0 for artwork that is in the page already. */
+  densityFor({ original }: Swatch, picture: Shown): number {
+    const isKnown = picture === original && this.#originals.has(original.key);
+    return isKnown ? 0 : this.#room.densityFor(picture);
   }
 
-  async add(swatch: Swatch, shown: SmallPicture | string): Promise<void> {
+  async add(swatch: Swatch, shown: SmallOrReason, original?: SmallOrReason): Promise<void> {
+    const number = original === undefined ? undefined : await this.#addOriginal(swatch.original!, original);
     if (typeof shown === 'string') {
       if (swatch.made) this.#room.pass();
-      await this.#writer.add(pageSwatch(swatch, shown));
+      await this.#writer.add(pageSwatch(swatch, number, shown));
     } else {
-      await this.#writer.add(pageSwatch(swatch), await this.#room.take(shown, swatch.made!));
+      await this.#writer.add(pageSwatch(swatch, number), await this.#room.take(shown, swatch.made!));
     }
+  }
+
+  /** Each artwork is in the page once. @returns Its number. */
+  async #addOriginal(original: Original, shown: SmallOrReason): Promise<number> {
+    const known = this.#originals.get(original.key);
+    if (known !== undefined) return known;
+    const number = this.#originals.size;
+    this.#originals.set(original.key, number);
+    if (typeof shown === 'string') {
+      this.#room.pass();
+      await this.#writer.addOriginal({ reason: shown });
+    } else {
+      await this.#writer.addOriginal({ cloth: clothOf(original) }, await this.#room.take(shown, original));
+    }
+    return number;
   }
 
   async end(): Promise<PageFacts> {
@@ -83,7 +101,8 @@ export function refuseNarrowRoom(book: Book, pictureRoom: number): void {
 }
 
 function countPictures({ swatches }: Book): number {
-  return swatches.filter(({ made }) => made).length;
+  const originals = new Set(swatches.flatMap(({ original }) => original?.key ?? []));
+  return originals.size + swatches.filter(({ made }) => made).length;
 }
 
 function megabytes(bytes: number): string {

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type FileHandle, open } from 'node:fs/promises';
-import type { PageData, PageSwatch } from '../page/data.ts';
+import type { PageData, PageOriginal, PageSwatch } from '../page/data.ts';
 import { readFace } from './lettering.ts';
 import type { PageFiles } from './page-files.ts';
 import { escapeHtml, jsonForScript } from './page-words.ts';
@@ -10,6 +10,7 @@ export class PageWriter {
   readonly #file: FileHandle;
   readonly #files: PageFiles;
   readonly #swatches: PageSwatch[] = [];
+  readonly #originals: PageOriginal[] = [];
   #bytes = 0;
 
   private constructor(file: FileHandle, files: PageFiles) {
@@ -26,12 +27,18 @@ export class PageWriter {
   /** @param picture WebP in Base64; none where the swatch is empty. */
   async add(swatch: PageSwatch, picture?: string): Promise<void> {
     const index = this.#swatches.push(swatch) - 1;
-    if (picture) await this.#put(`<script type="text/plain" id="picture-${index}">${picture}</script>\n`);
+    if (picture) await this.#putPicture(`picture-${index}`, picture);
+  }
+
+  /** @param picture WebP in Base64; none where it cannot be shown. */
+  async addOriginal(original: PageOriginal, picture?: string): Promise<void> {
+    const number = this.#originals.push(original) - 1;
+    if (picture) await this.#putPicture(`original-${number}`, picture);
   }
 
   /** @returns Bytes of the whole page. */
-  async end(rest: Omit<PageData, 'swatches'>): Promise<number> {
-    const data: PageData = { ...rest, swatches: this.#swatches };
+  async end(rest: Omit<PageData, 'swatches' | 'originals'>): Promise<number> {
+    const data: PageData = { ...rest, originals: this.#originals, swatches: this.#swatches };
     await this.#put(`<script type="application/json" id="data">${jsonForScript(data)}</script>\n`);
     await this.#put(`<script>${this.#files.script}</script>\n</body>\n</html>\n`);
     await this.close();
@@ -40,6 +47,10 @@ export class PageWriter {
 
   close(): Promise<void> {
     return this.#file.close();
+  }
+
+  #putPicture(id: string, picture: string): Promise<void> {
+    return this.#put(`<script type="text/plain" id="${id}">${picture}</script>\n`);
   }
 
   async #put(text: string): Promise<void> {

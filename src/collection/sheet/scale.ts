@@ -1,16 +1,16 @@
 import { boxOf, parseLayout, type Repeat } from '../../repeat/index.ts';
-import type { Made, Swatch } from './swatch.ts';
+import type { Shown, Swatch } from './swatch.ts';
 
 /** How often the largest repeat is seen at least, across and down. */
 const REPEATS = 1.5;
 
 /** The repeat on which a picture stands: its own layout, for a reflected tile may have been unfolded. */
-export function repeatOf({ picture }: Pick<Made, 'picture'>): Repeat {
+export function repeatOf({ picture }: Pick<Shown, 'picture'>): Repeat {
   return { layout: parseLayout(picture.layout), width: picture.widthMm, height: picture.heightMm };
 }
 
 /** Pixels per mm of a picture. */
-export function densityOf({ picture }: Pick<Made, 'picture'>): number {
+export function densityOf({ picture }: Pick<Shown, 'picture'>): number {
   return picture.widthPx / picture.widthMm;
 }
 

@@ -8,31 +8,19 @@ export interface SheetShape {
 }
 
 /** A tile's own sheet looks closer than the sheet of the whole collection. */
-export const TILE_SHEET: SheetShape = { side: 432, columns: 4, rows: 5 };
-export const COLLECTION_SHEET: SheetShape = { side: 280, columns: 6, rows: 7 };
+export const TILE_SHEET: SheetShape = { side: 340, columns: 5, rows: 4 };
+export const COLLECTION_SHEET: SheetShape = { side: 280, columns: 6, rows: 6 };
+
+/** What a sheet's file says of its size, px per inch: either kind is some 276 mm wide, for A3 paper. */
+export const SHEET_DPI = 180;
 
 export const MARGIN = 64;
 export const GAP = 32;
-/** Above the first row. */
-export const HEADING = 150;
-/** Under a swatch, and under that before the next row. */
-export const CAPTION = 158;
-export const ROW_GAP = 34;
+/** Between a swatch and its caption, and under that before the next row. */
+export const CAPTION_GAP = 12;
+export const ROW_GAP = 40;
 
-/** Where swatch `index` of a sheet stands: its upper left corner. */
-export function placeOf({ side, columns }: SheetShape, index: number): { x: number; y: number } {
-  const [column, row] = [index % columns, Math.floor(index / columns)];
-  return {
-    x: MARGIN + column * (side + GAP),
-    y: MARGIN + HEADING + row * (side + CAPTION + ROW_GAP),
-  };
-}
-
-/** The size of a sheet that holds `count` swatches; as wide as if it were full. */
-export function sizeOf({ side, columns }: SheetShape, count: number): { width: number; height: number } {
-  const rows = Math.max(1, Math.ceil(count / columns));
-  return {
-    width: 2 * MARGIN + columns * side + (columns - 1) * GAP,
-    height: 2 * MARGIN + HEADING + rows * (side + CAPTION) + (rows - 1) * ROW_GAP,
-  };
+/** Either side of a sheet is so wide, however few swatches it holds. */
+export function widthOf({ side, columns }: SheetShape): number {
+  return 2 * MARGIN + columns * side + (columns - 1) * GAP;
 }

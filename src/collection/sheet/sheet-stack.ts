@@ -1,7 +1,10 @@
 import { join } from 'node:path';
-import { ContactSheet, type SheetHeading } from './contact-sheet.ts';
+import { type Arrangement, arrangeSheets } from './arrange-sheets.ts';
+import { alikeWords, captionRules } from './caption.ts';
+import { ContactSheet, headingEnd, type SheetHeading } from './contact-sheet.ts';
 import { differingAxes } from './differing.ts';
 import { layWindow, TAPS } from './lay-window.ts';
+import { Legend } from './legend.ts';
 import { commonScale } from './scale.ts';
 import type { SheetShape } from './sheet-shape.ts';
 import { type SmallPicture, shrinkSmall } from './small-picture.ts';
@@ -12,25 +15,34 @@ export interface StackWish {
   readonly folder: string;
   /** Of its files, without number and ending. */
   readonly name: string;
-  readonly heading: Omit<SheetHeading, 'part'>;
+  readonly heading: SheetHeading;
   readonly shape: SheetShape;
   /** All that will be added, in that order. */
   readonly swatches: readonly Swatch[];
 }
 
+/** A small picture, or why there is none. */
+export type SmallOrReason = SmallPicture | string;
+
 /** Contact sheets of one kind: as many as its swatches need, one of them in memory. */
 export class SheetStack {
   readonly #wish: StackWish;
-  readonly #axes: readonly string[];
+  readonly #heading: SheetHeading;
+  readonly #arrangements: readonly Arrangement[];
   readonly #scale: number;
   readonly #written: string[] = [];
   #sheet?: ContactSheet;
-  #added = 0;
 
   constructor(wish: StackWish) {
+    const { swatches, shape } = wish;
+    const axes = differingAxes(swatches);
+    const legend = new Legend(swatches, axes);
+    const rules = captionRules(swatches, axes, (swatch) => legend.ownOf(swatch));
     this.#wish = wish;
-    this.#axes = differingAxes(wish.swatches);
-    this.#scale = commonScale(wish.swatches, wish.shape.side);
+    this.#scale = commonScale(swatches, shape.side);
+    this.#heading = headingWith(wish.heading, alikeWords(swatches, axes));
+    const top = headingEnd(this.#heading, shape);
+    this.#arrangements = arrangeSheets(swatches, shape, rules, legend, top);
   }
 
   /** Pixels per mm that it wants of a picture. */
@@ -38,15 +50,17 @@ export class SheetStack {
     return this.#scale * TAPS;
   }
 
-  /** @param shown Its picture, or why there is none. @throws Fault (output). */
-  async add(swatch: Swatch, shown: SmallPicture | string): Promise<void> {
-    const { shape, swatches } = this.#wish;
+  /** The sheets, down to the pixel. */
+  get arrangements(): readonly Arrangement[] {
+    return this.#arrangements;
+  }
+
+  /** @param shown Its picture. @param original That of its artwork, where it has one. @throws Fault (output). */
+  async add(shown: SmallOrReason, original?: SmallOrReason): Promise<void> {
     this.#sheet ??= this.#begin();
-    const small = typeof shown === 'string' ? shown : await shrinkSmall(shown, this.density);
-    this.#sheet.add(swatch, typeof small === 'string' ? small : layWindow(small, shape.side, this.#scale));
-    this.#added++;
-    if (this.#sheet.drawn === this.#perSheet || this.#added === swatches.length)
-      await this.#finish(this.#sheet);
+    if (this.#sheet.next!.isOriginal) await this.#draw(this.#sheet, original!);
+    await this.#draw(this.#sheet, shown);
+    if (!this.#sheet.next) await this.#finish(this.#sheet);
   }
 
   /** The files so far. */
@@ -54,27 +68,31 @@ export class SheetStack {
     return this.#written;
   }
 
-  get #perSheet(): number {
-    return this.#wish.shape.columns * this.#wish.shape.rows;
+  async #draw(sheet: ContactSheet, shown: SmallOrReason): Promise<void> {
+    const small = typeof shown === 'string' ? shown : await shrinkSmall(shown, this.density);
+    sheet.draw(typeof small === 'string' ? small : layWindow(small, this.#wish.shape.side, this.#scale));
   }
 
-  get #sheets(): number {
-    return Math.ceil(this.#wish.swatches.length / this.#perSheet);
+  get #isOne(): boolean {
+    return this.#arrangements.length === 1;
   }
 
   #begin(): ContactSheet {
-    const { shape, heading, swatches } = this.#wish;
-    const part = this.#sheets > 1 ? `sheet ${this.#written.length + 1} of ${this.#sheets}` : '';
-    const count = Math.min(this.#perSheet, swatches.length - this.#added);
-    return new ContactSheet(shape, { ...heading, part }, this.#axes, this.#scale, count);
+    const number = this.#written.length;
+    const part = this.#isOne ? '' : `sheet ${number + 1} of ${this.#arrangements.length}`;
+    return new ContactSheet(this.#arrangements[number], this.#heading, part, this.#wish.shape, this.#scale);
   }
 
   async #finish(sheet: ContactSheet): Promise<void> {
     const { folder, name } = this.#wish;
-    const number = this.#sheets > 1 ? `.${String(this.#written.length + 1).padStart(3, '0')}` : '';
+    const number = this.#isOne ? '' : `.${String(this.#written.length + 1).padStart(3, '0')}`;
     const path = join(folder, `${name}${number}.png`);
     await sheet.write(path);
     this.#written.push(path);
     this.#sheet = undefined;
   }
+}
+
+function headingWith({ title, facts }: SheetHeading, alike: string): SheetHeading {
+  return { title, facts: [facts, alike && `all: ${alike}`].filter(Boolean).join('; ') };
 }

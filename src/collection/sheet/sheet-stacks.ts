@@ -2,8 +2,7 @@ import { nameOf } from '../plan/naming.ts';
 import { tilesOf } from './by-tile.ts';
 import { headingOf, tileFacts } from './caption.ts';
 import { COLLECTION_SHEET, TILE_SHEET } from './sheet-shape.ts';
-import { SheetStack } from './sheet-stack.ts';
-import type { SmallPicture } from './small-picture.ts';
+import { SheetStack, type SmallOrReason } from './sheet-stack.ts';
 import { type Book, type Swatch, tileOf } from './swatch.ts';
 
 /** The contact sheets of a collection: one stack for each tile, one for all. */
@@ -35,9 +34,9 @@ export class SheetStacks {
   }
 
   /** Takes swatches in the order of the book. @throws Fault (output). */
-  async add(swatch: Swatch, shown: SmallPicture | string): Promise<void> {
-    await this.#of(swatch).add(swatch, shown);
-    await this.#whole.add(swatch, shown);
+  async add(swatch: Swatch, shown: SmallOrReason, original?: SmallOrReason): Promise<void> {
+    await this.#of(swatch).add(shown, original);
+    await this.#whole.add(shown, original);
   }
 
   /** The files: the collection's first. */

@@ -2,9 +2,10 @@ import type { Sharp } from 'sharp';
 import { byteOfLinear } from '../../colour/srgb.ts';
 import { sharp } from '../../picture/engine.ts';
 import { engineSource } from '../../picture/header.ts';
+import { readPicture } from '../../picture/index.ts';
 import { fitGrid, type Grid, gridOfPixels } from '../../repeat/index.ts';
 import { densityOf, repeatOf } from './scale.ts';
-import type { Made } from './swatch.ts';
+import type { Made, Original } from './swatch.ts';
 
 /** A picture of a tile at few pixels, opaque. */
 export interface SmallPicture {
@@ -34,6 +35,24 @@ export async function readSmall(made: Made, pixelsPerMm: number): Promise<SmallP
   const isCoarse = densityOf(made) <= pixelsPerMm;
   const grid = isCoarse ? gridOfPixels(repeat, widthPx, heightPx) : fitGrid(repeat, pixelsPerMm);
   return { pixels: await resized(picture, grid), grid };
+}
+
+/**
+ * Reads the artwork of a tile as small. It may be in any colours and lie on its side, so it is decoded whole.
+ *
+ * @param pixelsPerMm The density to aim for.
+ * @throws Fault (input) where it cannot be read; an error where it is not what the renders were made from.
+ */
+export async function readOriginal(original: Original, pixelsPerMm: number): Promise<SmallPicture> {
+  const { widthPx, heightPx } = original.picture;
+  const { pixels, width, height, bits } = await readPicture(original.path);
+  if (width !== widthPx || height !== heightPx) {
+    throw new Error(`it has ${width} x ${height} px where it had ${widthPx} x ${heightPx}`);
+  }
+  const bytes = bits === 8 ? Buffer.from(pixels) : Buffer.from(pixels.map((sample) => sample / 257 + 0.5));
+  // Artwork that was fitted to its layout may have pixels that do not stand on it: always resampled.
+  const grid = fitGrid(repeatOf(original), Math.min(pixelsPerMm, densityOf(original)));
+  return { pixels: await resized(sharp(bytes, { raw: { width, height, channels: 4 } }), grid), grid };
 }
 
 /** The same at a lower density; at its own where that is lower already. */

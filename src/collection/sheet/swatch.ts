@@ -12,17 +12,30 @@ export interface Swatch {
   readonly inputs?: Inputs;
   /** Of what was rendered. */
   readonly made?: Made;
+  /** What it was rendered from, where that is known. */
+  readonly original?: Original;
   /** Why it is empty. */
   readonly reason?: string;
 }
 
-/** A picture that is there. */
-export interface Made {
+/** A picture file of one tile, and the repeat on which it stands. */
+export interface Shown {
   /** Absolute. */
   readonly path: string;
+  readonly picture: Pick<Sidecar['picture'], 'widthPx' | 'heightPx' | 'layout' | 'widthMm' | 'heightMm'>;
+}
+
+/** A render that is there. */
+export interface Made extends Shown {
   readonly picture: Sidecar['picture'];
   readonly seams: Verdict;
   readonly notes: readonly string[];
+}
+
+/** The artwork as it is without texture, laid as the renders of its tile are. */
+export interface Original extends Shown {
+  /** The same for all renders of one tile on one repeat. */
+  readonly key: string;
 }
 
 /** A collection as sheets and page show it. */

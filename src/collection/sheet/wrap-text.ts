@@ -1,10 +1,17 @@
+/** A long word breaks after one of these, where it has one. */
+const JOINTS = /[-_/.:,]/;
+
 /**
  * Breaks a text into lines at its spaces, or within a word that is longer than a line.
  *
  * @param fits True where a line has room for so much.
- * @param most Lines at most; the last one then ends in an ellipsis.
+ * @param most Lines at most; the last one then ends in an ellipsis. No end where absent.
  */
-export function wrapText(text: string, fits: (line: string) => boolean, most: number): string[] {
+export function wrapText(
+  text: string,
+  fits: (line: string) => boolean,
+  most = Number.POSITIVE_INFINITY,
+): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text
@@ -31,13 +38,14 @@ function shortened(text: string, fits: (line: string) => boolean): string {
 
 function pieces(word: string, fits: (line: string) => boolean): string[] {
   const found: string[] = [];
-  let piece = '';
+  let letters: string[] = [];
   for (const letter of word) {
-    if (piece !== '' && !fits(piece + letter)) {
-      found.push(piece);
-      piece = '';
+    if (letters.length > 0 && !fits(letters.join('') + letter)) {
+      const joint = letters.findLastIndex((one) => JOINTS.test(one)) + 1 || letters.length;
+      found.push(letters.slice(0, joint).join(''));
+      letters = letters.slice(joint);
     }
-    piece += letter;
+    letters.push(letter);
   }
-  return [...found, piece];
+  return [...found, letters.join('')];
 }

@@ -1,6 +1,5 @@
 import { type AnyLayer, neutralLayer, PLANE_CHANNELS } from '../../layer.ts';
-import type { Bench, Sample } from '../bench.ts';
-import { atDensity } from '../bench.ts';
+import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';

@@ -1,5 +1,4 @@
-import type { Bench, Sample } from '../bench.ts';
-import { atDensity } from '../bench.ts';
+import { atDensity, type Bench, type Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed, Refused } from '../failed.ts';

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { unclosedOf } from '../collection/disk/unclosed.ts';
+import { unclosedRows } from './unclosed-rows.ts';
+
+type Graded = { closes: boolean; grade?: string; summary: string };
+
+function rowsOf(seams: readonly Graded[]): string[] {
+  const made = seams.map((one, index) => ({ name: `sprig/${index}.png`, seams: one }));
+  const unclosed = unclosedOf(made);
+  const count = (grade: string) => unclosed.filter((one) => one.grade === grade).length;
+  const counts = {
+    asked: made.length,
+    made: made.length,
+    failed: 0,
+    missing: 0,
+    open: count('open'),
+    look: count('look'),
+  };
+  return unclosedRows({ counts, unclosed }).map((row) => row.join('|'));
+}
+
+const shut: Graded = { closes: true, summary: 'closes' };
+const open: Graded = { closes: false, summary: 'left edge' };
+
+describe('the end of a run', () => {
+  it('says that all closes, where it does', () => {
+    expect(rowsOf([shut, { ...shut, grade: 'closes' }])).toEqual(['seams|all that is there closes']);
+  });
+  it('names what is open, and apart from it what wants a look, whatever "closes" says of that', () => {
+    const looks = [
+      { ...shut, grade: 'look' },
+      { ...open, grade: 'look at it' },
+    ];
+    expect(rowsOf([shut, open, ...looks, { ...open, grade: 'open' }])).toEqual([
+      'open|2 of 5 do not close:',
+      '|sprig/1.png',
+      '|sprig/4.png',
+      'look|2 of 5 want a look:',
+      '|sprig/2.png',
+      '|sprig/3.png',
+    ]);
+  });
+  it('names ten, and says how many more there are', () => {
+    const rows = rowsOf(Array.from({ length: 13 }, () => open));
+    expect(rows).toHaveLength(12);
+    expect(rows.at(-1)).toBe('|and 3 more; the report names all');
+  });
+});
