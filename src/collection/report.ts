@@ -1,6 +1,4 @@
-import { writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
-import { writeBeside } from '../picture/beside.ts';
+import { writeInside } from './disk.ts';
 import { mapSome } from './each.ts';
 import { type Failure, readFailure } from './failures.ts';
 import type { Item } from './item.ts';
@@ -58,12 +56,11 @@ export async function gatherReport(plan: Plan): Promise<{ report: Report; times:
 /** Writes the report into the output folder. @throws Fault (output). */
 export async function writeReport(plan: Plan): Promise<Report> {
   const { report, times } = await gatherReport(plan);
-  await put(join(plan.folder, REPORT_FILE), report);
-  await put(join(plan.folder, TIMES_FILE), times);
+  await put(plan.folder, REPORT_FILE, report);
+  await put(plan.folder, TIMES_FILE, times);
   return report;
 }
 
-async function put(path: string, value: unknown): Promise<void> {
-  const text = `${JSON.stringify(value, null, 2)}\n`;
-  await writeBeside(path, { overwrite: true }, (beside) => writeFile(beside, text));
+function put(folder: string, name: string, value: unknown): Promise<void> {
+  return writeInside(folder, name, `${JSON.stringify(value, null, 2)}\n`);
 }

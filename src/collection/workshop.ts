@@ -1,10 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { Fault } from '../fault.ts';
-import { unwritable } from '../picture/beside.ts';
+import { unwritable } from '../picture/faults.ts';
 import { type Admitted, type Bench, openBench } from './bench.ts';
 import { Claims } from './claims.ts';
 import type { RunEvent } from './events.ts';
-import { type Failure, keepFailure } from './failures.ts';
+import { checkFailures, type Failure, keepFailure } from './failures.ts';
 import type { Item } from './item.ts';
 import { ItemMaker } from './make-item.ts';
 import { defaultBudget } from './memory.ts';
@@ -58,6 +58,7 @@ export class Workshop {
       await this.#owner.open();
       await this.#claims.open();
       await this.#owner.clearGone();
+      await checkFailures(this.#plan.folder);
     } catch (cause) {
       throw Fault.is(cause) ? cause : unwritable(this.#plan.folder, cause);
     }
@@ -104,7 +105,7 @@ export class Workshop {
     try {
       claim = await this.#claims.ask(item);
       if (claim.kind === 'theirs') return 'theirs';
-      const outcome = await this.#makeClaimed(item, alone, admitted, claim.after);
+      const outcome = await this.#makeClaimed(item, alone, admitted);
       isWell = true;
       return outcome;
     } catch (error) {
@@ -116,12 +117,11 @@ export class Workshop {
     }
   }
 
-  async #makeClaimed(item: Item, alone: boolean, admitted: Admitted, after: boolean): Promise<'done'> {
+  async #makeClaimed(item: Item, alone: boolean, admitted: Admitted): Promise<'done'> {
     const meter = this.#pace.start(item);
     try {
       const { sidecar, isNew } = await this.#maker.make(item, {
         admitted,
-        after,
         meter,
         attempt: alone ? 2 : 1,
       });

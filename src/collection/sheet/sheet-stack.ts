@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { placeInside } from '../output.ts';
 import { ContactSheet, type SheetHeading } from './contact-sheet.ts';
 import { differingAxes } from './differing.ts';
 import { layWindow, TAPS } from './lay-window.ts';
@@ -72,7 +72,7 @@ export class SheetStack {
   async #finish(sheet: ContactSheet): Promise<void> {
     const { folder, name } = this.#wish;
     const number = this.#sheets > 1 ? `.${String(this.#written.length + 1).padStart(3, '0')}` : '';
-    const path = join(folder, `${name}${number}.png`);
+    const path = await placeInside(folder, `${name}${number}.png`);
     await sheet.write(path);
     this.#written.push(path);
     this.#sheet = undefined;
