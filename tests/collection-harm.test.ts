@@ -128,6 +128,11 @@ describe('a collection that comes to harm', () => {
       writeFileSync(join(small, 'ballast'), new Uint8Array(1_820_000));
       const full = await tenter(folder, [...args, '--wait-for-room', '0']);
       expect([full.code, full.err]).toEqual([4, expect.stringContaining('the disk is full. Make room')]);
+      // Without the option it would wait 15 s, and say so.
+      const told = await tenter(folder, [...args, '--wait-for-room', '0', '--json']);
+      expect([told.code, told.out]).toEqual([4, expect.not.stringContaining('wait for room')]);
+      const patient = await tenter(folder, [...args, '--wait-for-room', '0.7', '--json']);
+      expect(patient.out.match(/wait for room/g)).toHaveLength(2);
       expect(checkWhole(join(small, 'made'))).toBeLessThan(24);
       const waiting = tenter(folder, [...args, '--wait-for-room', '60']);
       setTimeout(() => rmSync(join(small, 'ballast')), 1500);

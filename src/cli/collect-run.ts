@@ -58,8 +58,7 @@ async function run(file: string, flags: RunFlags): Promise<void> {
   const teller = runTeller(flags);
   const result = await untilStopped((signal) =>
     runItems(opened.plan, opened.items, {
-      ...flags,
-      secondsPerCall: flags.timeLimit,
+      ...settingsOf(flags),
       shelf: opened.shelf,
       signal,
       onEvent: teller.hear,

@@ -18,8 +18,11 @@ export class Hands {
   readonly #waiting: ((place: undefined) => void)[] = [];
   #busy = 0;
 
-  constructor(size: number) {
+  readonly #url: () => Promise<URL>;
+
+  constructor(size: number, url = handUrl) {
     this.#size = size;
+    this.#url = url;
   }
 
   /** @throws Fault (effect) where the thread ends before it answers. */
@@ -28,11 +31,12 @@ export class Hands {
   ): Promise<HandResults[Kind]> {
     if (this.#busy >= this.#size) await new Promise((resolve) => this.#waiting.push(resolve));
     else this.#busy++;
-    const hand = this.#idle.pop() ?? new Hand(await handUrl());
+    let hand: Hand | undefined;
     try {
+      hand = this.#idle.pop() ?? new Hand(await this.#url());
       return (await hand.ask(order)) as HandResults[Kind];
     } finally {
-      if (hand.isAlive) this.#idle.push(hand);
+      if (hand?.isAlive) this.#idle.push(hand);
       // The place goes from hand to hand; it is free only where nobody waits.
       const next = this.#waiting.shift();
       if (next) next(undefined);
@@ -95,12 +99,18 @@ function failed(received: string): Fault {
 
 let compiled: Promise<URL> | undefined;
 
-/** Run from source it is compiled first: Node 20 reads no TypeScript. */
 function handUrl(): Promise<URL> {
-  compiled ??= isBuilt
-    ? Promise.resolve(pathToFileURL(join(packageRoot, 'dist/collection/hand-worker.js')))
-    : bundleModule(join(packageRoot, 'src/collection/hand-worker.ts')).then(
-        (code) => new URL(scratchModule('hand-worker', code)),
-      );
+  compiled ??= findUrl().catch((error) => {
+    // What could not be compiled for want of room may be another time.
+    compiled = undefined;
+    throw error;
+  });
   return compiled;
+}
+
+/** Run from source it is compiled first: Node 20 reads no TypeScript. */
+async function findUrl(): Promise<URL> {
+  if (isBuilt) return pathToFileURL(join(packageRoot, 'dist/collection/hand-worker.js'));
+  const code = await bundleModule(join(packageRoot, 'src/collection/hand-worker.ts'));
+  return new URL(scratchModule('hand-worker', code));
 }

@@ -9,6 +9,7 @@ import type { Hands } from './hands.ts';
 import type { Item } from './item.ts';
 import type { Rooms } from './rooms.ts';
 import type { Sidecar } from './sidecar.ts';
+import { type PlannedFile, whileUnchanged } from './steady.ts';
 import type { OpenTile } from './tile-store.ts';
 
 export interface RenderTools {
@@ -44,9 +45,11 @@ export async function renderItem(
   const { grid, steps, follow, quality } = item;
   const unfolds = isReflected(grid.repeat.layout) && follow === 'cloth';
   const own = unfolds ? tile.frame : copyOf(tile.frame, tools.rooms.allot);
-  const rendered = await renderTile(
-    { grid, tile: own, steps, follow, quality },
-    { crew: tools.crew, textures: tools.textures, allot: tools.rooms.allot, signal: tools.signal },
+  const rendered = await whileUnchanged(masksOf(item), () =>
+    renderTile(
+      { grid, tile: own, steps, follow, quality },
+      { crew: tools.crew, textures: tools.textures, allot: tools.rooms.allot, signal: tools.signal },
+    ),
   );
   const started = performance.now();
   const { frame, grid: resultGrid } = rendered;
@@ -85,6 +88,14 @@ export async function renderItem(
     },
     milliseconds: { ...rendered.timings, write: performance.now() - started },
   };
+}
+
+/** The mask pictures of its steps, which the host reads while it renders. */
+function masksOf({ steps, inputs }: Item): PlannedFile[] {
+  return steps.flatMap(({ mask }, index) => {
+    const sha256 = inputs.steps[index].mask?.picture;
+    return mask?.picture !== undefined && typeof sha256 === 'string' ? [{ path: mask.picture, sha256 }] : [];
+  });
 }
 
 /** Waits for both even where one fails: the pixels must not be given up under the other's hands. */

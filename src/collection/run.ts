@@ -44,9 +44,11 @@ async function makeAll(
 ): Promise<void> {
   let rest = await makeSome(workshop, missing, signal);
   let wait = ROOM_WAIT_MS;
-  for (let left = roomSeconds * 1000; workshop.isFull && left > 0 && !signal?.aborted; left -= wait) {
+  let left = roomSeconds * 1000;
+  while (workshop.isFull && left > 0 && !signal?.aborted) {
     workshop.say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
-    await pause(wait, signal);
+    await pause(Math.min(wait, left), signal);
+    left -= wait;
     wait = Math.min(2 * wait, LONGEST_ROOM_WAIT_MS);
     workshop.resume();
     rest = await makeSome(workshop, rest, signal);

@@ -1,12 +1,14 @@
 import { fitFrame } from '../host/fit.ts';
 import type { Frame } from '../host/frame.ts';
 import { readPicture } from '../picture/index.ts';
+import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity } from '../repeat/length.ts';
 import type { Hands } from './hands.ts';
 import type { Item } from './item.ts';
 import type { Kept, Memory } from './memory.ts';
 import { tileBytes } from './need.ts';
 import type { Verdict } from './sidecar.ts';
+import { whileUnchanged } from './steady.ts';
 
 /** A tile as items are rendered from it. Its pixels are everybody's: nobody writes into them. */
 export interface OpenTile {
@@ -82,7 +84,7 @@ export class TileStore {
 
   async #decode(key: string, item: Item): Promise<OpenTile> {
     this.counts.decoded++;
-    const picture = await readPicture(item.tile.path);
+    const picture = await whileUnchanged([item.tile], () => readPicture(item.tile.path));
     const { frame, notes } = await this.#onGrid(picture, item);
     const seams = await this.#seamsOf(key, frame, item);
     return { frame, notes: [...picture.notes, ...notes], seams };
@@ -111,6 +113,7 @@ export class TileStore {
   }
 }
 
+/** One picture may be listed with several layouts: it is fitted and checked for each. */
 function keyOf({ tile, grid }: Item): string {
-  return [tile.path, grid.tileWidth, grid.tileHeight].join('\n');
+  return [tile.path, grid.tileWidth, grid.tileHeight, formatLayout(tile.layout)].join('\n');
 }

@@ -8,9 +8,9 @@ import type { Bits } from '../picture/index.ts';
 import { type Layout, parseLayout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import type { Place } from './findings.ts';
-import { sha256OfFile } from './hash.ts';
 import type { ReadCollection } from './read.ts';
 import type { TileEntry } from './schema.ts';
+import { readSteadily } from './steady.ts';
 
 /** A tile of a collection: what is known of it without decoding it. */
 export interface CollectionTile {
@@ -91,7 +91,7 @@ async function openTile(
   path: string,
   place: Place,
 ): Promise<CollectionTile> {
-  const header = await readHeader(path);
+  const { result: header, sha256 } = await readSteadily(path, () => readHeader(path));
   const { width, height } = uprightSize(header);
   const layout = findings.try([...place, 'layout'], () => parseLayout(entry.layout ?? 'straight'));
   const given = findings.try([...place, 'size'], () =>
@@ -104,7 +104,7 @@ async function openTile(
     name: entry.name ?? basename(path, extname(path)),
     path,
     shown: relative(folder, path).replaceAll('\\', '/'),
-    sha256: await sha256OfFile(path),
+    sha256,
     width,
     height,
     bits: header.bits,
