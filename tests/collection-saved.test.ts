@@ -71,7 +71,7 @@ describe.each([
 });
 
 it('a tile that is saved between two of its renders spoils neither', async () => {
-  const dpis = { ...SAVED, vary: { seed: { count: 4 }, dpi: [127, 254] } };
+  const dpis = { ...SAVED, vary: { dpi: [127, 254, 381, 508, 635, 762] } };
   const plan = await planOf(dpis);
   let isSaved = false;
   const before = readFileSync(join(folder, 'art/leaf.png'));
@@ -85,7 +85,7 @@ it('a tile that is saved between two of its renders spoils neither', async () =>
       writeFileSync(join(folder, 'art/leaf.png'), readFileSync(join(folder, 'art/other.png')));
     },
   });
-  expect(run.made + run.failed.length).toBe(8);
+  expect(run.made + run.failed.length).toBe(6);
   writeFileSync(join(folder, 'art/leaf.png'), before);
   const fresh = await planOf(dpis);
   await runItems(fresh, fresh.items, { shelf });
