@@ -136,6 +136,23 @@ describe('a collection file', () => {
       'expected the size of the repeat for tile "bare"',
     );
   });
+  it('says of a picture whose name is not UTF-8 that it is its name', async (context) => {
+    mkdirSync(join(folder, 'old'), { recursive: true });
+    const picture = readFileSync(join(folder, 'art/leaf.png'));
+    const name = Buffer.concat([
+      Buffer.from(join(folder, 'old/bl')),
+      Buffer.from([0xe4]),
+      Buffer.from('tter.png'),
+    ]);
+    try {
+      writeFileSync(name, picture);
+    } catch {
+      return context.skip('this disk takes no such names');
+    }
+    expect(await messageOf({ ...SPRING, tiles: [{ picture: 'old/*.png' }] })).toMatch(
+      /line 5, tiles\[0\].picture: the name of .*bl.tter.png is not UTF-8; rename the file/,
+    );
+  });
   it('refuses two outputs of one name and names both, and unknown words', async () => {
     const twins = await messageOf({ ...SPRING, output: { name: '{tile}-{seed}' } });
     expect(twins).toContain(

@@ -47,10 +47,11 @@ export class Owner {
 
   async open(): Promise<void> {
     await makeFolderInside(this.#folder, OWNERS);
-    await makeFolderInside(this.#folder, this.workFolder);
     this.#isOpen = true;
-    await writeInside(this.#folder, this.nameTag, this.id);
+    // The card first: a work folder without one is that of an owner who is gone, and anybody's to clear.
     await this.#write();
+    await makeFolderInside(this.#folder, this.workFolder);
+    await writeInside(this.#folder, this.nameTag, this.id);
     this.#beat = setInterval(() => {
       this.#writing = this.#write().catch(() => {});
     }, BEAT_MS).unref();

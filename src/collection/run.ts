@@ -57,7 +57,8 @@ async function makeAll(
 
 /** @returns What is left to do where the work was stopped. */
 async function makeSome(workshop: Workshop, items: readonly Item[], signal?: AbortSignal): Promise<Item[]> {
-  const waiting = [...items];
+  // The next stands last, for what is taken from the front of a hundred thousand moves all others.
+  const waiting = [...items].reverse();
   const sorted = { alone: [] as Item[], theirs: [] as Item[], left: [] as Item[] };
   const busy = new Set<Promise<void>>();
   const start = (item: Item, isAlone: boolean): boolean => {
@@ -86,13 +87,14 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
     await pause(LOOK_AGAIN_MS, signal);
     return makeSome(workshop, sorted.theirs, signal);
   }
-  return [...waiting, ...sorted.alone, ...sorted.theirs, ...sorted.left];
+  return [...waiting.reverse(), ...sorted.alone, ...sorted.theirs, ...sorted.left];
 }
 
 /** So far ahead is looked for an item that need not wait for another's texture; their layers must be kept meanwhile. */
 const LOOK_AHEAD = 16;
 
+/** @param waiting The next one last. */
 function nextOf(waiting: readonly Item[], { bench }: Workshop): number {
-  const free = waiting.slice(0, LOOK_AHEAD).findIndex((item) => !bench.isPromised(item));
-  return Math.max(0, free);
+  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !bench.isPromised(item));
+  return free < 0 ? waiting.length - 1 : Math.max(0, waiting.length - LOOK_AHEAD) + free;
 }

@@ -41,6 +41,10 @@ export async function openTiles(collection: ReadCollection): Promise<CollectionT
       collection.findings.add(place, `one name cannot stand for ${paths.length} pictures`, 'name');
     }
     for (const path of paths) {
+      if (await isMisread(path)) {
+        collection.findings.add([...place, 'picture'], `the name of ${path} is not UTF-8; rename the file`);
+        continue;
+      }
       const tile = await collection.findings.tryLater([...place, 'picture'], () =>
         openTile(collection, entry, path, place),
       );
@@ -48,6 +52,15 @@ export async function openTiles(collection: ReadCollection): Promise<CollectionT
     }
   }
   return found;
+}
+
+/** Node reads a name that is not UTF-8 with U+FFFD in it, and then finds no such file. */
+async function isMisread(path: string): Promise<boolean> {
+  if (!path.includes('\uFFFD')) return false;
+  return stat(path).then(
+    () => false,
+    () => true,
+  );
 }
 
 async function pathsOf(
