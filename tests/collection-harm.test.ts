@@ -16,6 +16,9 @@ import { picturesIn, RIPPLE, startTenter, tenter, writeCollection, writeTile } f
 /** TENTER_KILLS=50 for the long way. */
 const KILLS = Number(process.env.TENTER_KILLS ?? 5);
 
+/** Ctrl-C, `kill`, a terminal that is closed, Ctrl-\. */
+const STOPS = ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const;
+
 let folder: string;
 const PLUGIN = ['--plugins', 'ripple.ts', '--trust'];
 const COLLECTION = {
@@ -94,25 +97,38 @@ describe('a collection that comes to harm', () => {
       readFileSync(join(folder, 'calm/report.json'), 'utf8'),
     );
   });
-  it('stops at Ctrl-C, says how to go on, and leaves nothing half made', async () => {
-    const { child, ended } = startTenter(folder, [
-      'collect',
-      'run',
-      'harm.json',
-      '--out',
-      'stopped',
-      ...PLUGIN,
-    ]);
-    const claims = join(folder, 'stopped/.tenter/claims');
+  it.each(STOPS)('stops at %s, says how to go on, and leaves nothing half made', async (signal) => {
+    const out = `stopped-${signal}`;
+    const { child, ended } = startTenter(folder, ['collect', 'run', 'harm.json', '--out', out, ...PLUGIN]);
+    const claims = join(folder, out, '.tenter/claims');
     while (!existsSync(claims) || readdirSync(claims).length === 0)
       await new Promise((r) => setTimeout(r, 20));
-    child.kill('SIGINT');
+    child.kill(signal);
     await ended;
     expect(child.exitCode).toBe(130);
     expect(readdirSync(claims)).toEqual([]);
-    expect(readdirSync(join(folder, 'stopped/.tenter/work'))).toEqual([]);
-    checkWhole(join(folder, 'stopped'));
-    expect(JSON.parse(readFileSync(join(folder, 'stopped/report.json'), 'utf8')).counts.asked).toBe(24);
+    expect(readdirSync(join(folder, out, '.tenter/work'))).toEqual([]);
+    checkWhole(join(folder, out));
+    expect(JSON.parse(readFileSync(join(folder, out, 'report.json'), 'utf8')).counts.asked).toBe(24);
+  });
+  it('is killed, and the next run sweeps up what it left', async () => {
+    const temporary = join(folder, 'temporary');
+    mkdirSync(temporary);
+    const out = join(folder, 'swept');
+    const args = ['collect', 'run', 'harm.json', '--out', 'swept', ...PLUGIN];
+    const env = { TMPDIR: temporary };
+    const { child, ended } = startTenter(folder, args, env);
+    const claims = join(out, '.tenter/claims');
+    while (!existsSync(claims) || readdirSync(claims).length === 0)
+      await new Promise((r) => setTimeout(r, 20));
+    child.kill('SIGKILL');
+    await ended;
+    expect(readdirSync(temporary)).toHaveLength(1);
+    writeFileSync(join(temporary, 'tenter-of-mine'), 'mine');
+    expect((await tenter(folder, args, env)).code).toBe(0);
+    expect(readdirSync(temporary)).toEqual(['tenter-of-mine']);
+    const left = readdirSync(out, { recursive: true, encoding: 'utf8' });
+    expect(left.filter((name) => name.endsWith('.part'))).toEqual([]);
   });
   it('fills its disk, says so, and goes on when there is room', async (context) => {
     const small = join(folder, 'small');
@@ -128,6 +144,11 @@ describe('a collection that comes to harm', () => {
       writeFileSync(join(small, 'ballast'), new Uint8Array(1_820_000));
       const full = await tenter(folder, [...args, '--wait-for-room', '0']);
       expect([full.code, full.err]).toEqual([4, expect.stringContaining('the disk is full. Make room')]);
+      // Without the option it would wait 15 s, and say so.
+      const told = await tenter(folder, [...args, '--wait-for-room', '0', '--json']);
+      expect([told.code, told.out]).toEqual([4, expect.not.stringContaining('wait for room')]);
+      const patient = await tenter(folder, [...args, '--wait-for-room', '0.7', '--json']);
+      expect(patient.out.match(/wait for room/g)).toHaveLength(2);
       expect(checkWhole(join(small, 'made'))).toBeLessThan(24);
       const waiting = tenter(folder, [...args, '--wait-for-room', '60']);
       setTimeout(() => rmSync(join(small, 'ballast')), 1500);

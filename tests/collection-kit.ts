@@ -69,8 +69,9 @@ export function tenter(folder: string, args: readonly string[], env: NodeJS.Proc
 }
 
 /** Starts the built command, to be stopped before its end. */
-export function startTenter(folder: string, args: readonly string[]) {
-  const child = spawn(process.execPath, [command, ...args], { cwd: folder, stdio: 'ignore' });
+export function startTenter(folder: string, args: readonly string[], env: NodeJS.ProcessEnv = {}) {
+  const options = { cwd: folder, stdio: 'ignore', env: { ...process.env, ...env } } as const;
+  const child = spawn(process.execPath, [command, ...args], options);
   const ended = new Promise<void>((resolve) => child.on('exit', () => resolve()));
   return { child, ended };
 }

@@ -51,6 +51,17 @@ describe('the house', () => {
       }
     }
   });
+  it('a collection writes to its folder by way of its disk module alone', () => {
+    const writers =
+      /\b(mkdir|mkdtemp|rm|rmdir|rename|link|symlink|unlink|writeFile|appendFile|copyFile|cp|truncate)(Sync)?\b/;
+    for (const file of sources('src/collection')) {
+      const text = readFileSync(file, 'utf8');
+      const [named = ''] = /^import \{([^}]*)\} from 'node:fs(\/promises)?'/m.exec(text) ?? [];
+      const isDisk = file.endsWith('collection/inside.ts');
+      expect(writers.test(named), relative(root, file)).toBe(isDisk);
+      if (!isDisk) expect(text, relative(root, file)).not.toMatch(/writeBeside|make-folder/);
+    }
+  });
   it('effects import nothing of the house but its public entry', () => {
     for (const folder of readdirSync(join(root, 'plugins'))) {
       for (const file of sources(`plugins/${folder}`)) {

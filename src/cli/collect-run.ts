@@ -13,6 +13,7 @@ import { EXIT } from './exit-codes.ts';
 import { timeLimitOption } from './options.ts';
 import { printRun } from './print-run.ts';
 import { runTeller } from './run-teller.ts';
+import { untilStopped } from './stop-signals.ts';
 
 export interface RunFlags extends PlanFlags {
   readonly workers?: number;
@@ -58,8 +59,7 @@ async function run(file: string, flags: RunFlags): Promise<void> {
   const teller = runTeller(flags);
   const result = await untilStopped((signal) =>
     runItems(opened.plan, opened.items, {
-      ...flags,
-      secondsPerCall: flags.timeLimit,
+      ...settingsOf(flags),
       shelf: opened.shelf,
       signal,
       onEvent: teller.hear,
@@ -90,20 +90,6 @@ export function finish(
   if (result.stopped === 'full') process.exitCode = EXIT.output;
   else if (result.stopped === 'cancelled') process.exitCode = EXIT.cancelled;
   else if (result.failed.length > 0) process.exitCode = EXIT.partly;
-}
-
-/** Lets Ctrl-C end the work cleanly: what is under way is given up, what is made stays. */
-export async function untilStopped<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
-  const stopping = new AbortController();
-  const stop = () => stopping.abort();
-  process.once('SIGINT', stop);
-  process.once('SIGTERM', stop);
-  try {
-    return await work(stopping.signal);
-  } finally {
-    process.off('SIGINT', stop);
-    process.off('SIGTERM', stop);
-  }
 }
 
 function seconds(text: string): number {

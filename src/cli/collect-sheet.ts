@@ -11,9 +11,9 @@ import {
 } from '../collection/sheet/index.ts';
 import { Fault } from '../fault.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
-import { untilStopped } from './collect-run.ts';
 import { EXIT } from './exit-codes.ts';
 import { formatBytes } from './figures.ts';
+import { untilStopped } from './stop-signals.ts';
 
 interface SheetFlags extends PlanFlags {
   readonly to?: string;

@@ -1,10 +1,11 @@
 import type { Command } from 'commander';
 import { workOnQueue, writeReport } from '../collection/index.ts';
 import { addPlanFlags, openPlan } from './collect-options.ts';
-import { addRunFlags, finish, type RunFlags, settingsOf, untilStopped } from './collect-run.ts';
+import { addRunFlags, finish, type RunFlags, settingsOf } from './collect-run.ts';
 import { EXIT } from './exit-codes.ts';
 import { numberBetween } from './options.ts';
 import { runTeller } from './run-teller.ts';
+import { untilStopped } from './stop-signals.ts';
 
 export interface RedisFlags {
   readonly redis: string;

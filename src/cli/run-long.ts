@@ -1,6 +1,7 @@
 import type { RenderProgress } from '../host/lay-tile.ts';
 import { limitsOf, type RenderFlags } from './options.ts';
 import { progressLine } from './progress.ts';
+import { untilStopped } from './stop-signals.ts';
 
 /** Runs work that takes a while: shows its progress on a terminal and lets Ctrl-C stop it cleanly. */
 export async function runLong<T>(
@@ -8,20 +9,16 @@ export async function runLong<T>(
   work: (progress: RenderProgress) => Promise<T>,
 ): Promise<T> {
   const line = progressLine(process.stderr, flags.json);
-  const stopping = new AbortController();
-  const stop = () => stopping.abort();
-  process.once('SIGINT', stop);
-  process.once('SIGTERM', stop);
   try {
-    return await work({
-      workers: flags.workers,
-      limits: limitsOf(flags),
-      signal: stopping.signal,
-      onProgress: (done, what) => line.show(done, what),
-    });
+    return await untilStopped((signal) =>
+      work({
+        workers: flags.workers,
+        limits: limitsOf(flags),
+        signal,
+        onProgress: (done, what) => line.show(done, what),
+      }),
+    );
   } finally {
     line.clear();
-    process.off('SIGINT', stop);
-    process.off('SIGTERM', stop);
   }
 }

@@ -1,4 +1,5 @@
 import { fork } from 'node:child_process';
+import { EXIT } from './exit-codes.ts';
 
 /** Tells a child that it is one, and whether the one before it died: `first` or `again`. */
 const VARIABLE = 'TENTER_SUPERVISED';
@@ -17,14 +18,24 @@ export function supervisedAs(): 'first' | 'again' | undefined {
  * @returns The exit code of the child that ended by itself.
  */
 export async function supervise(onDeath: (cause: string) => void): Promise<number> {
-  // Ctrl-C reaches the child as well, and the child says when it is done.
-  process.on('SIGINT', () => {});
+  // What is typed (Ctrl-C, Ctrl-\) reaches the child as well, and the child says when it is done.
+  let isAsked = false;
+  const ask = () => {
+    isAsked = true;
+  };
+  for (const signal of [...TYPED, ...PASSED_ON]) process.on(signal, ask);
   for (let role = 'first'; ; role = 'again') {
     const { code, signal } = await runChild(role);
     if (code !== null && code < 128) return code;
+    if (isAsked) return EXIT.cancelled;
     onDeath(signal ?? `exit code ${code}`);
   }
 }
+
+const TYPED = ['SIGINT', 'SIGQUIT'] as const;
+
+/** Sent to this process alone, as far as it can tell. */
+const PASSED_ON = ['SIGTERM', 'SIGHUP'] as const;
 
 function runChild(role: string): Promise<{ code: number | null; signal: NodeJS.Signals | null }> {
   return new Promise((resolve, reject) => {
@@ -33,10 +44,10 @@ function runChild(role: string): Promise<{ code: number | null; signal: NodeJS.S
       stdio: 'inherit',
     });
     const pass = (signal: NodeJS.Signals) => child.kill(signal);
-    process.on('SIGTERM', pass);
+    for (const signal of PASSED_ON) process.on(signal, pass);
     child.once('error', reject);
     child.once('exit', (code, signal) => {
-      process.off('SIGTERM', pass);
+      for (const passed of PASSED_ON) process.off(passed, pass);
       resolve({ code, signal });
     });
   });

@@ -13,6 +13,7 @@ import { describePreview } from './describe-preview.ts';
 import { groundFor } from './make.ts';
 import { addWatchFlags, limitsOf, type WatchFlags } from './options.ts';
 import { ownLines } from './own-lines.ts';
+import { onStopSignal } from './stop-signals.ts';
 import { supervise, supervisedAs } from './supervise.ts';
 
 const EXAMPLES = `
@@ -50,7 +51,7 @@ async function watchFolder(folder: string, flags: WatchFlags): Promise<void> {
   const request = await requestOf(folder, flags, role);
   const files = await FileWatch.open(folder);
   const stopped = new Promise<undefined>((done) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => done(undefined));
+    onStopSignal(() => done(undefined));
     process.once('disconnect', () => done(undefined));
   });
   const where = relative(process.cwd(), request.out) || request.out;

@@ -1,8 +1,9 @@
-import { randomUUID } from 'node:crypto';
-import { link, lstat, mkdir, open, realpath, rename, rm, rmdir, stat } from 'node:fs/promises';
+import { link, lstat, open, realpath, rename, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Fault } from '../fault.ts';
-import { reasonOf } from './faults.ts';
+import { unwritable } from './faults.ts';
+import { partName, sweepParts } from './litter.ts';
+import { makeFolder, removeFolders } from './make-folder.ts';
 
 export interface PlaceOptions {
   /** Replace a file of that name. */
@@ -32,9 +33,10 @@ export async function writeBeside<Result>(
   await refuseTaken(path, overwrite);
   const target = await realpath(path).catch(() => path);
   const folder = dirname(target);
-  const firstMade = await makeFolder(path, folder);
-  const beside = join(folder, `.tenter-${randomUUID()}.part`);
+  const made = await makeFolder(folder);
+  const beside = join(folder, partName());
   try {
+    await sweepParts(folder);
     await create(beside);
     const result = await fill(beside);
     await bringToDisk(beside);
@@ -43,7 +45,7 @@ export async function writeBeside<Result>(
     return result;
   } catch (cause) {
     await rm(beside, { force: true });
-    if (firstMade) await removeFolders(folder, firstMade);
+    await removeFolders(made);
     throw Fault.is(cause) ? cause : unwritable(path, cause);
   }
 }
@@ -66,23 +68,24 @@ export async function refuseTaken(path: string, overwrite: boolean): Promise<voi
   if (!overwrite) throw taken(path);
 }
 
-async function makeFolder(path: string, folder: string): Promise<string | undefined> {
+/**
+ * Finds out whether a file can be written there before any work is done for it, by making an empty
+ * one beside it: rights alone do not tell, for some places take no files from anybody.
+ *
+ * @throws Fault (output) where the name is taken or the place takes no file.
+ */
+export async function refusePlace(path: string, overwrite: boolean): Promise<void> {
+  await refuseTaken(path, overwrite);
+  const folder = dirname(await realpath(path).catch(() => path));
+  const made = await makeFolder(folder);
+  const beside = join(folder, partName());
   try {
-    return await mkdir(folder, { recursive: true });
+    await create(beside);
   } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    throw unwritable(path, cause, code === 'EEXIST' ? 'a file in the place of its folder' : undefined);
-  }
-}
-
-/** From the innermost outwards, as long as they are empty. */
-async function removeFolders(folder: string, firstMade: string): Promise<void> {
-  for (let at = folder; at.length >= firstMade.length; at = dirname(at)) {
-    const removed = await rmdir(at).then(
-      () => true,
-      () => false,
-    );
-    if (!removed) return;
+    throw unwritable(path, cause);
+  } finally {
+    await rm(beside, { force: true });
+    await removeFolders(made);
   }
 }
 
@@ -149,16 +152,4 @@ function taken(
   remedy = 'Add --overwrite to replace it, or give another name with --out.',
 ): Fault {
   return new Fault({ kind: 'output', expected: 'a name that is free', subject: path, received, remedy });
-}
-
-/** The Fault of a file that cannot be written. */
-export function unwritable(path: string, cause: unknown, received = reasonOf(cause)): Fault {
-  return new Fault({
-    kind: 'output',
-    expected: 'a place that can be written',
-    subject: path,
-    received,
-    remedy: 'Nothing was written. Check the folder, its rights and the room on the disk.',
-    cause,
-  });
 }

@@ -1,10 +1,11 @@
 import { type FileHandle, mkdtemp, open, rm } from 'node:fs/promises';
-import { endianness, tmpdir } from 'node:os';
+import { endianness } from 'node:os';
 import { join } from 'node:path';
 import type { OutputInfo, Sharp } from 'sharp';
 import { sharp } from './engine.ts';
 import { damaged } from './faults.ts';
 import { engineSource, type Header } from './header.ts';
+import { sweepTemporary, temporaryPrefix } from './litter.ts';
 import type { Samples } from './picture.ts';
 
 /** How the decoded samples travel from the engine: through memory, or through a temporary file. */
@@ -105,7 +106,8 @@ class Spill {
 
   /** Undefined where it cannot be made (no room, a damaged picture): memory is tried then, and tells which. */
   static async make(header: Header, image: Sharp): Promise<Spill | undefined> {
-    const folder = await mkdtemp(join(tmpdir(), 'tenter-picture-')).catch(() => undefined);
+    sweepTemporary();
+    const folder = await mkdtemp(temporaryPrefix()).catch(() => undefined);
     if (!folder) return undefined;
     let file: FileHandle | undefined;
     try {

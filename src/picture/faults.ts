@@ -32,6 +32,18 @@ export function damaged(path: string, format: string, cause?: unknown): Fault {
   });
 }
 
+/** The Fault of a file that cannot be written. */
+export function unwritable(path: string, cause: unknown, received = reasonOf(cause)): Fault {
+  return new Fault({
+    kind: 'output',
+    expected: 'a place that can be written',
+    subject: path,
+    received,
+    remedy: 'Nothing was written. Check the folder, its rights and the room on the disk.',
+    cause,
+  });
+}
+
 /** Why the system refuses a file, in plain words, by its error code. */
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'no file of that name',

@@ -2,8 +2,9 @@ import { stat } from 'node:fs/promises';
 import { extname } from 'node:path';
 import type { Sharp } from 'sharp';
 import { Fault } from '../fault.ts';
-import { type PlaceOptions, refuseTaken, unwritable, writeBeside } from './beside.ts';
+import { type PlaceOptions, refusePlace, writeBeside } from './beside.ts';
 import { sharp } from './engine.ts';
+import { unwritable } from './faults.ts';
 import { isOpaque } from './opaque.ts';
 import type { Bits, Density, Samples } from './picture.ts';
 import { stampPng, stampTiff } from './stamp.ts';
@@ -73,11 +74,12 @@ export async function writePicture(
 /**
  * Checks a name before any work is done for it.
  *
- * @throws Fault (output) for an unknown ending, or where the file is there and may not be replaced.
+ * @throws Fault (output) for an unknown ending, where the file is there and may not be replaced, or
+ *   where the place takes no file.
  */
 export async function refuseOverwrite(path: string, overwrite = false): Promise<void> {
   formatFor(path);
-  await refuseTaken(path, overwrite);
+  await refusePlace(path, overwrite);
 }
 
 interface Encoding {

@@ -1,16 +1,20 @@
 import { randomUUID } from 'node:crypto';
-import { link, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Item } from '../plan/item.ts';
+import { isClaimName } from './forms.ts';
+import { makeFolderInside, moveInside, nameInside, namesInside, removeInside } from './inside.ts';
 import { STATE_FOLDER } from './output.ts';
 import type { Owner } from './owner.ts';
 
 /** What came of asking for an item. */
 export type Claim =
-  /** It is ours to make. `after` is true where an owner that is gone had begun it. */
-  | { readonly kind: 'ours'; readonly after: boolean; release(): Promise<void> }
+  /** It is ours to make. */
+  | { readonly kind: 'ours'; release(): Promise<void> }
   /** Somebody who lives is at it. */
   | { readonly kind: 'theirs' };
+
+const CLAIMS = `${STATE_FOLDER}/claims`;
 
 /**
  * Claims on items, so that two runs on one folder do no work twice. A claim is a file that only one can
@@ -22,75 +26,70 @@ export class Claims {
   readonly #owner: Owner;
 
   constructor(outputFolder: string, owner: Owner) {
-    this.#folder = join(outputFolder, STATE_FOLDER, 'claims');
+    this.#folder = outputFolder;
     this.#owner = owner;
   }
 
   async open(): Promise<void> {
-    await mkdir(this.#folder, { recursive: true });
+    await makeFolderInside(this.#folder, CLAIMS);
     await this.#clearGone();
   }
 
   /** An owner killed between a picture's record and its release leaves a claim that nobody asks for again. */
   async #clearGone(): Promise<void> {
-    for (const name of await readdir(this.#folder)) {
-      const path = join(this.#folder, name);
-      const holder = await holderOf(path);
-      if (holder !== undefined && (await this.#owner.isGone(holder))) await this.#setAside(path, holder);
+    for (const file of await namesInside(this.#folder, CLAIMS)) {
+      if (!isClaimName(file)) continue;
+      const name = `${CLAIMS}/${file}`;
+      const holder = await this.#holderOf(name);
+      if (holder !== undefined && (await this.#owner.isGone(holder))) await this.#setAside(name, holder);
     }
   }
 
   async ask({ address }: Pick<Item, 'address'>): Promise<Claim> {
-    const path = join(this.#folder, address);
-    if (await this.#make(path)) return this.#ours(path, false);
-    const holder = await holderOf(path);
-    if (holder === undefined) return (await this.#make(path)) ? this.#ours(path, false) : { kind: 'theirs' };
-    if (!(await this.#owner.isGone(holder))) return { kind: 'theirs' };
-    await this.#setAside(path, holder);
-    return (await this.#make(path)) ? this.#ours(path, true) : { kind: 'theirs' };
+    const name = `${CLAIMS}/${address}`;
+    if (await this.#make(name)) return this.#ours(name);
+    const holder = await this.#holderOf(name);
+    if (holder !== undefined) {
+      if (!(await this.#owner.isGone(holder))) return { kind: 'theirs' };
+      await this.#setAside(name, holder);
+    }
+    return (await this.#make(name)) ? this.#ours(name) : { kind: 'theirs' };
   }
 
-  #ours(path: string, after: boolean): Claim {
+  #ours(name: string): Claim {
     return {
       kind: 'ours',
-      after,
       release: async () => {
-        if ((await holderOf(path)) === this.#owner.id) await rm(path, { force: true });
+        if ((await this.#holderOf(name)) === this.#owner.id) await removeInside(this.#folder, name);
       },
     };
   }
 
   /** A second name for a file that is written already: the claim is never seen half made. */
-  async #make(path: string): Promise<boolean> {
-    const refusal = await link(this.#owner.nameTag, path).catch((error: NodeJS.ErrnoException) => error);
-    if (!refusal) return true;
-    if (refusal.code === 'EEXIST') return false;
-    return writeFile(path, this.#owner.id, { flag: 'wx' }).then(
-      () => true,
-      (error: NodeJS.ErrnoException) => {
-        if (error.code === 'EEXIST') return false;
-        throw error;
-      },
-    );
+  #make(name: string): Promise<boolean> {
+    return nameInside(this.#folder, this.#owner.nameTag, name, this.#owner.id);
   }
 
   /**
    * Of several that find a dead claim one moves it away. One that comes late may have moved a living
    * claim of the first; it is put back.
    */
-  async #setAside(path: string, holder: string): Promise<void> {
-    const aside = `${path}.${randomUUID()}`;
-    const moved = await rename(path, aside).then(
+  async #setAside(name: string, holder: string): Promise<void> {
+    const aside = `${name.slice(0, CLAIMS.length + 65)}.${randomUUID()}`;
+    const moved = await moveInside(this.#folder, name, aside).then(
       () => true,
-      () => false,
+      (cause: NodeJS.ErrnoException) => {
+        if (cause.code === 'ENOENT') return false;
+        throw cause;
+      },
     );
     if (!moved) return;
-    const found = await holderOf(aside);
-    if (found !== undefined && found !== holder) await rename(aside, path);
-    else await rm(aside, { force: true });
+    const found = await this.#holderOf(aside);
+    if (found !== undefined && found !== holder) await moveInside(this.#folder, aside, name);
+    else await removeInside(this.#folder, aside);
   }
-}
 
-async function holderOf(path: string): Promise<string | undefined> {
-  return readFile(path, 'utf8').catch(() => undefined);
+  async #holderOf(name: string): Promise<string | undefined> {
+    return readFile(join(this.#folder, name), 'utf8').catch(() => undefined);
+  }
 }

@@ -1,8 +1,8 @@
-import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { writeBeside } from '../../picture/beside.ts';
 import type { Item } from '../plan/item.ts';
-import { STATE_FOLDER } from './output.ts';
+import { removeInside, writeInside } from './inside.ts';
+import { placeInside, STATE_FOLDER } from './output.ts';
 
 /** A render that failed, as it is kept for the report. */
 export interface Failure {
@@ -15,23 +15,27 @@ export interface Failure {
   readonly attempts: number;
 }
 
+const FAILURES = `${STATE_FOLDER}/failures`;
+
+/** @throws Fault (output) where failures would be kept by way of a link. */
+export async function checkFailures(folder: string): Promise<void> {
+  await placeInside(folder, FAILURES);
+}
+
 /** Keeps what failed in the output folder, where other shards and workers find it too. */
 export async function keepFailure(folder: string, failure: Failure): Promise<void> {
-  const path = pathOf(folder, failure.address);
-  await mkdir(join(path, '..'), { recursive: true });
-  const text = `${JSON.stringify(failure, null, 2)}\n`;
-  await writeBeside(path, { overwrite: true }, (beside) => writeFile(beside, text));
+  await writeInside(folder, nameFor(failure.address), `${JSON.stringify(failure, null, 2)}\n`);
 }
 
 export async function forgetFailure(folder: string, { address }: Pick<Item, 'address'>): Promise<void> {
-  await rm(pathOf(folder, address), { force: true });
+  await removeInside(folder, nameFor(address));
 }
 
 export async function readFailure(
   folder: string,
   { address }: Pick<Item, 'address'>,
 ): Promise<Failure | undefined> {
-  const text = await readFile(pathOf(folder, address), 'utf8').catch(() => undefined);
+  const text = await readFile(join(folder, nameFor(address)), 'utf8').catch(() => undefined);
   if (text === undefined) return undefined;
   try {
     const failure: Failure = JSON.parse(text);
@@ -41,6 +45,6 @@ export async function readFailure(
   }
 }
 
-function pathOf(folder: string, address: string): string {
-  return join(folder, STATE_FOLDER, 'failures', `${address}.json`);
+function nameFor(address: string): string {
+  return `${FAILURES}/${address}.json`;
 }

@@ -1,30 +1,29 @@
-import { realpath } from 'node:fs/promises';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { lstat } from 'node:fs/promises';
+import { join, relative, resolve, sep } from 'node:path';
 import { Fault } from '../../fault.ts';
 
 /** Of everything in an output folder that is not a picture, a sidecar or a report. */
 export const STATE_FOLDER = '.tenter';
 
 /**
- * Where a name of a collection lies, followed through all links.
+ * Where a name of a collection lies. The output folder itself may be a link, for its user named it; one
+ * inside it may lead anywhere, so nothing is written or removed by way of it.
  *
- * @throws Fault (output) where that is outside the output folder: a link in it may lead anywhere.
+ * @throws Fault (output) for a name that leads out of the folder, or a link on its way or in its place.
  */
 export async function placeInside(folder: string, name: string): Promise<string> {
-  const place = resolve(folder, name);
-  if (!isInside(resolve(folder), place)) throw outside(name, place, folder);
-  const root = await realOf(resolve(folder));
-  const real = join(await realOf(dirname(place)), relative(dirname(place), place));
-  const target = await realpath(real).catch(() => real);
-  if (!isInside(root, target)) throw outside(name, target, folder);
+  const root = resolve(folder);
+  const place = resolve(root, name);
+  if (!isInside(root, place)) throw outside(name, place, folder);
+  let at = root;
+  for (const part of relative(root, place).split(sep)) {
+    at = join(at, part);
+    const found = await lstat(at).catch(() => undefined);
+    // Of what is not there yet nothing can be a link; what cannot be looked at cannot be written either.
+    if (!found) break;
+    if (found.isSymbolicLink()) throw linked(name, at, folder);
+  }
   return place;
-}
-
-/** Of the part of a path that exists; what follows is yet to be made. */
-async function realOf(path: string): Promise<string> {
-  const real = await realpath(path).catch(() => undefined);
-  if (real !== undefined || dirname(path) === path) return real ?? path;
-  return join(await realOf(dirname(path)), relative(dirname(path), path));
 }
 
 function isInside(folder: string, path: string): boolean {
@@ -44,6 +43,16 @@ function outside(name: string, place: string, folder: string): Fault {
     expected: `a place inside ${folder}`,
     subject: `the output "${name}"`,
     received: place,
-    remedy: 'A link or a name leads out of the output folder; remove it, or name another folder.',
+    remedy: 'The name leads out of the output folder; change it, or name another folder.',
+  });
+}
+
+function linked(name: string, link: string, folder: string): Fault {
+  return new Fault({
+    kind: 'output',
+    expected: `a place inside ${folder}`,
+    subject: `the output "${name}"`,
+    received: `a link at ${link}`,
+    remedy: 'It might lead anywhere, so nothing was written. Remove the link, or name another output folder.',
   });
 }

@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { readFileSync, readlinkSync } from 'node:fs';
-import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
-import { hostname } from 'node:os';
+import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { sha256 } from './hash.ts';
+import { isRunning, MACHINE, ownCard, type ProcessCard } from '../../picture/process-mark.ts';
+import { isOwnerId, isUnderWay } from './forms.ts';
+import { clearInside, makeFolderInside, namesInside, removeInside, writeInside } from './inside.ts';
 import { STATE_FOLDER } from './output.ts';
 
 /** How often an owner says that it lives. */
@@ -12,14 +12,14 @@ const BEAT_MS = 5_000;
 export const GONE_AFTER_MS = 60_000;
 
 /** A process that works on an output folder. */
-interface OwnerCard {
+interface OwnerCard extends ProcessCard {
   readonly id: string;
   /** Tells machines, and processes that cannot see each other, apart. */
   readonly machine: string;
-  readonly pid: number;
-  /** When the process began, so that its number given to another is noticed; none where the system does not tell. */
-  readonly began?: string;
 }
+
+const OWNERS = `${STATE_FOLDER}/owners`;
+const WORK = `${STATE_FOLDER}/work`;
 
 /**
  * This process as an owner of claims in an output folder. While it lives it writes to its card; a card
@@ -30,111 +30,86 @@ interface OwnerCard {
  */
 export class Owner {
   readonly id = randomUUID();
-  /** Files under way; on the same disk as the pictures, so that renaming puts them in place whole. */
-  readonly workFolder: string;
+  /** Files under way, from the output folder; on the same disk as the pictures, so that renaming puts them in place whole. */
+  readonly workFolder = `${WORK}/${this.id}`;
   /** A file that holds nothing but the id. */
-  readonly nameTag: string;
+  readonly nameTag = `${this.workFolder}/owner`;
   readonly #folder: string;
-  readonly #card: string;
+  readonly #card = `${OWNERS}/${this.id}.json`;
   #beat?: NodeJS.Timeout;
+  /** A card that is being written while it is taken away would stay. */
+  #writing: Promise<void> = Promise.resolve();
+  #isOpen = false;
 
   constructor(outputFolder: string) {
-    this.#folder = join(outputFolder, STATE_FOLDER, 'owners');
-    this.#card = join(this.#folder, `${this.id}.json`);
-    this.workFolder = join(outputFolder, STATE_FOLDER, 'work', this.id);
-    this.nameTag = join(this.workFolder, 'owner');
+    this.#folder = outputFolder;
   }
 
   async open(): Promise<void> {
-    await mkdir(this.#folder, { recursive: true });
-    await mkdir(this.workFolder, { recursive: true });
-    await writeFile(this.nameTag, this.id);
+    await makeFolderInside(this.#folder, OWNERS);
+    this.#isOpen = true;
+    // The card first: a work folder without one is that of an owner who is gone, and anybody's to clear.
     await this.#write();
-    this.#beat = setInterval(() => void this.#write().catch(() => {}), BEAT_MS).unref();
+    await makeFolderInside(this.#folder, this.workFolder);
+    await writeInside(this.#folder, this.nameTag, this.id);
+    this.#beat = setInterval(() => {
+      this.#writing = this.#write().catch(() => {});
+    }, BEAT_MS).unref();
   }
 
   /** Takes the card and whatever is left in the work folder away. */
   async close(): Promise<void> {
     clearInterval(this.#beat);
-    await rm(this.workFolder, { recursive: true, force: true });
-    await rm(this.#card, { force: true });
+    await this.#writing;
+    if (this.#isOpen) await this.#clear(this.id);
   }
 
   /** True for an owner that will do no more. */
   async isGone(id: string): Promise<boolean> {
     if (id === this.id) return false;
-    const path = join(this.#folder, `${id}.json`);
+    // A name that none of us would give says nothing of anybody who lives.
+    if (!isOwnerId(id)) return true;
+    const path = join(this.#folder, OWNERS, `${id}.json`);
     const card = await readCard(path);
     if (!card) return !(await this.#isYoung(path));
-    if (card.machine === MACHINE) return !isSameProcess(card);
+    if (card.machine === MACHINE) return !isRunning(card);
     return !(await this.#isYoung(path));
   }
 
   /** Removes cards and unfinished files of owners that are gone. @returns How many were cleared. */
   async clearGone(): Promise<number> {
-    const work = join(this.workFolder, '..');
-    const cards = (await readdir(this.#folder)).map((name) => name.replace(/\.json$/, ''));
-    const ids = new Set([...cards, ...(await readdir(work))]);
+    const cards = (await namesInside(this.#folder, OWNERS)).map((name) => name.replace(/\.json$/, ''));
+    const ids = new Set([...cards, ...(await namesInside(this.#folder, WORK))].filter(isOwnerId));
     let cleared = 0;
     for (const id of ids) {
       if (!(await this.isGone(id))) continue;
-      await rm(join(work, id), { recursive: true, force: true });
-      await rm(join(this.#folder, `${id}.json`), { force: true });
+      await this.#clear(id);
       cleared++;
     }
     return cleared;
   }
 
+  async #clear(id: string): Promise<void> {
+    await clearInside(this.#folder, `${WORK}/${id}`, isUnderWay);
+    await removeInside(this.#folder, `${OWNERS}/${id}.json`);
+  }
+
   async #write(): Promise<void> {
-    const card: OwnerCard = { id: this.id, machine: MACHINE, pid: process.pid, began: beganAt(process.pid) };
-    await writeFile(this.#card, JSON.stringify(card));
+    const card: OwnerCard = { id: this.id, machine: MACHINE, ...ownCard() };
+    await writeInside(this.#folder, this.#card, JSON.stringify(card));
   }
 
   async #isYoung(path: string): Promise<boolean> {
     const card = await stat(path).catch(() => undefined);
     if (!card) return false;
-    const own = await stat(this.#card).catch(() => undefined);
+    const own = await stat(join(this.#folder, this.#card)).catch(() => undefined);
     return (own?.mtimeMs ?? Date.now()) - card.mtimeMs < GONE_AFTER_MS;
   }
 }
 
-/** Two containers of one machine see different processes under one number, so their name space counts as well. */
-const MACHINE = sha256(
-  [
-    hostname(),
-    tryTo(() => readFileSync('/proc/sys/kernel/random/boot_id', 'utf8')),
-    tryTo(() => readlinkSync('/proc/self/ns/pid')),
-  ].join('\n'),
-).slice(0, 16);
-
 async function readCard(path: string): Promise<OwnerCard | undefined> {
   try {
     return JSON.parse(await readFile(path, 'utf8'));
-  } catch {
-    return undefined;
-  }
-}
-
-function isSameProcess({ pid, began }: OwnerCard): boolean {
-  try {
-    process.kill(pid, 0);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ESRCH') return false;
-  }
-  return began === undefined || beganAt(pid) === began;
-}
-
-/** Field 22 of /proc/PID/stat, ticks since the machine began (Linux, proc(5)). A dead process that nobody has buried counts as gone. */
-function beganAt(pid: number): string | undefined {
-  const text = tryTo(() => readFileSync(`/proc/${pid}/stat`, 'utf8'));
-  if (!text) return undefined;
-  const fields = text.slice(text.lastIndexOf(')') + 2).split(' ');
-  return fields[0] === 'Z' ? 'dead' : fields[19];
-}
-
-function tryTo(read: () => string): string | undefined {
-  try {
-    return read();
   } catch {
     return undefined;
   }

@@ -1,30 +1,33 @@
-import { mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
-import { basename, dirname, extname, join } from 'node:path';
 import { Fault } from '../../fault.ts';
-import { unwritable, writeBeside } from '../../picture/beside.ts';
+import { unwritable } from '../../picture/faults.ts';
 import type { Item } from '../plan/item.ts';
 import type { RenderedItem } from '../work/render-item.ts';
 import { sha256OfFile } from './hash.ts';
+import { moveInside, setAsideInside, writeInside } from './inside.ts';
 import { placeInside } from './output.ts';
-import { type Sidecar, type Standing, sidecarPath } from './sidecar.ts';
+import { isDamagedSidecar, type Sidecar, type Standing, sidecarPath } from './sidecar.ts';
 
 /** How a finished picture is put in its place. */
 export interface Placing {
   /** The output folder. */
   readonly folder: string;
-  /** Where the picture lies now, on the same disk. */
+  /** Where the picture lies now, from the output folder. */
   readonly from: string;
+  /** Replace a file of somebody else's. */
+  readonly overwrite?: boolean;
   readonly standing: Standing;
   readonly milliseconds: Readonly<Record<string, number>>;
   readonly attempts: number;
 }
 
 /**
- * Puts a picture and its sidecar in their places, the sidecar last. Whatever moment a power cut chooses,
- * what is found is the whole render or one that does not count as made.
+ * Puts a picture and its sidecar in their places, the sidecar first: whatever moment a power cut chooses,
+ * what is found is the whole render, or a record whose picture is missing or is the one before it, and
+ * then it is made again. What was worked on, or is anybody's, is kept beside under another name.
  *
- * @throws Fault (output) where the disk refuses.
+ * @throws Fault (output) where the disk refuses, or the name is taken by a file of somebody else's.
  */
 export async function placeItem(item: Item, rendered: RenderedItem, placing: Placing): Promise<Sidecar> {
   const target = await placeInside(placing.folder, item.name);
@@ -35,15 +38,29 @@ export async function placeItem(item: Item, rendered: RenderedItem, placing: Pla
   }
 }
 
-async function place(
+async function place(item: Item, rendered: RenderedItem, placing: Placing, target: string): Promise<Sidecar> {
+  const { folder, from, standing, overwrite } = placing;
+  const path = await placeInside(folder, from);
+  const sha256 = await sha256OfFile(path);
+  // A picture of the very same bytes is ours, whoever took its record away.
+  if (standing.kind === 'strange' && !overwrite && (await sha256OfFile(target)) !== sha256)
+    throw strangeFile(item.name);
+  const sidecar = sidecarFor(item, rendered, placing, { sha256, modifiedMs: (await stat(path)).mtimeMs });
+  await writeInside(folder, sidecarPath(from), `${JSON.stringify(sidecar, null, 2)}\n`);
+  if (standing.kind === 'changed') await setAsideInside(folder, item.name);
+  if (await isDamagedSidecar(target)) await setAsideInside(folder, sidecarPath(item.name));
+  await moveInside(folder, sidecarPath(from), sidecarPath(item.name));
+  await moveInside(folder, from, item.name);
+  return sidecar;
+}
+
+function sidecarFor(
   item: Item,
   { bytes, facts }: RenderedItem,
-  { from, standing, milliseconds, attempts }: Placing,
-  target: string,
-): Promise<Sidecar> {
-  const sha256 = await sha256OfFile(from);
-  const { mtimeMs } = await stat(from);
-  const sidecar: Sidecar = {
+  { standing, milliseconds, attempts }: Placing,
+  { sha256, modifiedMs }: { readonly sha256: string; readonly modifiedMs: number },
+): Sidecar {
+  return {
     address: item.address,
     name: item.name,
     labels: item.labels,
@@ -58,27 +75,12 @@ async function place(
       finished: new Date().toISOString(),
       host: hostname(),
       node: process.version,
-      modifiedMs: mtimeMs,
+      modifiedMs,
       milliseconds,
       attempts,
+      replaces: standing.kind === 'old' ? standing.sha256 : undefined,
     },
   };
-  const beside = sidecarPath(from);
-  const text = `${JSON.stringify(sidecar, null, 2)}\n`;
-  await writeBeside(beside, { overwrite: true }, (path) => writeFile(path, text));
-  await mkdir(dirname(target), { recursive: true });
-  if (standing.kind === 'changed') await setAside(target);
-  await rm(sidecarPath(target), { force: true });
-  await rename(from, target);
-  await rename(beside, sidecarPath(target));
-  return sidecar;
-}
-
-/** A picture that was worked on after it was made, or came to harm, is not thrown away. */
-async function setAside(target: string): Promise<void> {
-  const hash = (await sha256OfFile(target)).slice(0, 8);
-  const ending = extname(target);
-  await rename(target, join(dirname(target), `${basename(target, ending)}.changed-${hash}${ending}`));
 }
 
 /** The Fault where a file that is not ours has the name of a render. */

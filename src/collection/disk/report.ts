@@ -1,10 +1,8 @@
-import { writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
-import { writeBeside } from '../../picture/beside.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
 import { mapSome } from '../work/each.ts';
 import { type Failure, readFailure } from './failures.ts';
+import { writeInside } from './inside.ts';
 import type { Sidecar } from './sidecar.ts';
 import { lookForItems } from './standing.ts';
 import { type Unclosed, unclosedOf } from './unclosed.ts';
@@ -64,12 +62,11 @@ export async function gatherReport(plan: Plan): Promise<{ report: Report; times:
 /** Writes the report into the output folder. @throws Fault (output). */
 export async function writeReport(plan: Plan): Promise<Report> {
   const { report, times } = await gatherReport(plan);
-  await put(join(plan.folder, REPORT_FILE), report);
-  await put(join(plan.folder, TIMES_FILE), times);
+  await put(plan.folder, REPORT_FILE, report);
+  await put(plan.folder, TIMES_FILE, times);
   return report;
 }
 
-async function put(path: string, value: unknown): Promise<void> {
-  const text = `${JSON.stringify(value, null, 2)}\n`;
-  await writeBeside(path, { overwrite: true }, (beside) => writeFile(beside, text));
+function put(folder: string, name: string, value: unknown): Promise<void> {
+  return writeInside(folder, name, `${JSON.stringify(value, null, 2)}\n`);
 }

@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { lstat, readFile, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
 import type { SeamReport } from '../../inspect/index.ts';
@@ -45,6 +45,8 @@ export interface Sidecar {
     readonly modifiedMs: number;
     readonly milliseconds: Readonly<Record<string, number>>;
     readonly attempts: number;
+    /** SHA-256 of the render of ours that this one replaced: until that moment it stood under this record. */
+    readonly replaces?: string;
   };
 }
 
@@ -59,8 +61,15 @@ const shape = z.object({
   labels: z.record(z.string(), z.string()),
   picture: z.object({ bytes: z.number(), sha256: z.string(), widthPx: z.number(), heightPx: z.number() }),
   seams: z.object({ closes: z.boolean(), summary: z.string() }),
-  run: z.object({ modifiedMs: z.number(), milliseconds: z.record(z.string(), z.number()) }),
+  run: z.object({
+    modifiedMs: z.number(),
+    milliseconds: z.record(z.string(), z.number()),
+    replaces: z.string().optional(),
+  }),
 });
+
+/** More than any sidecar holds: recipes of thousands of steps. */
+const MOST_BYTES = 64e6;
 
 /** The sidecar's path: that of the picture with `.json` after it. */
 export function sidecarPath(picture: string): string {
@@ -69,7 +78,11 @@ export function sidecarPath(picture: string): string {
 
 /** The sidecar of a picture; none where it is missing, cut short, or something else. */
 export async function readSidecar(picture: string): Promise<Sidecar | undefined> {
-  const text = await readFile(sidecarPath(picture), 'utf8').catch(() => undefined);
+  const path = sidecarPath(picture);
+  const found = await stat(path).catch(() => undefined);
+  // Something that is no file may never come to an end.
+  if (!found?.isFile() || found.size > MOST_BYTES) return undefined;
+  const text = await readFile(path, 'utf8').catch(() => undefined);
   if (text === undefined) return undefined;
   try {
     const value = JSON.parse(text);
@@ -79,6 +92,15 @@ export async function readSidecar(picture: string): Promise<Sidecar | undefined>
   }
 }
 
+/** True for a sidecar that is there and cannot be read as one: cut short by a full disk, or something else of that name. */
+export async function isDamagedSidecar(picture: string): Promise<boolean> {
+  const isThere = await lstat(sidecarPath(picture)).then(
+    () => true,
+    () => false,
+  );
+  return isThere && !(await readSidecar(picture));
+}
+
 /** What is found under a picture's name. */
 export type Standing =
   /** Nothing. */
@@ -86,8 +108,8 @@ export type Standing =
   /** The very render that is wanted. */
   | { readonly kind: 'made'; readonly sidecar: Sidecar }
   /** A render of ours from other inputs, untouched since. */
-  | { readonly kind: 'old' }
-  /** A picture that has a sidecar of ours, and is not what it was. */
+  | { readonly kind: 'old'; readonly sha256: string }
+  /** A picture that has a sidecar, and is not what that tells of, or that cannot be read. */
   | { readonly kind: 'changed' }
   /** A file that this program did not make, as far as one can see. */
   | { readonly kind: 'strange' };
@@ -101,11 +123,12 @@ export async function standingOf(picture: string, address: string, verify: boole
   const found = await stat(picture).catch(() => undefined);
   if (!found) return { kind: 'free' };
   const sidecar = await readSidecar(picture);
-  if (!sidecar) return { kind: 'strange' };
-  const untouched =
-    found.size === sidecar.picture.bytes &&
-    ((!verify && found.mtimeMs === sidecar.run.modifiedMs) ||
-      (await sha256OfFile(picture).catch(() => '')) === sidecar.picture.sha256);
-  if (!untouched) return { kind: 'changed' };
-  return sidecar.address === address ? { kind: 'made', sidecar } : { kind: 'old' };
+  if (!sidecar) return { kind: (await isDamagedSidecar(picture)) ? 'changed' : 'strange' };
+  const { sha256, bytes } = sidecar.picture;
+  const isUntouched = !verify && found.size === bytes && found.mtimeMs === sidecar.run.modifiedMs;
+  const own = isUntouched ? sha256 : await sha256OfFile(picture).catch(() => '');
+  if (own === sha256 && sidecar.address === address) return { kind: 'made', sidecar };
+  // Killed between a sidecar and its picture, what stands beside it is what it was to replace.
+  if (own !== '' && (own === sha256 || own === sidecar.run.replaces)) return { kind: 'old', sha256: own };
+  return { kind: 'changed' };
 }

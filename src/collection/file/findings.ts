@@ -19,18 +19,19 @@ const MOST_TOLD = 40;
 /** Gathers all that is wrong with a collection file, so that it is told at once. */
 export class Findings {
   readonly #file: string;
-  readonly #text: string;
   readonly #tree: Node | undefined;
-  readonly #found: Finding[] = [];
+  /** Where each line ends, so that a hundred thousand findings do not each count them from the top. */
+  readonly #lineEnds: readonly number[];
+  readonly #found = new Map<string, Finding>();
 
   constructor(file: string, text: string, tree: Node | undefined) {
     this.#file = file;
-    this.#text = text;
     this.#tree = tree;
+    this.#lineEnds = [...text.matchAll(/\n/g)].map(({ index }) => index);
   }
 
   get isEmpty(): boolean {
-    return this.#found.length === 0;
+    return this.#found.size === 0;
   }
 
   /** @param key Of the object at `place`, where the name of a property itself is wrong. */
@@ -40,9 +41,8 @@ export class Findings {
   }
 
   addAt(offset: number, place: string, words: string): void {
-    const line = this.#text.slice(0, offset).split('\n').length;
-    if (this.#found.some((one) => one.line === line && one.place === place && one.words === words)) return;
-    this.#found.push({ line, place, words });
+    const line = this.#lineOf(offset);
+    this.#found.set(`${line}\n${place}\n${words}`, { line, place, words });
   }
 
   /** Runs a check; a Fault of the user's becomes a finding. Anything else is thrown on. */
@@ -73,7 +73,7 @@ export class Findings {
   /** @throws Fault (input) that lists every finding with its line, by line. */
   throwIfAny(kind: FaultKind = 'input'): void {
     if (this.isEmpty) return;
-    const list = [...this.#found].sort((a, b) => a.line - b.line);
+    const list = [...this.#found.values()].sort((a, b) => a.line - b.line);
     const told = list
       .slice(0, MOST_TOLD)
       .map(({ line, place, words }) => `\n  line ${line}, ${place}: ${words}`);
@@ -86,6 +86,17 @@ export class Findings {
       remedy: 'Nothing was made. presets/collection.schema.json says what may stand where.',
       details: { findings: list },
     });
+  }
+
+  /** From 1: how many lines end before it, by halving. */
+  #lineOf(offset: number): number {
+    let [low, high] = [0, this.#lineEnds.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.#lineEnds[middle] < offset) low = middle + 1;
+      else high = middle;
+    }
+    return low + 1;
   }
 
   /** Of the deepest part of the place that is in the file. */

@@ -8,7 +8,7 @@ import type { Follow } from '../../render/render.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
-import { sha256OfFile } from '../disk/hash.ts';
+import { readSteadily } from '../disk/steady.ts';
 import type { Place } from './findings.ts';
 import type { ReadCollection } from './read.ts';
 import type { TileEntry } from './schema.ts';
@@ -44,6 +44,10 @@ export async function openTiles(collection: ReadCollection): Promise<CollectionT
       collection.findings.add(place, `one name cannot stand for ${paths.length} pictures`, 'name');
     }
     for (const path of paths) {
+      if (await isMisread(path)) {
+        collection.findings.add([...place, 'picture'], `the name of ${path} is not UTF-8; rename the file`);
+        continue;
+      }
       const tile = await collection.findings.tryLater([...place, 'picture'], () =>
         openTile(collection, entry, path, place),
       );
@@ -51,6 +55,15 @@ export async function openTiles(collection: ReadCollection): Promise<CollectionT
     }
   }
   return found;
+}
+
+/** Node reads a name that is not UTF-8 with U+FFFD in it, and then finds no such file. */
+async function isMisread(path: string): Promise<boolean> {
+  if (!path.includes('\uFFFD')) return false;
+  return stat(path).then(
+    () => false,
+    () => true,
+  );
 }
 
 async function pathsOf(
@@ -94,7 +107,7 @@ async function openTile(
   path: string,
   place: Place,
 ): Promise<CollectionTile> {
-  const header = await readHeader(path);
+  const { result: header, sha256 } = await readSteadily(path, () => readHeader(path));
   const { width, height } = uprightSize(header);
   const layout = findings.try([...place, 'layout'], () => parseLayout(entry.layout ?? 'straight'));
   const given = findings.try([...place, 'size'], () =>
@@ -109,7 +122,7 @@ async function openTile(
     name: entry.name ?? basename(path, extname(path)),
     path,
     shown: relative(folder, path).replaceAll('\\', '/'),
-    sha256: await sha256OfFile(path),
+    sha256,
     width,
     height,
     bits: header.bits,

@@ -1,6 +1,7 @@
-import { join } from 'node:path';
+import { isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { Fault } from '../../fault.ts';
-import { writeBeside } from '../../picture/beside.ts';
+import { fillInside } from '../disk/inside.ts';
+import { placeInside } from '../disk/output.ts';
 import { byTile } from './by-tile.ts';
 import { OriginalReader } from './original-reader.ts';
 import { type PageFacts, PageMaker, refuseNarrowRoom } from './page-maker.ts';
@@ -62,12 +63,13 @@ export async function makeSheets(given: Book, settings: SheetSettings): Promise<
   const book = { ...given, swatches: byTile(given.swatches) };
   const { folder, drawsSheets = true, writesPage = true, pictureRoom = PICTURE_ROOM, signal } = settings;
   refuseRenders(book, folder);
+  await refuseLinkedFolder(book, folder);
   const stacks = drawsSheets ? new SheetStacks(book, folder) : undefined;
   const showers: Shower[] = stacks ? [stacks] : [];
   if (!writesPage) return { ...(await showAll(book, showers, settings)), sheets: stacks?.written ?? [] };
   refuseNarrowRoom(book, pictureRoom);
   const path = join(folder, PAGE_FILE);
-  return writeBeside(path, { overwrite: true, signal }, async (beside) => {
+  return fillInside(folder, PAGE_FILE, { signal }, async (beside) => {
     const page = await PageMaker.begin(beside, book, pictureRoom);
     try {
       const done = await showAll(book, [...showers, page], settings);
@@ -122,6 +124,12 @@ function refuseRenders({ folder, swatches }: Book, sheets: string): void {
     received: `${sheets}, where the render "${render.name}" stands`,
     remedy: 'Name another with --to.',
   });
+}
+
+/** A folder of sheets in the output folder is no link; one elsewhere is what its user named. */
+async function refuseLinkedFolder(book: Book, sheets: string): Promise<void> {
+  const way = relative(book.folder, resolve(sheets));
+  if (way !== '' && way.split(sep)[0] !== '..' && !isAbsolute(way)) await placeInside(book.folder, way);
 }
 
 function stopped(done: number, all: number): Fault {

@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { placeInside } from '../disk/output.ts';
 import { type Arrangement, arrangeSheets } from './arrange-sheets.ts';
 import { alikeWords, captionRules } from './caption.ts';
 import { ContactSheet, headingEnd, type SheetHeading } from './contact-sheet.ts';
@@ -86,7 +86,7 @@ export class SheetStack {
   async #finish(sheet: ContactSheet): Promise<void> {
     const { folder, name } = this.#wish;
     const number = this.#isOne ? '' : `.${String(this.#written.length + 1).padStart(3, '0')}`;
-    const path = join(folder, `${name}${number}.png`);
+    const path = await placeInside(folder, `${name}${number}.png`);
     await sheet.write(path);
     this.#written.push(path);
     this.#sheet = undefined;

@@ -1,10 +1,9 @@
-import { rm } from 'node:fs/promises';
-import { join } from 'node:path';
 import { forgetFailure } from '../disk/failures.ts';
+import { removeInside } from '../disk/inside.ts';
 import { placeInside } from '../disk/output.ts';
 import type { Owner } from '../disk/owner.ts';
-import { placeItem, strangeFile } from '../disk/place.ts';
-import { type Sidecar, type Standing, standingOf } from '../disk/sidecar.ts';
+import { placeItem } from '../disk/place.ts';
+import { type Sidecar, sidecarPath, standingOf } from '../disk/sidecar.ts';
 import type { Item } from '../plan/item.ts';
 import type { Admitted } from './bench.ts';
 import type { Meter } from './pace.ts';
@@ -14,8 +13,6 @@ import type { RunSettings } from './run-settings.ts';
 
 export interface MakeRequest {
   readonly admitted: Admitted;
-  /** True where an owner that is gone had begun it. */
-  readonly after: boolean;
   readonly meter: Meter;
   readonly attempt: number;
 }
@@ -53,37 +50,32 @@ export class ItemMaker {
   }
 
   async #makeOnce(item: Item, request: MakeRequest): Promise<{ sidecar: Sidecar; isNew: boolean }> {
-    const standing = await this.#standing(item, request.after);
+    const { overwrite, verify = false, signal } = this.#settings;
+    const target = await placeInside(this.#folder, item.name);
+    const standing = await standingOf(target, item.address, verify);
     if (standing.kind === 'made') return { sidecar: standing.sidecar, isNew: false };
     const { tile, crew, hands, textures, rooms } = request.admitted;
-    const from = join(this.#owner.workFolder, `${item.address}.${item.format}`);
+    const from = `${this.#owner.workFolder}/${item.address}.${item.format}`;
+    const path = await placeInside(this.#folder, from);
     try {
       const opened = await tile.open();
-      const rendered = await renderItem(item, opened, from, {
+      const rendered = await renderItem(item, opened, path, {
         crew,
         hands,
         textures,
         rooms,
-        signal: this.#settings.signal,
+        signal,
       });
       const { meter, attempt } = request;
       const milliseconds = rounded({ ...rendered.milliseconds, share: meter.share(), whole: meter.whole() });
-      const placing = { folder: this.#folder, from, standing, milliseconds, attempts: attempt };
+      const placing = { folder: this.#folder, from, standing, overwrite, milliseconds, attempts: attempt };
       const sidecar = await placeItem(item, rendered, placing);
       await forgetFailure(this.#folder, item);
       return { sidecar, isNew: true };
     } finally {
-      await rm(from, { force: true });
-      await rm(`${from}.json`, { force: true });
+      await removeInside(this.#folder, from);
+      await removeInside(this.#folder, sidecarPath(from));
     }
-  }
-
-  async #standing(item: Item, after: boolean): Promise<Standing> {
-    const target = await placeInside(this.#folder, item.name);
-    const standing = await standingOf(target, item.address, this.#settings.verify ?? false);
-    // Whoever died at this very item may have put the picture there, and not yet its sidecar.
-    if (standing.kind === 'strange' && !after && !this.#settings.overwrite) throw strangeFile(item.name);
-    return standing;
   }
 }
 

@@ -4,6 +4,7 @@ import type { Hands } from '../../host/threads/hands.ts';
 import type { TextureKeeper } from '../../render/textures.ts';
 import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Sidecar } from '../disk/sidecar.ts';
+import { type PlannedFile, whileUnchanged } from '../disk/steady.ts';
 import type { Item } from '../plan/item.ts';
 import type { Rooms } from './rooms.ts';
 import type { OpenTile } from './tile-store.ts';
@@ -30,22 +31,25 @@ export interface RenderedItem {
 /**
  * Renders an item from its tile and writes the picture to `path`.
  *
- * @throws Fault of any kind; nothing is then at `path`.
+ * @throws Fault of any kind; what is then at `path` does not count.
  */
 export async function renderItem(
-  { grid, steps, follow, quality }: Item,
+  item: Item,
   tile: OpenTile,
   path: string,
   { crew, hands, textures, rooms, signal }: RenderTools,
 ): Promise<RenderedItem> {
-  const laid = await lay(
-    { artwork: tile.frame, isShared: true, grid, steps, follow, quality, out: path, overwrite: true },
-    {
-      crew,
-      memory: { textures, allot: rooms.allot },
-      check: (order) => hands.ask({ kind: 'result', ...order }),
-      signal,
-    },
+  const { grid, steps, follow, quality } = item;
+  const laid = await whileUnchanged(masksOf(item), () =>
+    lay(
+      { artwork: tile.frame, isShared: true, grid, steps, follow, quality, out: path, overwrite: true },
+      {
+        crew,
+        memory: { textures, allot: rooms.allot },
+        check: (order) => hands.ask({ kind: 'result', ...order }),
+        signal,
+      },
+    ),
   );
   const { width, height, layout } = laid.grid.repeat;
   return {
@@ -66,4 +70,12 @@ export async function renderItem(
     },
     milliseconds: laid.timings,
   };
+}
+
+/** The mask pictures of its steps, which the host reads while it renders. */
+function masksOf({ steps, inputs }: Item): PlannedFile[] {
+  return steps.flatMap(({ mask }, index) => {
+    const sha256 = inputs.steps[index].mask?.picture;
+    return mask?.picture !== undefined && typeof sha256 === 'string' ? [{ path: mask.picture, sha256 }] : [];
+  });
 }

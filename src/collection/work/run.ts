@@ -44,9 +44,11 @@ async function makeAll(
 ): Promise<void> {
   let rest = await makeSome(workshop, missing, signal);
   let wait = ROOM_WAIT_MS;
-  for (let left = roomSeconds * 1000; workshop.isFull && left > 0 && !signal?.aborted; left -= wait) {
+  let left = roomSeconds * 1000;
+  while (workshop.isFull && left > 0 && !signal?.aborted) {
     workshop.say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
-    await pause(wait, signal);
+    await pause(Math.min(wait, left), signal);
+    left -= wait;
     wait = Math.min(2 * wait, LONGEST_ROOM_WAIT_MS);
     workshop.resume();
     rest = await makeSome(workshop, rest, signal);
@@ -55,7 +57,8 @@ async function makeAll(
 
 /** @returns What is left to do where the work was stopped. */
 async function makeSome(workshop: Workshop, items: readonly Item[], signal?: AbortSignal): Promise<Item[]> {
-  const waiting = [...items];
+  // The next stands last, for what is taken from the front of a hundred thousand moves all others.
+  const waiting = [...items].reverse();
   const sorted = { alone: [] as Item[], theirs: [] as Item[], left: [] as Item[] };
   const busy = new Set<Promise<void>>();
   const start = (item: Item, isAlone: boolean): boolean => {
@@ -84,13 +87,14 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
     await pause(LOOK_AGAIN_MS, signal);
     return makeSome(workshop, sorted.theirs, signal);
   }
-  return [...waiting, ...sorted.alone, ...sorted.theirs, ...sorted.left];
+  return [...waiting.reverse(), ...sorted.alone, ...sorted.theirs, ...sorted.left];
 }
 
 /** So far ahead is looked for an item that need not wait for another's texture; their layers must be kept meanwhile. */
 const LOOK_AHEAD = 16;
 
+/** @param waiting The next one last. */
 function nextOf(waiting: readonly Item[], { bench }: Workshop): number {
-  const free = waiting.slice(0, LOOK_AHEAD).findIndex((item) => !bench.isPromised(item));
-  return Math.max(0, free);
+  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !bench.isPromised(item));
+  return free < 0 ? waiting.length - 1 : Math.max(0, waiting.length - LOOK_AHEAD) + free;
 }

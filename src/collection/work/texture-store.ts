@@ -105,7 +105,7 @@ export class TextureStore implements TextureKeeper {
     kept.users++;
     await kept.filling;
     if (!kept.isPainted) {
-      kept.users--;
+      this.#end(key, kept);
       return undefined;
     }
     this.counts.painted++;

@@ -2,7 +2,9 @@ import type { Frame } from '../../colour/frame.ts';
 import type { Hands } from '../../host/threads/hands.ts';
 import { readPicture } from '../../picture/index.ts';
 import { resampleNotes } from '../../render/resample.ts';
+import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Verdict } from '../disk/sidecar.ts';
+import { whileUnchanged } from '../disk/steady.ts';
 import type { Item } from '../plan/item.ts';
 import type { Kept, Memory } from './memory.ts';
 import { tileBytes } from './need.ts';
@@ -81,7 +83,7 @@ export class TileStore {
 
   async #decode(key: string, item: Item): Promise<OpenTile> {
     this.counts.decoded++;
-    const picture = await readPicture(item.tile.path);
+    const picture = await whileUnchanged([item.tile], () => readPicture(item.tile.path));
     const { frame, notes } = await this.#onGrid(picture, item);
     const seams = await this.#seamsOf(key, frame, item);
     return { frame, notes: [...picture.notes, ...notes], seams };
@@ -108,6 +110,7 @@ export class TileStore {
   }
 }
 
+/** One picture may be listed with several layouts: it is fitted and checked for each. */
 function keyOf({ tile, grid }: Item): string {
-  return [tile.path, grid.tileWidth, grid.tileHeight].join('\n');
+  return [tile.path, grid.tileWidth, grid.tileHeight, formatLayout(tile.layout)].join('\n');
 }

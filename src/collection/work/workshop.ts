@@ -1,8 +1,8 @@
 import { availableParallelism } from 'node:os';
 import { Fault } from '../../fault.ts';
-import { unwritable } from '../../picture/beside.ts';
+import { unwritable } from '../../picture/faults.ts';
 import { Claims } from '../disk/claims.ts';
-import { type Failure, keepFailure } from '../disk/failures.ts';
+import { checkFailures, type Failure, keepFailure } from '../disk/failures.ts';
 import { Owner } from '../disk/owner.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -58,6 +58,7 @@ export class Workshop {
       await this.#owner.open();
       await this.#claims.open();
       await this.#owner.clearGone();
+      await checkFailures(this.#plan.folder);
     } catch (cause) {
       throw Fault.is(cause) ? cause : unwritable(this.#plan.folder, cause);
     }
@@ -104,7 +105,7 @@ export class Workshop {
     try {
       claim = await this.#claims.ask(item);
       if (claim.kind === 'theirs') return 'theirs';
-      const outcome = await this.#makeClaimed(item, alone, admitted, claim.after);
+      const outcome = await this.#makeClaimed(item, alone, admitted);
       isWell = true;
       return outcome;
     } catch (error) {
@@ -116,12 +117,11 @@ export class Workshop {
     }
   }
 
-  async #makeClaimed(item: Item, alone: boolean, admitted: Admitted, after: boolean): Promise<'done'> {
+  async #makeClaimed(item: Item, alone: boolean, admitted: Admitted): Promise<'done'> {
     const meter = this.#pace.start(item);
     try {
       const { sidecar, isNew } = await this.#maker.make(item, {
         admitted,
-        after,
         meter,
         attempt: alone ? 2 : 1,
       });

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { sweepTemporary, temporaryPrefix } from '../../picture/litter.ts';
 
 let folder: string | undefined;
 let count = 0;
@@ -18,7 +18,8 @@ export function scratchModule(name: string, code: string): string {
 }
 
 function openFolder(): string {
-  const made = mkdtempSync(join(tmpdir(), 'tenter-'));
+  sweepTemporary();
+  const made = mkdtempSync(temporaryPrefix());
   process.once('exit', () => rmSync(made, { recursive: true, force: true }));
   return made;
 }

@@ -19,6 +19,8 @@ const compiled = new Map<WorkerName, Promise<URL>>();
 export function workerUrl(name: WorkerName): Promise<URL> {
   const url = compiled.get(name) ?? findUrl(name);
   compiled.set(name, url);
+  // What could not be compiled for want of room may be another time.
+  url.catch(() => compiled.delete(name));
   return url;
 }
 

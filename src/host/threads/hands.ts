@@ -14,8 +14,11 @@ export class Hands {
   readonly #waiting: ((place: undefined) => void)[] = [];
   #busy = 0;
 
-  constructor(size: number) {
+  readonly #url: () => Promise<URL>;
+
+  constructor(size: number, url = () => workerUrl('hand')) {
     this.#size = size;
+    this.#url = url;
   }
 
   /** @throws Fault (effect) where the thread ends before it answers. */
@@ -24,11 +27,12 @@ export class Hands {
   ): Promise<HandResults[Kind]> {
     if (this.#busy >= this.#size) await new Promise((resolve) => this.#waiting.push(resolve));
     else this.#busy++;
-    const hand = this.#idle.pop() ?? new Hand(await workerUrl('hand'));
+    let hand: Hand | undefined;
     try {
+      hand = this.#idle.pop() ?? new Hand(await this.#url());
       return (await hand.ask(order)) as HandResults[Kind];
     } finally {
-      if (hand.isAlive) this.#idle.push(hand);
+      if (hand?.isAlive) this.#idle.push(hand);
       // The place goes from hand to hand; it is free only where nobody waits.
       const next = this.#waiting.shift();
       if (next) next(undefined);
