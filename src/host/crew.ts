@@ -53,7 +53,7 @@ export class Crew {
   async #takeSeats(): Promise<readonly Seat[]> {
     const url = await workerUrl();
     while (this.#seats.length < this.size) {
-      this.#seats.push(new Seat(url, (task, fault) => this.#hearStray(task, fault)));
+      this.#seats.push(new Seat(url, this.limits.megabytes, (task, fault) => this.#hearStray(task, fault)));
     }
     return this.#seats;
   }
