@@ -1,7 +1,8 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { MessagePort } from 'node:worker_threads';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Fault } from '../src/fault.ts';
 import {
   Crew,
@@ -13,6 +14,7 @@ import {
   resolveSteps,
   type Shelf,
 } from '../src/host/index.ts';
+import type { TextureKeeper } from '../src/host/textures.ts';
 import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
 
 let folder: string;
@@ -181,5 +183,75 @@ describe('an effect that misbehaves costs its own render alone', () => {
     const fault = await faultOf(render(shelf, 'loops', crew, 40, { signal: stopping.signal }));
     expect(fault.kind).toBe('cancelled');
     expectSound(await render(await shelfOf('sound', ''), 'sound', crew));
+  });
+
+  it('an error left behind leaves no hole in the picture that another render is painting', async () => {
+    const crew = new Crew(1, { seconds: 60 });
+    crews.push(crew);
+    const late = await shelfOf('late-once', 'setTimeout(() => { throw "late" }, 200)');
+    const wait = 'for (let end = Date.now() + 400; Date.now() < end; );';
+    const beside = await shelfOf('beside', wait, 'layer.shade.fill(0.25); if (band.y >= 0) return;');
+    // 40 x 65536 px are ten bands.
+    const whole = (await render(beside, 'beside', crew, 65_536)).frame.pixels;
+    await render(late, 'late-once', crew);
+    const warned: Error[] = [];
+    const listen = (warning: Error) => warned.push(warning);
+    process.on('warning', listen);
+    // The host hears of the error only once the thread has taken a band.
+    const post = MessagePort.prototype.postMessage;
+    const spy = vi.spyOn(MessagePort.prototype, 'postMessage').mockImplementation(function (
+      this: MessagePort,
+      posted,
+      ...rest
+    ) {
+      post.call(this, posted, ...(rest as []));
+      const next: Int32Array | undefined = posted?.order?.pass?.nextBand;
+      for (let end = Date.now() + 10_000; next && Atomics.load(next, 0) === 0 && Date.now() < end; );
+    });
+    const pixels = (await render(beside, 'beside', crew, 65_536)).frame.pixels;
+    spy.mockRestore();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    process.off('warning', listen);
+    expect(warned.map(String).join()).toContain('late-once');
+    expect(Buffer.compare(Buffer.from(pixels), Buffer.from(whole))).toBe(0);
+  });
+
+  it('a layer lent is given back where there is no room for the next', async () => {
+    const ended: boolean[] = [];
+    const textures: TextureKeeper = {
+      findPrepared: () => undefined,
+      keepPrepared: (_order, prepared) => void prepared.catch(() => {}),
+      lendLayer: async () => {
+        if (ended.length > 0 || lent++ > 0) throw new RangeError('no room');
+        return { planes: {}, isPainted: false, end: (isPainted) => void ended.push(isPainted) };
+      },
+    };
+    let lent = 0;
+    const shelf = await shelfOf('sound', '');
+    const grid = gridOfPixels({ layout: parseLayout('straight'), width: 40, height: 40 }, 40, 40);
+    const steps = resolveSteps(shelf, [{ effect: 'sound' }, { effect: 'sound' }], 'seven');
+    const job = { grid, tile: plainFrame(40, 40, '#ffffff'), steps, follow: 'cloth' as const };
+    await expect(renderTile(job, { crew: crewOf(), textures })).rejects.toThrow('no room');
+    expect(ended).toEqual([false]);
+  });
+
+  const FORGERIES: [string, string][] = [
+    ['posts-an-answer', 'parentPort.postMessage({ kind: "done", result: null })'],
+    ['closes-the-port', 'parentPort.close()'],
+    ['looks-for-the-port', 'if (workerData.port ?? process._getActiveHandles().length) throw "found"'],
+    ['floods-the-port', 'for (let k = 0; k < 1000; k++) parentPort.postMessage({ kind: "fault" })'],
+  ];
+  it.each(FORGERIES)('%s, to no effect', async (name, deed) => {
+    const crew = crewOf();
+    const top = "import { parentPort, workerData } from 'node:worker_threads';";
+    expectSound(await render(await shelfOf(name, deed, deed, top), name, crew));
+    expectSound(await render(await shelfOf('sound', ''), 'sound', crew));
+  });
+
+  it('a model larger than the limit is told with its size, before it is copied', async () => {
+    const crew = crewOf({ megabytes: 64 });
+    const shelf = await shelfOf('huge', 'return { depth: 0.25, kept: new Float32Array(3e7) }');
+    const fault = await faultOf(render(shelf, 'huge', crew));
+    expect(fault.message).toMatch(/huge 2\.3\.4 .* a model of 114 MB, where an effect may take 64/);
   });
 });
