@@ -5,6 +5,7 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  realpathSync,
   rmSync,
   writeFileSync,
 } from 'node:fs';
@@ -15,7 +16,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { askOnTerminal } from '../src/cli/ask.ts';
 import { API_VERSION } from '../src/effect/index.ts';
-import { findEffect, openShelf, type ShelfOptions } from '../src/host/index.ts';
+import { findEffect, openShelf, type Shelf, type ShelfOptions } from '../src/host/index.ts';
 import { agreementsFile } from '../src/host/plugins/consent.ts';
 import { findPackages } from '../src/host/plugins/packages.ts';
 
@@ -165,6 +166,20 @@ describe('a plugin that cannot be loaded is told by one clear message', () => {
   });
 });
 
+it('an effect that may be in a plugin that did not load is no word mistyped', async () => {
+  const broken = write('two/a.ts', 'throw new Error("a");');
+  const other = write('two/b.ts', 'throw new Error("b");');
+  const kindOf = (shelf: Shelf) => {
+    try {
+      findEffect(shelf, 'lost');
+    } catch (fault) {
+      return (fault as { kind: string }).kind;
+    }
+  };
+  expect(kindOf(await openShelf([broken, other], TRUSTED))).toBe('input');
+  expect(kindOf(await openShelf([write('sound.ts', effectCode('sound'))], TRUSTED))).toBe('usage');
+});
+
 describe('other versions of the host', () => {
   it('an effect from a later one, with more to it, is taken for what it is', async () => {
     const path = write('later.js', effectCode('later', "mood: 'calm', inPrint: () => true,"));
@@ -293,7 +308,34 @@ describe('the user agrees before a plugin runs', () => {
       install(version);
       await openShelf(['versioned'], { ...withAnswer(true, asked), from });
     }
-    expect(asked).toEqual(['npm:versioned@1.0.0', 'npm:versioned@1.0.1']);
+    const real = realpathSync(join(from, 'node_modules/versioned'));
+    expect(asked.map((id) => id.replace(/[0-9a-f]{64}$/, 'hash'))).toEqual([
+      `npm:versioned@1.0.0 ${real} sha256:hash`,
+      `npm:versioned@1.0.1 ${real} sha256:hash`,
+    ]);
+  });
+  it('and again where the code of that version has changed, in a part of it too, or lies elsewhere', async () => {
+    const install = (where: string, part: string) => {
+      const manifest = { name: 'changed', version: '1.0.0', tenter: { effects: ['./index.js'] } };
+      write(`${where}/node_modules/changed/package.json`, JSON.stringify(manifest));
+      write(
+        `${where}/node_modules/changed/index.js`,
+        `import './node_modules/part/index.js';\n${effectCode('changed')}`,
+      );
+      write(`${where}/node_modules/changed/node_modules/part/index.js`, part);
+    };
+    const asked: string[] = [];
+    for (const [where, part] of [
+      ['here', 'let a = 1;'],
+      ['here', 'let a = 1;'],
+      ['here', 'let a = 2;'],
+      ['there', 'let a = 2;'],
+    ]) {
+      install(where, part);
+      await openShelf(['changed'], { ...withAnswer(true, asked), from: join(folder, where) });
+    }
+    expect(asked).toHaveLength(3);
+    expect(new Set(asked).size).toBe(3);
   });
   it('or by a variable, for scripts', async () => {
     process.env.TENTER_TRUST = '1';

@@ -115,7 +115,8 @@ function layBand(
 ): void {
   const { width, grid } = pass;
   const { mmPerPixelX, mmPerPixelY } = grid;
-  const band: Band = { x: 0, y: first, width, height: rows, mmPerPixelX, mmPerPixelY };
+  // One for all steps: what an effect did to it, the next would see.
+  const band: Band = Object.freeze({ x: 0, y: first, width, height: rows, mmPerPixelX, mmPerPixelY });
   const firstPixel = first * width;
   let isRead = false;
   for (const painter of painters) {

@@ -167,11 +167,17 @@ async function lendLayers(
   textures?: TextureKeeper,
 ): Promise<(LentLayer | undefined)[]> {
   const lent: (LentLayer | undefined)[] = [];
-  for (const [index, order] of prepareOrders(job).entries()) {
-    const { planes } = prepared[index];
-    const place = { order, planes, grid: job.grid, space, width, height };
-    const isFilling = lent.some((layer) => layer && !layer.isPainted);
-    lent.push(await textures?.lendLayer(place, !isFilling));
+  try {
+    for (const [index, order] of prepareOrders(job).entries()) {
+      const { planes } = prepared[index];
+      const place = { order, planes, grid: job.grid, space, width, height };
+      const isFilling = lent.some((layer) => layer && !layer.isPainted);
+      lent.push(await textures?.lendLayer(place, !isFilling));
+    }
+  } catch (error) {
+    // Whoever waits for what was lent so far would wait for ever.
+    for (const layer of lent) layer?.end(false);
+    throw error;
   }
   return lent;
 }

@@ -11,6 +11,23 @@ export function shareModel<T>(model: T): T {
   return shared(model, made) as T;
 }
 
+/** Bytes of all arrays of numbers in plain data, each buffer counted once: what sending it would copy. */
+export function arrayBytes(model: unknown): number {
+  const seen = new Set<object>();
+  const waiting: unknown[] = [model];
+  let bytes = 0;
+  while (waiting.length > 0) {
+    const value = waiting.pop();
+    if (typeof value !== 'object' || value === null || seen.has(value)) continue;
+    seen.add(value);
+    if (ArrayBuffer.isView(value)) waiting.push(value.buffer);
+    else if (value instanceof ArrayBuffer || value instanceof SharedArrayBuffer) bytes += value.byteLength;
+    else if (value instanceof Map || value instanceof Set) waiting.push(...[...value].flat());
+    else for (const inner of Object.values(value)) waiting.push(inner);
+  }
+  return bytes;
+}
+
 function shared(value: unknown, made: Map<object, unknown>): unknown {
   if (typeof value !== 'object' || value === null) return value;
   const before = made.get(value);

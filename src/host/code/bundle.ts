@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { type BuildFailure, build, type Message } from 'esbuild';
 import { Fault } from '../../fault.ts';
@@ -8,6 +10,8 @@ export interface Bundle {
   readonly code: string;
   /** The files it was made of, but for those of installed packages and of the host. */
   readonly files: readonly string[];
+  /** SHA-256 of all files it was made of, those of installed packages too, but for the host's own. */
+  readonly contentHash: string;
 }
 
 /**
@@ -40,7 +44,8 @@ export async function bundlePlugin(entry: string): Promise<Bundle> {
     const twice = warnings.find(({ id }) => id === 'duplicate-object-key');
     if (twice) throw duplicateFault(entry, twice);
     const files = Object.keys(metafile.inputs).map((file) => resolve(folder, file));
-    return { code: outputFiles[0].text, files: files.filter(isAuthors) };
+    const contentHash = await hashFiles(files.filter((file) => !file.startsWith(hostFolder)));
+    return { code: outputFiles[0].text, files: files.filter(isAuthors), contentHash };
   } catch (error) {
     if (Fault.is(error)) throw error;
     throw compileFault(entry, (error as BuildFailure).errors ?? [], error);
@@ -50,6 +55,15 @@ export async function bundlePlugin(entry: string): Promise<Bundle> {
 /** The code of a bundle alone, for the host's own threads. */
 export async function bundleModule(entry: string): Promise<string> {
   return (await bundlePlugin(entry)).code;
+}
+
+async function hashFiles(files: readonly string[]): Promise<string> {
+  const hash = createHash('sha256');
+  for (const file of [...files].sort()) {
+    const one = createHash('sha256').update(await readFile(file));
+    hash.update(`${one.digest('hex')} ${file}\n`);
+  }
+  return hash.digest('hex');
 }
 
 const hostFolder = dirname(publicEntry);

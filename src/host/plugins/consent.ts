@@ -34,7 +34,8 @@ export function agreementsFile(environment = process.env): string {
 
 /**
  * Makes sure that the user has agreed to run plugins from these places, before any of their code runs.
- * An agreement holds for a folder and what is in it, or for one version of a package.
+ * An agreement holds for a folder and what is in it, or for the
+ * code of one version of a package where it lies: changed code is asked for anew.
  *
  * @throws Fault (usage) where the user has not; Fault (output) where the answer cannot be kept.
  */

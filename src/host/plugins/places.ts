@@ -1,11 +1,13 @@
+import { createHash } from 'node:crypto';
 import { readdir, realpath, stat } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
 import { Fault } from '../../fault.ts';
+import { bundlePlugin } from '../code/bundle.ts';
 import { findPackage, isPackageName, readPackage } from './packages.ts';
 
 /** Somewhere that plugins come from. */
 export interface PluginPlace {
-  /** What the user agrees to: a real path, or `npm:name@version`. */
+  /** What the user agrees to: a real path, or `npm:name@version` with the real path and a hash of its code. */
   readonly id: string;
   readonly folder: string;
   /** The modules, one effect each. */
@@ -43,7 +45,7 @@ async function findPlace(given: string, from: string): Promise<PluginPlace> {
   const kind = await kindOf(path);
   if (kind === undefined && isPackageName(given)) {
     const { name, version, folder, entries } = await findPackage(given, from);
-    return { id: `npm:${name}@${version}`, folder, entries };
+    return { id: `npm:${name}@${version} ${folder} sha256:${await codeHash(entries)}`, folder, entries };
   }
   const entries = await moduleEntries(path);
   if (entries.length) return { id: await realpath(path), folder: path, entries };
@@ -54,6 +56,19 @@ async function findPlace(given: string, from: string): Promise<PluginPlace> {
     received: whatIsThere(kind),
     remedy: 'Check the path.',
   });
+}
+
+/** Changes with the code that would run; nothing of it runs here. What does not compile has no code to run. */
+async function codeHash(entries: readonly string[]): Promise<string> {
+  const hash = createHash('sha256');
+  for (const entry of entries) {
+    const made = await bundlePlugin(entry).catch((fault: unknown) => {
+      if (Fault.is(fault)) return { contentHash: fault.message };
+      throw fault;
+    });
+    hash.update(`${made.contentHash}\n`);
+  }
+  return hash.digest('hex');
 }
 
 function whatIsThere(kind: Kind): string {

@@ -72,7 +72,11 @@ export async function openShelf(
   return arrange(loaded.flat());
 }
 
-/** The effect of that name. @throws Fault (usage) with the nearest name where there is none. */
+/**
+ * The effect of that name.
+ *
+ * @throws Fault with the nearest name where there is none: input where a plugin did not load, else usage.
+ */
 export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   const found = shelf.effects.get(name);
   if (found) return found;
@@ -81,7 +85,8 @@ export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   if (shelf.faults.length === 1 && !nearestName(name, names)) throw shelf.faults[0];
   const broken = shelf.faults.map((fault) => ` Not loaded: ${fault.message}`).join('');
   throw new Fault({
-    kind: 'usage',
+    // Where a plugin did not load, it is most likely that one and not the word that is wrong.
+    kind: broken ? 'input' : 'usage',
     expected: 'an effect',
     subject: 'the effect',
     received: `"${name}"`,

@@ -3,6 +3,7 @@ import { describeThrown, effectFault, type Stage } from '../../effect/runner.ts'
 import { Fault } from '../../fault.ts';
 import type { EffectOrder } from '../../render/orders.ts';
 import type { Pulse } from './pulse.ts';
+import { explainLock } from './worker-lock-fault.ts';
 
 /** Whose call is running, also in whatever it left behind for later. */
 interface CallContext {
@@ -25,21 +26,41 @@ export function callEffect<T>(
 ): T {
   pulse.enter(stage, step);
   const { task } = callContext.getStore()!;
-  return callContext.run({ task, effect, stage }, call);
+  return callContext.run({ task, effect, stage }, () => explainingLocks(call));
+}
+
+function explainingLocks<T>(call: () => T): T {
+  const rethrow = (error: unknown) => {
+    throw Fault.is(error) ? explainLock(error) : error;
+  };
+  try {
+    const result = call();
+    return result instanceof Promise ? (result.catch(rethrow) as T) : result;
+  } catch (error) {
+    return rethrow(error) as never;
+  }
 }
 
 /**
  * Reports what no call was there to catch: an error thrown by a timer, a promise that nobody awaits,
  * a call of process.exit.
  */
-export function catchStrays(onStray: (task: number | undefined, fault: Fault) => void): void {
-  const report = (error: unknown) => {
+export function catchStrays(onStray: (stray: Stray) => void): void {
+  const report = (error: unknown, isEnding = false) => {
     const context = callContext.getStore();
-    onStray(context?.task, strayFault(context, error));
+    onStray({ task: context?.task, isEnding, fault: strayFault(context, error) });
   };
-  process.on('uncaughtException', report);
-  process.on('unhandledRejection', report);
-  process.on('exit', (code) => report(new ExitCall(`process.exit(${code}) called`)));
+  process.on('uncaughtException', (error) => report(error));
+  process.on('unhandledRejection', (error) => report(error));
+  process.on('exit', (code) => report(new ExitCall(`process.exit(${code}) called`), true));
+}
+
+interface Stray {
+  /** The render it was left behind by, where that is known. */
+  readonly task: number | undefined;
+  /** True where the thread comes to its end by it. */
+  readonly isEnding: boolean;
+  readonly fault: Fault;
 }
 
 /** So named for the message: `received ExitCall: process.exit(0) called`. */
@@ -51,14 +72,16 @@ function strayFault(context: CallContext | undefined, error: unknown): Fault {
   const effect = context?.effect;
   if (effect && context.stage) {
     const { parameters, seed } = effect;
-    return effectFault(effect, { stage: context.stage, parameters, seed }, error);
+    return explainLock(effectFault(effect, { stage: context.stage, parameters, seed }, error));
   }
-  return new Fault({
-    kind: 'effect',
-    expected: 'a module that loads',
-    subject: context?.place ?? 'a plugin',
-    received: describeThrown(error),
-    remedy: 'Mend the module and run again.',
-    cause: error,
-  });
+  return explainLock(
+    new Fault({
+      kind: 'effect',
+      expected: 'a module that loads',
+      subject: context?.place ?? 'a plugin',
+      received: describeThrown(error),
+      remedy: 'Mend the module and run again.',
+      cause: error,
+    }),
+  );
 }

@@ -6,15 +6,22 @@ import { Fault } from '../../fault.ts';
 import { describeEffect, type EffectDescription } from '../../render/description.ts';
 import type { EffectOrder, PassOrder, Prepared, PrepareOrder, SoftenOrder } from '../../render/orders.ts';
 import { runPass } from '../../render/pass.ts';
-import { shareModel } from '../../render/share.ts';
+import { arrayBytes, shareModel } from '../../render/share.ts';
 import { runSoften } from '../../render/soften.ts';
 import { callContext, callEffect } from './calls.ts';
 import type { DescribeOrder, Order, Results } from './messages.ts';
 import type { Pulse } from './pulse.ts';
+import { arePlanes } from './worker-answer.ts';
+import { explainLock } from './worker-lock-fault.ts';
+import { lockBefore } from './worker-lock-thread.ts';
 
 /** What a thread has besides its order. */
 export interface Bench {
   readonly pulse: Pulse;
+  /** How the URLs of the host's own effects begin. */
+  readonly ownModules?: string;
+  /** Memory in MB that an effect may take. */
+  readonly megabytes: number;
   readonly isStopped: () => boolean;
   readonly onProgress: (done: number) => void;
 }
@@ -33,14 +40,15 @@ export function carryOut(order: Order, bench: Bench): Promise<Results[Order['kin
   }
 }
 
-async function describe({ moduleUrl, place }: DescribeOrder, { pulse }: Bench): Promise<EffectDescription> {
-  pulse.enter('load');
+async function describe({ moduleUrl, place }: DescribeOrder, bench: Bench): Promise<EffectDescription> {
+  lockBefore(moduleUrl, bench.ownModules);
+  bench.pulse.enter('load');
   let found: unknown;
   try {
     const { task } = callContext.getStore()!;
     found = await callContext.run({ task, place }, async () => (await import(moduleUrl)).default);
   } catch (cause) {
-    throw new Fault({
+    const fault = new Fault({
       kind: 'effect',
       expected: 'a module that loads',
       subject: place,
@@ -49,6 +57,7 @@ async function describe({ moduleUrl, place }: DescribeOrder, { pulse }: Bench): 
       details: { stack: cause instanceof Error ? cause.stack : undefined },
       cause,
     });
+    throw explainLock(fault);
   }
   return describeEffect(checkEffect(found, place));
 }
@@ -75,7 +84,8 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, bench: Ben
         ),
       )
     : effect.planes;
-  return sendable(order, { model, planes, reports });
+  if (!arePlanes(planes)) throw strangePlanes(order, planes);
+  return sendable(order, { model, planes, reports }, bench.megabytes);
 }
 
 /** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */
@@ -91,16 +101,31 @@ function onlyForward({ pulse, onProgress }: Bench): (done: number) => void {
 }
 
 /** A model that cannot be sent (a function, a class with secrets) is the effect's fault, not the host's. */
-function sendable(order: EffectOrder, result: Prepared): Prepared {
+function sendable(order: EffectOrder, result: Prepared, megabytes: number): Prepared {
+  const { parameters, seed } = order;
+  const refusal = (reason: Error) => effectFault(order, { stage: 'prepare', parameters, seed }, reason);
+  const size = arrayBytes(result.model) / MEGABYTE;
+  if (size > megabytes) {
+    const words = `a model of ${Math.round(size)} MB, where an effect may take ${megabytes}`;
+    throw refusal(new RangeError(`${words}; if it really needs more, raise --memory-limit`));
+  }
   try {
     const model = shareModel(result.model);
     structuredClone({ ...result, model });
     return { ...result, model };
   } catch (error) {
-    const { parameters, seed } = order;
-    const reason = new TypeError(`the model is not plain data: ${(error as Error).message}`);
-    throw effectFault(order, { stage: 'prepare', parameters, seed }, reason);
+    throw refusal(new TypeError(`the model is not plain data: ${(error as Error).message}`));
   }
+}
+
+const MEGABYTE = 1 << 20;
+
+function strangePlanes(order: EffectOrder, planes: unknown): Fault {
+  const { parameters, seed } = order;
+  const reason = new TypeError(
+    `it gave ${describeThrown(planes).replace(/^a thrown /, 'a ')}, not a list of planes`,
+  );
+  return effectFault(order, { stage: 'planesFor', parameters, seed }, reason);
 }
 
 async function paint(pass: PassOrder, bench: Bench): Promise<Results['pass']> {
@@ -117,10 +142,11 @@ async function soften(order: SoftenOrder, { isStopped }: Bench): Promise<undefin
   runSoften(order, isStopped);
 }
 
-async function loadEffect(order: EffectOrder, { pulse }: Bench, step: number): Promise<AnyEffect> {
+async function loadEffect(order: EffectOrder, bench: Bench, step: number): Promise<AnyEffect> {
   const { moduleUrl, parameters, seed } = order;
+  lockBefore(moduleUrl, bench.ownModules);
   const load = async (): Promise<AnyEffect> => (await import(moduleUrl)).default;
-  return callEffect(pulse, order, 'load', step, async () => {
+  return callEffect(bench.pulse, order, 'load', step, async () => {
     try {
       return await load();
     } catch (error) {

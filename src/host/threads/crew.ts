@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import type { Fault } from '../../fault.ts';
 import { workerUrl } from '../code/worker-url.ts';
+import { Allowance } from './allowance.ts';
 import { CrewTask } from './crew-task.ts';
 import { type Limits, RENDER_LIMITS, THREAD_MEGABYTES } from './limits.ts';
 import { Seat } from './seat.ts';
@@ -26,18 +27,23 @@ export class Crew {
   readonly #tasks = new Map<number, CrewTask>();
   #lastTask = 0;
   #round?: NodeJS.Timeout;
-  #allowedBytes = Number.POSITIVE_INFINITY;
+  readonly #allowance: Allowance;
 
   constructor(size = availableParallelism(), limits: Partial<Limits> = {}) {
     this.size = size;
     this.limits = { ...RENDER_LIMITS, ...limits };
+    this.#allowance = new Allowance(
+      this.limits.megabytes * MEGABYTE,
+      THREAD_MEGABYTES * this.size * MEGABYTE,
+    );
   }
 
   /** Opens a render; whoever opens it ends it. */
   begin(): CrewTask {
-    const task = new CrewTask(++this.#lastTask, {
+    const id = ++this.#lastTask;
+    const task = new CrewTask(id, {
       seats: () => this.#takeSeats(),
-      expect: (bytes) => this.#expect(bytes),
+      expect: (bytes) => this.#allowance.expect(id, bytes, process.memoryUsage.rss()),
       leave: ({ mark }) => this.#leave(mark.id),
     });
     this.#tasks.set(task.mark.id, task);
@@ -53,21 +59,17 @@ export class Crew {
   async #takeSeats(): Promise<readonly Seat[]> {
     const url = await workerUrl('paint');
     while (this.#seats.length < this.size) {
-      this.#seats.push(new Seat(url, (task, fault) => this.#hearStray(task, fault)));
+      this.#seats.push(new Seat(url, this.limits.megabytes, (task, fault) => this.#hearStray(task, fault)));
     }
     return this.#seats;
   }
 
   #leave(id: number): void {
     this.#tasks.delete(id);
+    this.#allowance.leave(id, process.memoryUsage.rss());
     if (this.#tasks.size > 0) return;
     clearInterval(this.#round);
     this.#round = undefined;
-  }
-
-  #expect(bytes: number): void {
-    const megabytes = this.limits.megabytes + THREAD_MEGABYTES * this.size;
-    this.#allowedBytes = process.memoryUsage.rss() + bytes + megabytes * MEGABYTE;
   }
 
   /** The render an error was left behind by may be over; then nobody's work is lost, but it is told. */
@@ -85,7 +87,7 @@ export class Crew {
     for (const { seat, still, task } of busy) {
       if (still > this.limits.seconds * 1000 && !task!.hasFailed) task!.fail(this.#hungFault(seat));
     }
-    if (busy.length === 0 || process.memoryUsage.rss() <= this.#allowedBytes) return;
+    if (busy.length === 0 || process.memoryUsage.rss() <= this.#allowance.bytes) return;
     busy[0].task!.fail(this.#greedyFault(busy[0].seat), 0);
   }
 

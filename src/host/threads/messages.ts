@@ -44,4 +44,10 @@ export type Answer =
   | { readonly kind: 'progress'; readonly done: number }
   | { readonly kind: 'done'; readonly result: Results[Order['kind']] }
   | { readonly kind: 'fault'; readonly fault: FaultParts }
-  | { readonly kind: 'stray'; readonly task?: number; readonly fault: FaultParts };
+  | {
+      readonly kind: 'stray';
+      readonly task?: number;
+      /** True where the thread comes to its end by it; else it goes on with its order. */
+      readonly isEnding: boolean;
+      readonly fault: FaultParts;
+    };

@@ -1,10 +1,16 @@
-import { Worker } from 'node:worker_threads';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { cancelled } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
+import { isBuilt, packageRoot } from '../code/root.ts';
+import { passOutputOn } from './crew-output.ts';
 import { V8_HEAP_MEGABYTES, YOUNG_HEAP_MEGABYTES } from './limits.ts';
-import type { Answer, Order, Posted, Results, TaskMark } from './messages.ts';
+import type { Order, Posted, Results, TaskMark } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { stoppedFault } from './stopped.ts';
+import { isAnswer } from './worker-answer.ts';
+import type { Gift } from './worker-gift.ts';
 
 /** An order that waits for its answer. */
 export interface Job extends Posted {
@@ -21,16 +27,22 @@ type StrayListener = (task: number | undefined, fault: Fault) => void;
  */
 export class Seat {
   readonly #url: URL;
+  readonly #megabytes: number;
   readonly #onStray: StrayListener;
   readonly #queue: Job[] = [];
   #thread?: Worker;
+  /** The way to the thread that no effect can reach. */
+  #line?: MessagePort;
+  /** True once something was left running in the thread: it is replaced after its order. */
+  #isWorn = false;
   #pulse = new Pulse();
   #current?: Job;
   #lastBeat = -1;
   #movedAt = 0;
 
-  constructor(url: URL, onStray: StrayListener) {
+  constructor(url: URL, megabytes: number, onStray: StrayListener) {
     this.#url = url;
+    this.#megabytes = megabytes;
     this.#onStray = onStray;
   }
 
@@ -89,7 +101,7 @@ export class Seat {
     this.#movedAt = performance.now();
     this.#thread.ref();
     const { task, order } = this.#current;
-    this.#thread.postMessage({ task, order } satisfies Posted);
+    this.#line!.postMessage({ task, order } satisfies Posted);
   }
 
   #finish(settle: (job: Job) => void): void {
@@ -97,24 +109,29 @@ export class Seat {
     this.#current = undefined;
     // An idle crew must not keep the process alive.
     this.#thread?.unref();
+    if (this.#isWorn) void this.#dismiss();
     settle(job);
     this.#next();
   }
 
   #hire(): Worker {
     this.#pulse = new Pulse();
+    const { port1: line, port2: port } = new MessageChannel();
     const thread = new Worker(this.#url, {
-      workerData: this.#pulse.cells,
+      workerData: { port, pulse: this.#pulse.cells, ownModules, megabytes: this.#megabytes } satisfies Gift,
+      transferList: [port],
       resourceLimits: {
         maxOldGenerationSizeMb: V8_HEAP_MEGABYTES,
         maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES,
       },
-      // What a plugin prints must not end up among the host's own answers.
       stdout: true,
+      stderr: true,
     });
-    thread.stdout.pipe(process.stderr, { end: false });
+    passOutputOn([thread.stdout, thread.stderr]);
     thread.unref();
-    thread.on('message', (answer: Answer) => thread === this.#thread && this.#hear(answer));
+    this.#line = line;
+    line.on('message', (answer) => line === this.#line && this.#hear(answer));
+    line.unref();
     thread.on('error', (error) => thread === this.#thread && this.#lose(error));
     thread.on('exit', (code) => thread === this.#thread && this.#lose(new Error(`exit code ${code}`)));
     return thread;
@@ -122,11 +139,18 @@ export class Seat {
 
   async #dismiss(): Promise<void> {
     const thread = this.#thread;
+    this.#line?.close();
+    this.#line = undefined;
     this.#thread = undefined;
+    this.#isWorn = false;
     await thread?.terminate();
   }
 
-  #hear(answer: Answer): void {
+  #hear(answer: unknown): void {
+    if (!isAnswer(answer, this.#current?.order)) {
+      this.#lose(new Error('an answer that is none of its order'));
+      return;
+    }
     switch (answer.kind) {
       case 'progress':
         this.#current?.onProgress(answer.done);
@@ -138,14 +162,23 @@ export class Seat {
         this.#finish((job) => job.reject(new Fault(answer.fault)));
         break;
       case 'stray':
-        this.#hearStray(answer.task, new Fault(answer.fault));
+        this.#hearStray(answer.task, answer.isEnding, new Fault(answer.fault));
     }
   }
 
-  /** A thread that something was left running in is replaced; an order of another render starts again. */
-  #hearStray(task: number | undefined, fault: Fault): void {
-    void this.#dismiss();
+  /**
+   * A thread that something was left running in is replaced, but not in the middle of another render's
+   * order: the bands that it has taken nobody else would paint, and what was laid in place cannot be laid
+   * again. A thread that comes to its end by itself is between orders, so that its next has not begun.
+   */
+  #hearStray(task: number | undefined, isEnding: boolean, fault: Fault): void {
     const job = this.#current;
+    if (job && job.task.id !== task && !isEnding) {
+      if (!this.#isWorn) this.#onStray(task, fault);
+      this.#isWorn = true;
+      return;
+    }
+    void this.#dismiss();
     this.#current = undefined;
     if (job && job.task.id !== task) this.#queue.unshift(job);
     this.#onStray(task, fault);
@@ -154,10 +187,30 @@ export class Seat {
   }
 
   #lose(error: Error): void {
+    const thread = this.#thread;
+    const before = this.#current;
+    // What it said last may tell more than that it is gone.
+    for (let last = this.#lastWord(); last; last = this.#lastWord()) {
+      this.#hear(last.message);
+      if (thread !== this.#thread) return;
+    }
     void this.#dismiss();
+    if (this.#current !== before) {
+      // It had answered; what came next never reached it.
+      if (this.#current) this.#queue.unshift(this.#current);
+      this.#current = undefined;
+      this.#next();
+      return;
+    }
     if (!this.#current) return;
     const remedy = 'The render was stopped and nothing was written.';
     const fault = this.faultOfCurrent(`the end of its thread (${error.message})`, remedy, error);
     this.#finish((job) => job.reject(fault));
   }
+
+  #lastWord(): { message: unknown } | undefined {
+    return this.#line && receiveMessageOnPort(this.#line);
+  }
 }
+
+const ownModules = isBuilt ? pathToFileURL(join(packageRoot, 'dist/plugins/')).href : undefined;

@@ -1,31 +1,35 @@
-import { parentPort, workerData } from 'node:worker_threads';
 import { callContext, catchStrays } from './calls.ts';
 import { carryOut } from './carry-out.ts';
-import type { Answer, Posted } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { plainFault } from './worker-fault.ts';
+import { takeGift } from './worker-gift.ts';
+import { turnOutputAside } from './worker-output.ts';
 
 // A plugin's stack traces then name the lines its author wrote.
 process.setSourceMapsEnabled(true);
 
-const port = parentPort!;
-const pulse = new Pulse(workerData as Int32Array);
-const say = (answer: Answer) => port.postMessage(answer);
+const { line, pulse: cells, ownModules, megabytes } = takeGift();
+const pulse = new Pulse(cells);
+turnOutputAside();
 
-catchStrays((task, fault) => say({ kind: 'stray', task, fault: plainFault(fault) }));
+catchStrays(({ task, isEnding, fault }) =>
+  line.say({ kind: 'stray', task, isEnding, fault: plainFault(fault) }),
+);
 
-port.on('message', ({ task, order }: Posted) => {
+line.hear(({ task, order }) => {
   // The listener must return at once: an error thrown later belongs to the call it came from.
   void callContext.run({ task: task.id }, async () => {
     try {
       const result = await carryOut(order, {
         pulse,
+        ownModules,
+        megabytes,
         isStopped: () => Atomics.load(task.stop, 0) !== 0,
-        onProgress: (done) => say({ kind: 'progress', done }),
+        onProgress: (done) => line.say({ kind: 'progress', done }),
       });
-      say({ kind: 'done', result });
+      line.say({ kind: 'done', result });
     } catch (error) {
-      say({ kind: 'fault', fault: plainFault(error) });
+      line.say({ kind: 'fault', fault: plainFault(error) });
     }
   });
 });
