@@ -68,7 +68,7 @@ async function headerOf(path: string, file: FileHandle, size: number, maxPixels:
   if (format === 'PNG') await checkPng(path, read, size, maxPixels);
   const facts = await engineFacts(path, format);
   checkSize(path, facts, maxPixels);
-  const statements = await statementsOf(path, format, read, facts);
+  const statements = await statementsOf(path, format, { read, bytes: size }, facts);
   return { path, format, ...samplesOf(path, facts, statements), ...statements };
 }
 
@@ -88,7 +88,7 @@ function engineFacts(path: string, format: PictureFormat): Promise<Metadata> {
     });
 }
 
-function samplesOf(path: string, facts: Metadata, { extraIsData }: Statements) {
+function samplesOf(path: string, facts: Metadata, { extraIsData, hasProfile }: Statements) {
   const { space, depth, channels, width, height } = facts;
   const colours = COLOURS[space];
   const spare = channels - CHANNELS[colours ?? 'RGB'];
@@ -106,9 +106,14 @@ function samplesOf(path: string, facts: Metadata, { extraIsData }: Statements) {
     colours,
     transparent: spare === 1 && !extraIsData,
     palette: facts.isPalette === true,
-    profile: facts.icc && profileFor(colours, profileOf(facts.icc)),
+    profile: facts.icc ? profileFor(colours, profileOf(facts.icc)) : lostProfile(hasProfile),
     orientation: facts.orientation ?? 1,
   };
+}
+
+/** The engine drops a profile that it finds broken, without a word. */
+function lostProfile(hasProfile: boolean): Profile | undefined {
+  return hasProfile ? { kind: 'broken' } : undefined;
 }
 
 /** A profile that is made for other colours than the file's cannot be used. */
