@@ -5,6 +5,7 @@ import { BLEND_MODES } from '../colour/blend.ts';
 import { suggestName } from '../effect/nearest.ts';
 import { resolveValues } from '../effect/values.ts';
 import { Fault } from '../fault.ts';
+import { reasonOf } from '../picture/faults.ts';
 import type { EffectDescription } from './description.ts';
 import { readJsonFile } from './files.ts';
 
@@ -76,8 +77,15 @@ export function findPreset(effect: EffectDescription, presets: readonly Preset[]
 async function listJson(folder: string): Promise<string[]> {
   try {
     return (await readdir(folder)).filter((file) => file.endsWith('.json')).sort();
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
-    throw error;
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code === 'ENOENT') return [];
+    throw new Fault({
+      kind: 'input',
+      expected: 'a folder of presets',
+      subject: folder,
+      received: reasonOf(cause),
+      remedy: 'Check what lies there and its rights.',
+      cause,
+    });
   }
 }
