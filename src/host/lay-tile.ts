@@ -2,12 +2,13 @@ import { parseHex } from '../colour/hex.ts';
 import { takeOffPaper } from '../composite/index.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { checkSeams, type SeamReport } from '../inspect/index.ts';
-import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
+import { readPicture, refuseInputs, refuseOverwrite, writePicture } from '../picture/index.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../repeat/layout.ts';
-import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
+import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type Frame, plainFrame } from './frame.ts';
 import { type Follow, type Rendered, type RenderOptions, renderTile } from './render.ts';
+import { requireRoom } from './size-limit.ts';
 import { type RenderStep, WHITE_PAPER } from './step.ts';
 import { gridOfTile, type TileFacts } from './tile-grid.ts';
 import { checkResult } from './verdict.ts';
@@ -21,6 +22,8 @@ interface Output {
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
+  /** Files that it is made from besides the tile and the masks: the recipe, the plugins. None is replaced. */
+  readonly sources?: readonly string[];
 }
 
 /** A recipe laid over an artwork tile. */
@@ -75,11 +78,12 @@ export interface RenderReport {
  * @throws Fault of any kind; nothing is then written.
  */
 export async function layTile(request: LayRequest, progress: RenderProgress = {}): Promise<RenderReport> {
-  await refuseOverwrite(request.out, request.overwrite);
+  await refuseOutput(request, [request.tile]);
   const started = performance.now();
   progress.onProgress?.(0, 'reading');
   const picture = await readPicture(request.tile);
   const { grid, tile, notes } = gridOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm });
+  requireSize(grid.repeat, 'the size of the tile, which follows from its density', 'Give it with --size.');
   const before = checkSeams(tile, request.layout);
   const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
   const read = performance.now() - started;
@@ -91,12 +95,23 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
 
 /** Makes a texture alone as a tile, over a ground of one colour, and writes it. */
 export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
-  await refuseOverwrite(request.out, request.overwrite);
+  await refuseOutput(request);
   const repeat = { layout: request.layout, ...request.size };
   const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  requireRoom(grid);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
   return renderAndWrite({ ...request, grid, frame, notes, warnings: [], read: 0 }, progress);
+}
+
+/** Whatever is wrong with the name is told before any work is done for it. */
+async function refuseOutput(
+  { out, overwrite, steps, sources = [] }: Output,
+  tiles: string[] = [],
+): Promise<void> {
+  const masks = steps.flatMap(({ mask }) => mask?.picture ?? []);
+  await refuseInputs(out, [...tiles, ...masks, ...sources]);
+  await refuseOverwrite(out, overwrite);
 }
 
 interface RenderWork extends Output, Pick<MakeRequest, 'paper' | 'layer'> {

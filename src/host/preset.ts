@@ -27,7 +27,7 @@ export const presetSchema = z.strictObject({
 });
 
 /** Named settings of one effect; the name is that of its file. */
-export type Preset = z.infer<typeof presetSchema> & { readonly name: string };
+export type Preset = z.infer<typeof presetSchema> & { readonly name: string; readonly file: string };
 
 /**
  * Reads every preset in a folder, by name.
@@ -57,7 +57,7 @@ async function readPreset(file: string, effect: EffectDescription): Promise<Pres
     if (!Fault.is(cause)) throw cause;
     throw new Fault({ ...cause.toJSON(), kind: 'input', subject: `${cause.subject} in ${file}`, cause });
   }
-  return { ...preset, name: basename(file, '.json') };
+  return { ...preset, name: basename(file, '.json'), file };
 }
 
 /** The preset of that name. @throws Fault (usage) with the nearest name where there is none. */

@@ -7,6 +7,7 @@ import { sharp } from './engine.ts';
 import { isOpaque } from './opaque.ts';
 import type { Bits, Density, Samples } from './picture.ts';
 import { stampPng, stampTiff } from './stamp.ts';
+import { requireWritable } from './writable.ts';
 
 /**
  * Default PNG level. On a linen of 4 megapixels (CPU time, size): level 1 80 ms and 9.1 MB, level 2
@@ -73,11 +74,13 @@ export async function writePicture(
 /**
  * Checks a name before any work is done for it.
  *
- * @throws Fault (output) for an unknown ending, or where the file is there and may not be replaced.
+ * @throws Fault (output) for an unknown ending, where the file is there and may not be replaced, or
+ *   where no file can be made.
  */
 export async function refuseOverwrite(path: string, overwrite = false): Promise<void> {
   formatFor(path);
   await refuseTaken(path, overwrite);
+  await requireWritable(path);
 }
 
 interface Encoding {
