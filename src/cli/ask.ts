@@ -1,6 +1,7 @@
 import { createInterface } from 'node:readline/promises';
 import { type ConsentOptions, PLUGIN_RIGHTS } from '../host/plugins/consent.ts';
 import type { PluginPlace } from '../host/plugins/places.ts';
+import { visible } from './visible.ts';
 
 interface Terminal {
   readonly input: NodeJS.ReadableStream & { readonly isTTY?: boolean };
@@ -36,7 +37,7 @@ function answerOrEnd(asking: ReturnType<typeof createInterface>, text: string): 
   return new Promise((resolve, reject) => {
     asking.once('close', () => resolve(''));
     asking.once('SIGINT', () => asking.close());
-    asking.question(text).then(resolve, reject);
+    asking.question(visible(text)).then(resolve, reject);
   });
 }
 

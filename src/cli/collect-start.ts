@@ -1,7 +1,8 @@
 import { writeFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { startCollection } from '../collection/index.ts';
-import { writeBeside } from '../picture/beside.ts';
+import { refuseTaken, writeBeside } from '../picture/beside.ts';
+import { refuseInputs, requireWritable } from '../picture/index.ts';
 import { parseDensity } from '../repeat/length.ts';
 
 interface StartFlags {
@@ -25,8 +26,11 @@ export function addCollectStart(collect: Command): void {
     .action(start);
 }
 
-async function start(folder: string, { out, dpi, overwrite }: StartFlags): Promise<void> {
-  const { text, unreadable } = await startCollection({ folder, file: out, dpi });
+async function start(folder: string, { out, dpi, overwrite = false }: StartFlags): Promise<void> {
+  await refuseTaken(out, overwrite);
+  await requireWritable(out);
+  const { text, pictures, unreadable } = await startCollection({ folder, file: out, dpi });
+  await refuseInputs(out, pictures);
   await writeBeside(out, { overwrite }, (beside) => writeFile(beside, text));
   console.log(`${out} is written; "tenter collect plan ${out}" says what it comes to.`);
   for (const name of unreadable) console.error(`tenter: warning: ${name} cannot be read and was left out`);

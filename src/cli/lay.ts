@@ -20,6 +20,7 @@ import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
+import { sourcesOf } from './sources-of.ts';
 
 interface LayFlags extends RenderFlags {
   readonly at?: number;
@@ -79,24 +80,35 @@ export function addLay(program: Command): void {
 
 async function lay(target: string, tile: string, flags: LayFlags): Promise<void> {
   const shelf = await shelfOf(flags);
-  const recipe = await recipeOf(target, shelf, flags);
+  const file = await recipeFile(target, shelf);
+  const recipe = await recipeOf(target, file, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
   const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
   const { layout, size, dpi: density, at, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
   const follow = flags.follow ?? recipe.follow;
+  const sources = [...(file === undefined ? [] : [file]), ...sourcesOf(shelf, steps)];
   const report = await runLong(flags, (progress) =>
-    layTile({ tile, layout, size, density, at, fit, steps, follow, quality, out, overwrite }, progress),
+    layTile(
+      { tile, layout, size, density, at, fit, steps, follow, quality, out, overwrite, sources },
+      progress,
+    ),
   );
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
 }
 
-async function recipeOf(target: string, shelf: Shelf, flags: LayFlags): Promise<Recipe> {
-  const path = looksLikeFile(target)
-    ? target
-    : shelf.effects.has(target)
-      ? undefined
-      : await findRecipe(target, shelf);
+/** Nothing where the target is an effect. */
+async function recipeFile(target: string, shelf: Shelf): Promise<string | undefined> {
+  if (looksLikeFile(target)) return target;
+  return shelf.effects.has(target) ? undefined : findRecipe(target, shelf);
+}
+
+async function recipeOf(
+  target: string,
+  path: string | undefined,
+  shelf: Shelf,
+  flags: LayFlags,
+): Promise<Recipe> {
   if (path === undefined) return { summary: target, steps: [singleStep(target, shelf, flags)] };
   refuseStepFlags(flags, path);
   return readRecipe(path);

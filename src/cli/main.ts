@@ -11,12 +11,15 @@ import { addMake } from './make.ts';
 import { ownLines } from './own-lines.ts';
 import { addProve } from './prove.ts';
 import { addStart } from './start.ts';
+import { printVisibly, visible } from './visible.ts';
 import { addWatch } from './watch.ts';
 
 // A reader that has seen enough, as in "tenter effects | head", is no fault of anybody.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
+
+printVisibly(console);
 
 process.exitCode = await run(process.argv);
 
@@ -38,7 +41,9 @@ function buildProgram(): Command {
     .showSuggestionAfterError()
     .addHelpText('after', `\n${EXIT_HELP}`)
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(`tenter: ${text.replace(/^error: /, '')}`) });
+    .configureOutput({
+      outputError: (text, write) => write(visible(`tenter: ${text.replace(/^error: /, '')}`)),
+    });
   for (const add of [addLay, addMake, addCheck, addEffects, addCollect, addStart, addWatch, addProve])
     add(program);
   for (const command of program.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
@@ -46,14 +51,25 @@ function buildProgram(): Command {
 }
 
 function report(error: unknown, json: boolean): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage;
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return EXIT.ok;
+    // In words it stands on stderr already.
+    if (json) printFault({ kind: 'usage', message: error.message.replace(/^error: /, '') });
+    return EXIT.usage;
+  }
   if (Fault.is(error)) {
-    if (json) console.log(JSON.stringify({ fault: { message: error.message, ...error.toJSON() } }, null, 2));
+    if (json) printFault({ message: error.message, ...error.toJSON() });
     else console.error([`tenter: ${error.message}`, ...ownLines(error)].join('\n  '));
     return exitCodeOf(error.kind);
   }
   console.error(
     `tenter: a fault of tenter itself; please report it:\n${error instanceof Error ? error.stack : error}`,
   );
+  if (json) printFault({ kind: 'bug', message: error instanceof Error ? error.message : String(error) });
   return EXIT.bug;
+}
+
+/** For scripts, on stdout, whatever the failure. */
+function printFault(fault: object): void {
+  console.log(JSON.stringify({ fault }, null, 2));
 }

@@ -11,6 +11,7 @@ import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
+import { sourcesOf } from './sources-of.ts';
 
 interface MakeFlags extends RenderFlags {
   readonly ground?: string;
@@ -60,9 +61,10 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
   const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
   const size = flags.size ?? missingSize();
+  const sources = sourcesOf(shelf, steps);
   const report = await runLong(flags, (progress) =>
     makeTile(
-      { layout, size, density, fit, steps, follow, quality, out, overwrite, ground, paper, layer },
+      { layout, size, density, fit, steps, follow, quality, out, overwrite, sources, ground, paper, layer },
       progress,
     ),
   );

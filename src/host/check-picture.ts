@@ -7,7 +7,7 @@ import {
   repeatSheet,
   type SeamReport,
 } from '../inspect/index.ts';
-import { readPicture, refuseOverwrite, writePicture } from '../picture/index.ts';
+import { readPicture, refuseInputs, refuseOverwrite, writePicture } from '../picture/index.ts';
 import type { Layout } from '../repeat/layout.ts';
 import type { Size } from '../repeat/length.ts';
 
@@ -39,7 +39,11 @@ const SHEET_SIDE = 1500;
  * @throws Fault (input, output or usage).
  */
 export async function checkPicture(request: CheckRequest): Promise<PictureReport> {
-  for (const path of [request.sheet, request.afar]) if (path) await refuseOverwrite(path, request.overwrite);
+  for (const path of [request.sheet, request.afar]) {
+    if (path === undefined) continue;
+    await refuseInputs(path, [request.picture]);
+    await refuseOverwrite(path, request.overwrite);
+  }
   const picture = await readPicture(request.picture);
   const { width, height, pixelsPerMm } = picture;
   const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;

@@ -2,15 +2,16 @@ import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
 import { checkSeams, type SeamReport } from '../inspect/index.ts';
-import { readPicture, refuseOverwrite } from '../picture/index.ts';
+import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
 import type { Follow, Rendered } from '../render/render.ts';
 import { resampleNotes, resampleTile } from '../render/resample.ts';
+import { requireRoom } from '../render/size-limit.ts';
 import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
 import { gridOfTile, type SizeClues, type SizeSource, sizeOfTile } from '../render/tile-grid.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
-import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
+import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type LayTools, lay } from './lay.ts';
 
 /** What both kinds of render write, and how. */
@@ -22,6 +23,8 @@ interface Output {
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
+  /** Files that it is made from besides the tile and the masks: the recipe, the plugins. None is replaced. */
+  readonly sources?: readonly string[];
 }
 
 /** A recipe laid over an artwork tile. */
@@ -83,13 +86,14 @@ export interface RenderReport {
  * @throws Fault of any kind; nothing is then written.
  */
 export async function layTile(request: LayRequest, progress: RenderProgress = {}): Promise<RenderReport> {
-  await refuseOverwrite(request.out, request.overwrite);
+  await refuseOutput(request, [request.tile]);
   const started = performance.now();
   progress.onProgress?.(0, 'reading');
   const picture = await readPicture(request.tile);
   const { layout, fit, at } = request;
   const sized = sizeOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm }) ?? missingSize();
   const { width, height } = picture;
+  requireSize(sized.size, 'the size of the tile, which follows from its density', 'Give it with --size.');
   const grid = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
   const tile = resampleTile(picture, grid);
   const notes = resampleNotes(picture, grid, at !== undefined);
@@ -105,9 +109,10 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
 
 /** Makes a texture alone as a tile, over a ground of one colour, and writes it. */
 export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
-  await refuseOverwrite(request.out, request.overwrite);
+  await refuseOutput(request);
   const repeat = { layout: request.layout, ...request.size };
   const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  requireRoom(grid);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
   const takeOff = request.layer ? (request.paper ?? WHITE_PAPER) : undefined;
@@ -117,6 +122,16 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
     progress,
     takeOff,
   );
+}
+
+/** Whatever is wrong with the name is told before any work is done for it. */
+async function refuseOutput(
+  { out, overwrite, steps, sources = [] }: Output,
+  tiles: string[] = [],
+): Promise<void> {
+  const masks = steps.flatMap(({ mask }) => mask?.picture ?? []);
+  await refuseInputs(out, [...tiles, ...masks, ...sources]);
+  await refuseOverwrite(out, overwrite);
 }
 
 /** What is laid over, and what is known of it already. */

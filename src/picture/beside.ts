@@ -68,27 +68,6 @@ export async function refuseTaken(path: string, overwrite: boolean): Promise<voi
   if (!overwrite) throw taken(path);
 }
 
-/**
- * Finds out whether a file can be written there before any work is done for it, by making an empty
- * one beside it: rights alone do not tell, for some places take no files from anybody.
- *
- * @throws Fault (output) where the name is taken or the place takes no file.
- */
-export async function refusePlace(path: string, overwrite: boolean): Promise<void> {
-  await refuseTaken(path, overwrite);
-  const folder = dirname(await realpath(path).catch(() => path));
-  const made = await makeFolder(folder);
-  const beside = join(folder, partName());
-  try {
-    await create(beside);
-  } catch (cause) {
-    throw unwritable(path, cause);
-  } finally {
-    await rm(beside, { force: true });
-    await removeFolders(made);
-  }
-}
-
 /** Made here first, so that a refusal comes with the system's reason. */
 async function create(path: string): Promise<void> {
   const file = await open(path, 'wx');

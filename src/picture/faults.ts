@@ -57,6 +57,8 @@ const REASONS: Readonly<Record<string, string>> = {
   ELOOP: 'links that lead in a circle',
   EMFILE: 'too many open files',
   EISDIR: 'a folder',
+  ENXIO: 'something that is no file',
+  ERR_INVALID_ARG_VALUE: 'a name with a character in it that no file can have',
   EEXIST: 'a file of that name',
 };
 

@@ -1,4 +1,4 @@
-import { type FileHandle, open, readFile, stat } from 'node:fs/promises';
+import { type FileHandle, readFile } from 'node:fs/promises';
 import type { Metadata } from 'sharp';
 import { Fault } from '../fault.ts';
 import { sharp } from './engine.ts';
@@ -8,6 +8,7 @@ import { describeOther, formatOf, HEAD_BYTES, type PictureFormat } from './kind.
 import { type Bits, DEFAULT_MAX_PIXELS, type Density } from './picture.ts';
 import { hasPngEnd, pngSize } from './png.ts';
 import { type Profile, profileOf } from './profile.ts';
+import { openRegularFile } from './regular-file.ts';
 import { type Statements, statementsOf } from './statements.ts';
 
 /** What is known of a picture file before its pixels are decoded. */
@@ -49,11 +50,13 @@ const CHANNELS = { grey: 1, RGB: 3, CMYK: 4 };
  */
 export async function readHeader(path: string, maxPixels = DEFAULT_MAX_PIXELS): Promise<Header> {
   checkLimit(maxPixels);
-  const size = await checkFile(path);
-  const file = await open(path).catch((cause) => {
-    throw unreadable(path, { received: reasonOf(cause), remedy: 'Check its rights.', cause });
+  const { file, size } = await openRegularFile(path).catch((cause) => {
+    throw unreadable(path, { received: reasonOf(cause), remedy: remedyFor(cause), cause });
   });
   try {
+    if (size === 0) {
+      throw unreadable(path, { received: 'an empty file (0 bytes)', remedy: 'Copy it here again.' });
+    }
     return await headerOf(path, file, size, maxPixels);
   } finally {
     await file.close();
@@ -68,7 +71,7 @@ async function headerOf(path: string, file: FileHandle, size: number, maxPixels:
   if (format === 'PNG') await checkPng(path, read, size, maxPixels);
   const facts = await engineFacts(path, format);
   checkSize(path, facts, maxPixels);
-  const statements = await statementsOf(path, format, read, facts);
+  const statements = await statementsOf(path, format, { read, bytes: size }, facts);
   return { path, format, ...samplesOf(path, facts, statements), ...statements };
 }
 
@@ -88,7 +91,7 @@ function engineFacts(path: string, format: PictureFormat): Promise<Metadata> {
     });
 }
 
-function samplesOf(path: string, facts: Metadata, { extraIsData }: Statements) {
+function samplesOf(path: string, facts: Metadata, { extraIsData, hasProfile }: Statements) {
   const { space, depth, channels, width, height } = facts;
   const colours = COLOURS[space];
   const spare = channels - CHANNELS[colours ?? 'RGB'];
@@ -106,9 +109,14 @@ function samplesOf(path: string, facts: Metadata, { extraIsData }: Statements) {
     colours,
     transparent: spare === 1 && !extraIsData,
     palette: facts.isPalette === true,
-    profile: facts.icc && profileFor(colours, profileOf(facts.icc)),
+    profile: facts.icc ? profileFor(colours, profileOf(facts.icc)) : lostProfile(hasProfile),
     orientation: facts.orientation ?? 1,
   };
+}
+
+/** The engine drops a profile that it finds broken, without a word. */
+function lostProfile(hasProfile: boolean): Profile | undefined {
+  return hasProfile ? { kind: 'broken' } : undefined;
 }
 
 /** A profile that is made for other colours than the file's cannot be used. */
@@ -121,18 +129,9 @@ function profileFor(colours: Header['colours'], profile: Profile): Profile {
   return fits[colours] ? profile : { kind: 'broken', name: profile.name };
 }
 
-/** Its size in bytes. */
-async function checkFile(path: string): Promise<number> {
-  const found = await stat(path).catch((cause) => {
-    throw unreadable(path, { received: reasonOf(cause), remedy: 'Check the path.', cause });
-  });
-  if (found.isDirectory())
-    throw unreadable(path, { received: 'a folder', remedy: 'Name one picture in it.' });
-  if (!found.isFile()) throw unreadable(path, { received: 'something that is no file' });
-  if (found.size === 0) {
-    throw unreadable(path, { received: 'an empty file (0 bytes)', remedy: 'Copy it here again.' });
-  }
-  return found.size;
+function remedyFor({ code }: NodeJS.ErrnoException): string {
+  if (code === 'EISDIR') return 'Name one picture in it.';
+  return code === 'EACCES' || code === 'EPERM' ? 'Check its rights.' : 'Check the path.';
 }
 
 /**

@@ -9,6 +9,8 @@ export {
   sharedSamples,
 } from './picture.ts';
 export { type ReadOptions, readPicture } from './read.ts';
+export { refuseInputs } from './same-file.ts';
+export { requireWritable } from './writable.ts';
 export {
   PNG_LEVEL,
   refuseOverwrite,

@@ -2,6 +2,7 @@ import type { ReadAt } from './file-access.ts';
 import type { Density } from './picture.ts';
 
 const APP0 = 0xe0;
+const APP2 = 0xe2;
 const START_OF_SCAN = 0xda;
 const UNIT_INCH = 1;
 const UNIT_CM = 2;
@@ -11,11 +12,22 @@ const UNIT_CM = 2;
  * tells the pixel's shape.
  */
 export async function jfifDensity(read: ReadAt): Promise<Density | undefined> {
+  const head = await findSegment(read, APP0, 'JFIF\0');
+  return head && densityOf(head);
+}
+
+/** True where a profile, or a part of one, is embedded (ICC.1:2010, B.4). */
+export async function hasJpegProfile(read: ReadAt): Promise<boolean> {
+  return (await findSegment(read, APP2, 'ICC_PROFILE\0')) !== undefined;
+}
+
+/** The first bytes of the first segment before the pixels that has this marker and begins with this word. */
+async function findSegment(read: ReadAt, marker: number, word: string): Promise<Buffer | undefined> {
   let offset = 2;
   for (;;) {
     const head = await read(offset, 16);
     if (head.length < 4 || head[0] !== 0xff || head[1] === START_OF_SCAN) return undefined;
-    if (head[1] === APP0 && head.toString('latin1', 4, 9) === 'JFIF\0') return densityOf(head);
+    if (head[1] === marker && head.toString('latin1', 4, 4 + word.length) === word) return head;
     offset += 2 + head.readUInt16BE(2);
   }
 }

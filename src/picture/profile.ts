@@ -17,7 +17,7 @@ export type Profile =
     }
   | { readonly kind: 'grey'; readonly name: string; readonly curve: Curve }
   | { readonly kind: 'table'; readonly name: string; readonly space: ColourSpace }
-  | { readonly kind: 'broken'; readonly name: string };
+  | { readonly kind: 'broken'; readonly name?: string };
 
 export type ColourSpace = 'RGB' | 'GRAY' | 'CMYK';
 

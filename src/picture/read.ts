@@ -78,11 +78,15 @@ function notesOf(header: Header): string[] {
 
 function colourNotes({ colours, profile }: Header): string[] {
   if (profile?.kind === 'srgb') return [];
-  const broken = profile?.kind === 'broken' ? [`its colour profile "${profile.name}" cannot be used`] : [];
+  const broken = profile?.kind === 'broken' ? [brokenNote(profile.name)] : [];
   if (colours === 'CMYK') {
     const by = profile?.kind === 'table' ? `its profile "${profile.name}"` : 'a general press profile';
     return [...broken, `CMYK was converted to sRGB by ${by}; printed colours may differ`];
   }
   if (broken.length > 0) return [`${broken[0]}; the colours were taken as sRGB`];
   return profile ? [`its colour profile "${profile.name}" was converted to sRGB`] : [];
+}
+
+function brokenNote(name: string | undefined): string {
+  return `its colour profile ${name === undefined ? '' : `"${name}" `}cannot be used`;
 }

@@ -1,18 +1,28 @@
 import type { Metadata } from 'sharp';
-import { unreadable } from './faults.ts';
+import { damaged, unreadable } from './faults.ts';
 import { memoryReader, type ReadAt } from './file-access.ts';
-import { jfifDensity } from './jpeg.ts';
+import { hasJpegProfile, jfifDensity } from './jpeg.ts';
 import type { PictureFormat } from './kind.ts';
 import type { Density } from './picture.ts';
 import { chunksBeforePixels, densityOfPhys } from './png.ts';
-import { firstDirectory, numbersOf, resolutionOf, TAG } from './tiff.ts';
+import { firstDirectory, isCutShort, numbersOf, resolutionOf, TAG } from './tiff.ts';
+import { hasWebpProfile } from './webp.ts';
 
 /** What a file states beside its samples; the engine rounds or drops most of it. */
 export interface Statements {
   readonly density?: Density;
   /** The channel beyond the colours is data of the user's, not transparency. */
   readonly extraIsData: boolean;
+  /** A profile is embedded, be it whole or not. */
+  readonly hasProfile: boolean;
   readonly notes: readonly string[];
+}
+
+/** A file that is open. */
+interface Source {
+  readonly read: ReadAt;
+  /** Its size. */
+  readonly bytes: number;
 }
 
 /** gAMA of sRGB: 1 / 2.2 in hundred thousandths (PNG Specification, 11.3.2.5). */
@@ -27,33 +37,44 @@ const REDUCED = 1;
 /** What programs write when they know no density is below this: 1 dot per inch, 1 per cm. */
 const LEAST_DENSITY = 0.11;
 
-/** Reads what a file states of itself. Only its head is read. */
+/**
+ * Reads what a file states of itself. Only its head is read.
+ *
+ * @throws Fault (input) for a TIFF that is no picture, or whose head points beyond its end.
+ */
 export async function statementsOf(
   path: string,
   format: PictureFormat,
-  read: ReadAt,
+  source: Source,
   facts: Metadata,
 ): Promise<Statements> {
-  const stated = await byFormat(path, format, read, facts);
+  const stated = await byFormat(path, format, source, facts);
   return { ...stated, density: plausible(stated.density) };
 }
 
 async function byFormat(
   path: string,
   format: PictureFormat,
-  read: ReadAt,
+  source: Source,
   facts: Metadata,
 ): Promise<Statements> {
-  if (format === 'TIFF') return tiffStatements(path, read, facts);
+  const { read } = source;
+  if (format === 'TIFF') return tiffStatements(path, source, facts);
   if (format === 'PNG') return pngStatements(read, facts);
   const jfif = format === 'JPEG' ? await jfifDensity(read) : undefined;
+  const hasProfile = await (format === 'JPEG' ? hasJpegProfile : hasWebpProfile)(read);
   const notes = (facts.pages ?? 1) > 1 ? [`of its ${facts.pages} frames the first was read`] : [];
-  return { density: plausible(jfif) ?? (await exifDensity(facts.exif)), extraIsData: false, notes };
+  return {
+    density: plausible(jfif) ?? (await exifDensity(facts.exif)),
+    extraIsData: false,
+    hasProfile,
+    notes,
+  };
 }
 
-async function tiffStatements(path: string, read: ReadAt, facts: Metadata): Promise<Statements> {
+async function tiffStatements(path: string, { read, bytes }: Source, facts: Metadata): Promise<Statements> {
   const directory = await firstDirectory(read);
-  if (!directory) return { extraIsData: false, notes: [] };
+  if (!directory || isCutShort(directory, bytes)) throw damaged(path, 'TIFF');
   const [kind = 0] = await numbersOf(read, directory, TAG.newSubfileType);
   const isRaw = directory.entries.some(({ tag }) => tag === TAG.rawVersion);
   if (isRaw || kind & REDUCED) {
@@ -64,10 +85,11 @@ async function tiffStatements(path: string, read: ReadAt, facts: Metadata): Prom
   }
   const [extra] = await numbersOf(read, directory, TAG.extraSamples);
   const extraIsData = extra === UNSTATED_DATA;
+  const hasProfile = directory.entries.some(({ tag }) => tag === TAG.profile);
   const notes = [];
   if (extraIsData) notes.push('its extra channel is not transparency and was left out');
   if ((facts.pages ?? 1) > 1) notes.push(`of its ${facts.pages} pages the first was read`);
-  return { density: await resolutionOf(read, directory), extraIsData, notes };
+  return { density: await resolutionOf(read, directory), extraIsData, hasProfile, notes };
 }
 
 async function pngStatements(read: ReadAt, facts: Metadata): Promise<Statements> {
@@ -79,9 +101,6 @@ async function pngStatements(read: ReadAt, facts: Metadata): Promise<Statements>
   const [phys, gamma, code] = [await dataOf('pHYs'), await dataOf('gAMA'), await dataOf('cICP')];
   const notes: string[] = [];
   if (chunks.some(({ type }) => type === 'acTL')) notes.push('it is animated; its still picture was read');
-  if (chunks.some(({ type }) => type === 'iCCP') && !facts.icc) {
-    notes.push('its colour profile cannot be used; the colours were taken as sRGB');
-  }
   if (code && (code[0] !== SRGB_PRIMARIES || code[1] !== SRGB_TRANSFER)) {
     notes.push(`its colour code (${code[0]}, ${code[1]}) was not applied; the colours were taken as sRGB`);
   } else if (
@@ -90,7 +109,9 @@ async function pngStatements(read: ReadAt, facts: Metadata): Promise<Statements>
   ) {
     notes.push(...gammaNotes(gamma.readUInt32BE()));
   }
-  return { density: phys ? densityOfPhys(phys) : await exifDensity(facts.exif), extraIsData: false, notes };
+  const hasProfile = chunks.some(({ type }) => type === 'iCCP');
+  const density = phys ? densityOfPhys(phys) : await exifDensity(facts.exif);
+  return { density, extraIsData: false, hasProfile, notes };
 }
 
 function gammaNotes(gamma: number): string[] {

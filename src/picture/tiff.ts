@@ -20,6 +20,8 @@ export interface Entry {
   readonly count: number;
   /** Where its value is: in the entry itself where it is short enough, else where the entry points. */
   readonly valueOffset: number;
+  /** Of the value; for types that are not known, the least that it can be. */
+  readonly valueBytes: number;
 }
 
 /** How a file counts: BigTIFF has wider fields than TIFF 6.0. */
@@ -39,6 +41,8 @@ const TYPE_BYTES: Readonly<Record<number, number>> = { 1: 1, 2: 1, 3: 2, 4: 4, 5
 const SHORT = 3;
 const LONG = 4;
 const RATIONAL = 5;
+/** Tags from here on are private (TIFF 6.0, section 2): what is in them does not change the pixels. */
+const FIRST_PRIVATE = 32_768;
 /** Values of one tag beyond these are of no interest here. */
 const MAX_VALUES = 16;
 const UNIT_INCH = 2;
@@ -68,9 +72,21 @@ function entryOf(bytes: Buffer, at: number, base: number, dialect: Dialect): Ent
   const [tag, type] = [short(bytes, at, dialect), short(bytes, at + 2, dialect)];
   const count = dialect.big ? wide(bytes, at + 4, dialect) : long(bytes, at + 4, dialect);
   const field = at + (dialect.big ? 12 : 8);
-  const fits = count * (TYPE_BYTES[type] ?? 1) <= (dialect.big ? 8 : 4);
+  const valueBytes = count * (TYPE_BYTES[type] ?? 1);
+  const fits = valueBytes <= (dialect.big ? 8 : 4);
   const pointed = dialect.big ? wide(bytes, field, dialect) : long(bytes, field, dialect);
-  return { tag, type, count, valueOffset: fits ? base + field : pointed };
+  return { tag, type, count, valueOffset: fits ? base + field : pointed, valueBytes };
+}
+
+/**
+ * True where the value of a tag that bears on the picture lies beyond the end of the file. The engine
+ * warns of that and reads the picture without the value: in other colours, where it was the profile.
+ */
+export function isCutShort({ entries }: Directory, fileBytes: number): boolean {
+  return entries.some(
+    ({ tag, valueOffset, valueBytes }) =>
+      (tag < FIRST_PRIVATE || tag === TAG.profile) && valueOffset + valueBytes > fileBytes,
+  );
 }
 
 /** The numbers of a tag; empty where it is missing or of another type. */

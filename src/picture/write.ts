@@ -2,12 +2,13 @@ import { stat } from 'node:fs/promises';
 import { extname } from 'node:path';
 import type { Sharp } from 'sharp';
 import { Fault } from '../fault.ts';
-import { type PlaceOptions, refusePlace, writeBeside } from './beside.ts';
+import { type PlaceOptions, refuseTaken, writeBeside } from './beside.ts';
 import { sharp } from './engine.ts';
 import { unwritable } from './faults.ts';
 import { isOpaque } from './opaque.ts';
 import type { Bits, Density, Samples } from './picture.ts';
 import { stampPng, stampTiff } from './stamp.ts';
+import { requireWritable } from './writable.ts';
 
 /**
  * Default PNG level. On a linen of 4 megapixels (CPU time, size): level 1 80 ms and 9.1 MB, level 2
@@ -75,11 +76,12 @@ export async function writePicture(
  * Checks a name before any work is done for it.
  *
  * @throws Fault (output) for an unknown ending, where the file is there and may not be replaced, or
- *   where the place takes no file.
+ *   where no file can be made.
  */
 export async function refuseOverwrite(path: string, overwrite = false): Promise<void> {
   formatFor(path);
-  await refusePlace(path, overwrite);
+  await refuseTaken(path, overwrite);
+  await requireWritable(path);
 }
 
 interface Encoding {

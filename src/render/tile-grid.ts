@@ -3,6 +3,7 @@ import { fitGrid, type Grid, gridAtDensity, gridOfPixels, pixelStep } from '../r
 import { type Layout, STRAIGHT } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size, trimNumber } from '../repeat/length.ts';
 import { nearestMultiple } from '../repeat/multiple.ts';
+import { requireRoom } from './size-limit.ts';
 
 /** A tile without its pixels. */
 export interface TileFacts {
@@ -21,13 +22,16 @@ export interface TileFacts {
  * asked, or where the layout asks for the nearest that fit.
  *
  * @param density Pixels per mm of the result; the picture's own where absent.
- * @throws Fault (usage) where size and picture differ in shape, or the repeat misses whole pixels.
+ * @throws Fault (usage) where size and picture differ in shape, the repeat misses whole pixels, or
+ *   the density makes more than `MOST_PIXELS` of it.
  */
 export function gridOfTile({ layout, width, height, size, fit }: TileFacts, density?: number): Grid {
   const repeat = { layout, ...size };
   if (density !== undefined) {
     gridOfPixels({ ...repeat, layout: STRAIGHT }, width, height);
-    return fit ? fitGrid(repeat, density) : gridAtDensity(repeat, density);
+    const grid = fit ? fitGrid(repeat, density) : gridAtDensity(repeat, density);
+    requireRoom(grid);
+    return grid;
   }
   if (!fit) return gridOfPixels(repeat, width, height);
   const { across, down } = pixelStep(layout);

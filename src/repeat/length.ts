@@ -15,7 +15,8 @@ export interface Size {
 /**
  * Reads a size such as `640x640mm`, `25.2x25.2in`, `64cm` (square) or `64cm x 30in`.
  *
- * @throws Fault (usage) where a number, a unit or one of the two sides is missing or not above zero.
+ * @throws Fault (usage) where a number, a unit or one of the two sides is missing, or a side is not
+ *   from 1 mm to 10 m.
  */
 export function parseSize(text: string): Size {
   const sides = text
@@ -26,10 +27,27 @@ export function parseSize(text: string): Size {
   if (sides.length > 2 || !last?.unit) throw unreadableSize(text);
   const first = sides.length === 2 ? readLength(sides[0]) : last;
   if (!first) throw unreadableSize(text);
-  return {
+  const size = {
     width: first.value * MM_PER_UNIT[first.unit ?? last.unit],
     height: last.value * MM_PER_UNIT[last.unit],
   };
+  requireSize(size, '--size', 'Give the size of one tile, e.g. 640x640mm.');
+  return size;
+}
+
+/** Sides of a tile in mm: what effects are made for and proven over. */
+const SIDE = { least: 1, most: 10_000 } as const;
+
+/** @throws Fault (usage) for a tile with a side that is not from 1 mm to 10 m. */
+export function requireSize(size: Size, subject: string, remedy: string): void {
+  if ([size.width, size.height].every((side) => side >= SIDE.least && side <= SIDE.most)) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'sides from 1 mm to 10 m',
+    subject,
+    received: `${Number(size.width.toPrecision(6))} x ${Number(size.height.toPrecision(6))} mm`,
+    remedy,
+  });
 }
 
 /**

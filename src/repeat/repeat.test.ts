@@ -132,3 +132,14 @@ describe('unfolding', () => {
     expect([...box]).toEqual(expected);
   });
 });
+
+it.each(['0.5x20mm', '20x0.9mm', '10001mm', '1001x5cm', '400in', '0.00001mm'])(
+  'refuses a size beyond 1 mm to 10 m: %s',
+  (text) => {
+    expect(() => parseSize(text)).toThrow(/Expected sides from 1 mm to 10 m for --size but received/);
+  },
+);
+
+it('takes sizes up to both ends', () => {
+  expect(parseSize('1x10000mm')).toEqual({ width: 1, height: 10_000 });
+});

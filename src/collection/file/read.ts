@@ -1,9 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { getNodeValue, type Node, type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
 import type { ZodError } from 'zod';
 import { suggestName } from '../../effect/nearest.ts';
-import { Fault } from '../../fault.ts';
+import { MOST_DEPTH, tooDeepAt } from '../../host/files/json-depth.ts';
+import { readTextFile } from '../../host/files/text-file.ts';
 import { sha256 } from '../disk/hash.ts';
 import { Findings } from './findings.ts';
 import { type CollectionFile, collectionSchema } from './schema.ts';
@@ -20,8 +20,10 @@ export interface ReadCollection {
   readonly findings: Findings;
 }
 
-/** Larger than a list of ten thousand tiles; a picture given by mistake is not searched for faults. */
-const MOST_BYTES = 16e6;
+const WISHES = {
+  expected: 'a collection (a JSON file)',
+  remedy: 'Check the path; "tenter collect start FOLDER" writes one from a folder of pictures.',
+};
 
 /**
  * Reads a collection file: JSON, with comments and trailing commas allowed.
@@ -30,7 +32,13 @@ const MOST_BYTES = 16e6;
  */
 export async function readCollection(file: string): Promise<ReadCollection> {
   const path = resolve(file);
-  const text = await readText(file);
+  const text = await readTextFile(file, WISHES);
+  const deep = tooDeepAt(text);
+  if (deep !== undefined) {
+    const shallow = new Findings(file, text, undefined);
+    shallow.addAt(deep, 'the JSON itself', `brackets more than ${MOST_DEPTH} deep`);
+    shallow.throwIfAny();
+  }
   const errors: ParseError[] = [];
   const tree = parseTree(text, errors, { allowTrailingComma: true });
   const findings = new Findings(file, text, tree);
@@ -45,28 +53,11 @@ export async function readCollection(file: string): Promise<ReadCollection> {
   for (const { offset, value } of repeatedKeys(tree)) {
     findings.addAt(offset, value, 'it stands here twice; only one would count');
   }
+  for (const offset of prototypeKeys(tree)) findings.addAt(offset, '__proto__', 'no such property');
   const parsed = collectionSchema.safeParse(tree && getNodeValue(tree));
   if (!parsed.success) addIssues(findings, parsed.error);
   findings.throwIfAny();
   return { path, folder: dirname(path), hash: sha256(text), entry: parsed.data!, findings };
-}
-
-async function readText(file: string): Promise<string> {
-  try {
-    const bytes = await readFile(file);
-    if (bytes.length > MOST_BYTES) throw new Error(`${Math.round(bytes.length / 1e6)} MB`);
-    return new TextDecoder('utf-8').decode(bytes);
-  } catch (cause) {
-    const { code, message } = cause as NodeJS.ErrnoException;
-    throw new Fault({
-      kind: 'input',
-      expected: 'a collection (a JSON file)',
-      subject: file,
-      received: code === 'ENOENT' ? 'no such file' : code === 'EISDIR' ? 'a folder' : message,
-      remedy: 'Check the path; "tenter collect start FOLDER" writes one from a folder of pictures.',
-      cause,
-    });
-  }
 }
 
 function addIssues(findings: Findings, { issues }: ZodError): void {
@@ -104,6 +95,14 @@ function repeatedKeys(node: Node | undefined): { offset: number; value: string }
     seen.add(value);
   }
   return repeated;
+}
+
+/** As keys they would be taken for the prototype further on, and so be passed over. */
+function prototypeKeys(node: Node | undefined): number[] {
+  const inner = node?.children?.flatMap(prototypeKeys) ?? [];
+  return node?.type === 'property' && node.children?.[0].value === '__proto__'
+    ? [node.offset, ...inner]
+    : inner;
 }
 
 /** `CommaExpected` -> `comma expected`. */

@@ -17,16 +17,24 @@ export interface StartWishes {
   readonly dpi?: number;
 }
 
+/** A collection file that is yet to be written. */
+export interface StartedCollection {
+  readonly text: string;
+  /** All files that look like pictures. */
+  readonly pictures: readonly string[];
+  readonly unreadable: readonly string[];
+}
+
 const ENDINGS = ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff'];
 
 /**
  * Writes the text of a collection file for a folder of pictures. It is right as it is, renders little,
  * and its remarks say what can be changed.
  *
- * @returns The text, and the names of files that look like pictures and cannot be read.
+ * @returns The text, the paths of the pictures, and the names of files that look like pictures and cannot be read.
  * @throws Fault (input) for a folder that is missing or holds no picture.
  */
-export async function startCollection(wishes: StartWishes): Promise<{ text: string; unreadable: string[] }> {
+export async function startCollection(wishes: StartWishes): Promise<StartedCollection> {
   const { folder, file, dpi = STATED_DPI / 25.4 } = wishes;
   const names = (await namesIn(folder)).filter((name) => ENDINGS.includes(extname(name).toLowerCase()));
   const headers: Header[] = [];
@@ -51,6 +59,7 @@ export async function startCollection(wishes: StartWishes): Promise<{ text: stri
       headers.map((header) => tileLines(header, start, dpi)),
       schemaFor(start),
     ),
+    pictures: names.map((name) => join(folder, name)),
     unreadable,
   };
 }

@@ -75,7 +75,8 @@ function render(
   shelved: ShelvedEffect,
   options: Parameters<typeof makeTile>[1],
 ): Promise<RenderReport> {
-  const shared = { layout, steps: [step], quality, out, overwrite: true, fit: true };
+  const sources = [...shelved.files, ...shelved.presets.map(({ file }) => file)];
+  const shared = { layout, steps: [step], quality, out, overwrite: true, fit: true, sources };
   if (tile !== undefined) return layTile({ ...shared, tile, size, density }, options);
   const side = { width: DEFAULT_SIDE, height: DEFAULT_SIDE };
   const made = { size: size ?? side, density: density ?? DEFAULT_DENSITY, ground: ground(shelved), paper };

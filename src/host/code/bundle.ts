@@ -3,6 +3,8 @@ import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { type BuildFailure, build, type Message } from 'esbuild';
 import { Fault } from '../../fault.ts';
+import { reasonOf } from '../../picture/faults.ts';
+import { openRegularFile } from '../../picture/regular-file.ts';
 import { packageVersion, publicEntry } from './root.ts';
 
 /** A module with all it imports, as one text. */
@@ -24,6 +26,7 @@ export interface Bundle {
  */
 export async function bundlePlugin(entry: string): Promise<Bundle> {
   const folder = dirname(entry);
+  await requireFile(entry);
   try {
     const { outputFiles, warnings, metafile } = await build({
       entryPoints: [entry],
@@ -49,6 +52,22 @@ export async function bundlePlugin(entry: string): Promise<Bundle> {
   } catch (error) {
     if (Fault.is(error)) throw error;
     throw compileFault(entry, (error as BuildFailure).errors ?? [], error);
+  }
+}
+
+/** The compiler itself would wait for a pipe, or read a device for ever. */
+async function requireFile(entry: string): Promise<void> {
+  try {
+    await (await openRegularFile(entry)).file.close();
+  } catch (cause) {
+    throw new Fault({
+      kind: 'input',
+      expected: 'a module of a plugin',
+      subject: entry,
+      received: reasonOf(cause),
+      remedy: 'Check the path.',
+      cause,
+    });
   }
 }
 

@@ -3,7 +3,7 @@ import { homedir } from 'node:os';
 import { dirname, join, sep } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
-import { checkShape } from '../files.ts';
+import { checkShape } from '../files/json-file.ts';
 import type { PluginPlace } from './places.ts';
 
 /** How the user's agreement to run plugins is come by. */

@@ -1,9 +1,10 @@
-import { readdir, readFile, realpath } from 'node:fs/promises';
+import { readdir, realpath } from 'node:fs/promises';
 import { dirname, join, relative, resolve } from 'node:path';
 import { z } from 'zod';
 import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
-import { checkShape } from '../files.ts';
+import { checkShape } from '../files/json-file.ts';
+import { readTextFile } from '../files/text-file.ts';
 
 /** In the `keywords` of a package.json: this package holds effects. */
 export const EFFECT_KEYWORD = 'tenter-effect';
@@ -136,7 +137,7 @@ function hasKeyword(manifest: Manifest | undefined): boolean {
 /** Nothing where the file is missing or no JSON object: npm itself has more to say about that. */
 async function readManifest(path: string): Promise<Manifest | undefined> {
   try {
-    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    const value: unknown = JSON.parse(await readTextFile(path, { expected: 'a package.json' }));
     return typeof value === 'object' && value !== null ? (value as Manifest) : undefined;
   } catch {
     return undefined;

@@ -5,8 +5,9 @@ import { BLEND_MODES } from '../../colour/blend.ts';
 import { suggestName } from '../../effect/nearest.ts';
 import { resolveValues } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
+import { reasonOf } from '../../picture/faults.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import { readJsonFile } from '../files.ts';
+import { readJsonFile } from '../files/json-file.ts';
 
 const parameterValues = z.record(z.string(), z.union([z.number(), z.string(), z.boolean()]));
 
@@ -26,7 +27,7 @@ export const presetSchema = z.strictObject({
 });
 
 /** Named settings of one effect; the name is that of its file. */
-export type Preset = z.infer<typeof presetSchema> & { readonly name: string };
+export type Preset = z.infer<typeof presetSchema> & { readonly name: string; readonly file: string };
 
 /**
  * Reads every preset in a folder, by name.
@@ -56,7 +57,7 @@ async function readPreset(file: string, effect: EffectDescription): Promise<Pres
     if (!Fault.is(cause)) throw cause;
     throw new Fault({ ...cause.toJSON(), kind: 'input', subject: `${cause.subject} in ${file}`, cause });
   }
-  return { ...preset, name: basename(file, '.json') };
+  return { ...preset, name: basename(file, '.json'), file };
 }
 
 /** The preset of that name. @throws Fault (usage) with the nearest name where there is none. */
@@ -76,8 +77,15 @@ export function findPreset(effect: EffectDescription, presets: readonly Preset[]
 async function listJson(folder: string): Promise<string[]> {
   try {
     return (await readdir(folder)).filter((file) => file.endsWith('.json')).sort();
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
-    throw error;
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code === 'ENOENT') return [];
+    throw new Fault({
+      kind: 'input',
+      expected: 'a folder of presets',
+      subject: folder,
+      received: reasonOf(cause),
+      remedy: 'Check what lies there and its rights.',
+      cause,
+    });
   }
 }

@@ -1,7 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
-import { readJsonFile } from '../files.ts';
+import { readJsonFile } from '../files/json-file.ts';
 
 const hexColour = z.string().regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb');
 
