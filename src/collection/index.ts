@@ -1,4 +1,5 @@
 /** Collections: many renders from one file, planned, run, resumed and reported. */
+export { attend } from './attend.ts';
 export { type Estimate, estimate } from './estimate.ts';
 export type { Progress, RunEvent } from './events.ts';
 export type { Failure } from './failures.ts';
@@ -26,4 +27,4 @@ export { itemsOfShard, parseShard, type Shard } from './shard.ts';
 export type { Sidecar, Verdict } from './sidecar.ts';
 export { lookForItems, type Standings } from './standing.ts';
 export { type StartWishes, startCollection } from './start.ts';
-export { type WorkSettings, workOnQueue } from './work-queue.ts';
+export { type WorkResult, type WorkSettings, workOnQueue } from './work-queue.ts';
