@@ -47,11 +47,17 @@ export function hire({ queue, plan, workshop, pulse, settings, goneAfter, ending
   const turns = new Turns(workshop);
   const room = new RoomWait(workshop, ending.signal, settings.roomSeconds);
   const busy = new Set<Promise<unknown>>();
+  const told = new WeakSet<Job<JobData>>();
   let setAside = 0;
 
   async function take(job: Job<JobData>, token?: string): Promise<void> {
     const item = itemOfJob(job, items);
-    if (typeof item === 'string') throw new UnrecoverableError(item);
+    if (typeof item === 'string') {
+      // Its end is not told of where the engine fails at the job that it takes next.
+      told.add(job);
+      tellAside(job.id, item);
+      throw new UnrecoverableError(item);
+    }
     const work = makeItem(item, { turns, workshop, room, ending });
     busy.add(work);
     const outcome = await work.finally(() => busy.delete(work));
@@ -87,7 +93,9 @@ export function hire({ queue, plan, workshop, pulse, settings, goneAfter, ending
     removeOnFail: { count: KEPT_ASIDE },
   });
   worker.on('error', (error) => void onTrouble(error));
-  worker.on('failed', (job, error) => tellAside(job?.id, error.message));
+  worker.on('failed', (job, error) => {
+    if (!job || !told.has(job)) tellAside(job?.id, error.message);
+  });
   worker.on('active', () => pulse.note('take'));
 
   return {
@@ -99,13 +107,19 @@ export function hire({ queue, plan, workshop, pulse, settings, goneAfter, ending
     },
     async leave() {
       // From now on it takes nothing; it is quiet once Redis knows what became of the rest.
-      const quiet = worker.pause();
+      await worker.pause(true);
       while (busy.size > 0) await Promise.allSettled(busy);
-      await inTime(quiet);
+      // Pausing without "true" would connect again afterwards, to a server that may be frozen.
+      await inTime((worker as unknown as Quiet).whenCurrentJobsFinished(false));
       // Asked to close by itself while Redis is away the engine would wait for it.
       await inTime(worker.close(true));
     },
   };
+}
+
+/** What the engine keeps to itself. */
+interface Quiet {
+  whenCurrentJobsFinished(reconnect: boolean): Promise<void>;
 }
 
 interface Place {
