@@ -1,5 +1,4 @@
 /** Collections: many renders from one file, planned, run, resumed and reported. */
-
 export type { Failure } from './disk/failures.ts';
 export { placeInside } from './disk/output.ts';
 export {
@@ -16,14 +15,14 @@ export { gradeOf, type SeamGrade, type Unclosed } from './disk/unclosed.ts';
 export { type ReadCollection, readCollection } from './file/read.ts';
 export { type CollectionFile, collectionSchema, publishedSchemas } from './file/schema.ts';
 export { type StartWishes, startCollection } from './file/start.ts';
-export type { Item } from './plan/item.ts';
-export { pixelsOf } from './plan/item.ts';
+export { type Item, pixelsOf } from './plan/item.ts';
 export { MOST_COMBINATIONS, type Plan, type PlanOptions, planCollection } from './plan/plan.ts';
 export { chosenOf, wordsOfList } from './plan/select.ts';
 export { itemsOfShard, parseShard, type Shard } from './plan/shard.ts';
+export { attend } from './queue/attend.ts';
 export { PlanQueue, type QueueCounts } from './queue/queue.ts';
 export type { QueuePlace } from './queue/redis.ts';
-export { type WorkSettings, workOnQueue } from './queue/work-queue.ts';
+export { type WorkResult, type WorkSettings, workOnQueue } from './queue/work-queue.ts';
 export { type Estimate, estimate } from './work/estimate.ts';
 export type { Progress, RunEvent } from './work/events.ts';
 export { runItems } from './work/run.ts';
