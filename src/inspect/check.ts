@@ -1,5 +1,6 @@
 import type { Layout } from '../repeat/layout.ts';
-import { type Figure, hasRoom, LEAST_DEPTH, Level, SCALES } from './level.ts';
+import type { Figure } from './figure.ts';
+import { hasRoom, LEAST_DEPTH, Level, SCALES } from './level.ts';
 import { type Picture, requirePicture } from './picture.ts';
 import {
   type EdgeReport,
