@@ -17,5 +17,7 @@ export function checkResult(result: Frame, resultGrid: Grid, tile: Frame, grid: 
     kinRows: result.height > tile.height ? [tile.height] : [],
   };
   const report = checkSeams(result, layout, kin);
-  return report.closes ? report : allowOwn(report, checkSeams(unfoldFrame(tile, grid), layout, kin));
+  return report.grade === 'closes'
+    ? report
+    : allowOwn(report, checkSeams(unfoldFrame(tile, grid), layout, kin));
 }

@@ -1,6 +1,7 @@
 import type { Layout } from '../repeat/layout.ts';
 import type { Figure } from './figure.ts';
-import { hasRoom, LEAST_DEPTH, Level, SCALES } from './level.ts';
+import { CLEAR, type Grade, gradeOf, worstGrade } from './grade.ts';
+import { hasRoom, LEAST_DEPTH, Level, type LineChoice, SCALES } from './level.ts';
 import { type Picture, requirePicture } from './picture.ts';
 import {
   type EdgeReport,
@@ -10,6 +11,7 @@ import {
   type Twins,
   worstFinding,
 } from './report.ts';
+import { roll } from './roll.ts';
 import { type Axis, insideLine, type Seam, seamsOf } from './seam.ts';
 import { openSource, type Source } from './strip.ts';
 import { summariseEdge, summariseReport } from './words.ts';
@@ -76,7 +78,7 @@ export function checkSeams(picture: Picture, layout: Layout, options: CheckOptio
   );
   const findings = edges.map(worstFinding).filter((finding) => finding !== undefined);
   const report = {
-    closes: edges.every(({ closes }) => closes),
+    ...verdictOf(worstGrade(edges.map(({ grade }) => grade))),
     layout,
     width,
     height,
@@ -87,18 +89,27 @@ export function checkSeams(picture: Picture, layout: Layout, options: CheckOptio
 }
 
 function judgeAxis(source: Source, axis: Axis, seams: readonly Seam[], options: CheckOptions): EdgeReport[] {
-  const [depth, length] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
+  const depth = axis === 'column' ? source.width : source.height;
   if (depth < LEAST_DEPTH) return seams.map(unjudged);
   const turned = seams.some(({ how }) => how === 'turned');
   const kin = (axis === 'column' ? options.kinColumns : options.kinRows) ?? [];
-  const levels = SCALES.filter((scale) => hasRoom(scale, depth, length)).map(
-    (scale) => new Level(source, axis, scale, { turned, kin }),
-  );
+  const levels = levelsOf(source, axis, { turned, kin });
   return seams.map((seam) => judge(seam, levels, source, options));
 }
 
+function levelsOf(source: Source, axis: Axis, choice: LineChoice): Level[] {
+  const [depth, length] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
+  return SCALES.filter((scale) => hasRoom(scale, depth, length)).map(
+    (scale) => new Level(source, axis, scale, choice),
+  );
+}
+
+function verdictOf(grade: Grade): { readonly grade: Grade; readonly closes: boolean } {
+  return { grade, closes: grade !== 'open' };
+}
+
 function unjudged({ edge, meets, how }: Seam): EdgeReport {
-  const report = { edge, meets, how, closes: true, judged: false };
+  const report = { edge, meets, how, ...verdictOf('closes'), judged: false };
   return { ...report, summary: summariseEdge(report) };
 }
 
@@ -117,11 +128,36 @@ function judge(seam: Seam, levels: readonly Level[], source: Source, options: Ch
     contour: worstOf('contour'),
     twins: seam.how === 'moved' ? twinsAt(seam, levels[0], source) : undefined,
   };
-  const findings = [found.jump, found.kink, found.contour].filter((finding) => finding !== undefined);
-  const closes = found.twins === undefined && findings.every(({ excess }) => excess <= 1);
+  const excess = Math.max(0, ...figures.map(shareOf));
+  const own = excess > 1 ? lookAgain(seam, source, excess) : 0;
+  const grade = found.twins ? 'open' : gradeOf(excess, own, seam.how);
   const { edge, meets, how } = seam;
-  const report = { edge, meets, how, closes, judged: true, ...found };
+  const report = { edge, meets, how, ...verdictOf(grade), judged: true, ...found };
   return { ...report, summary: summariseEdge(report) };
+}
+
+/** The picture is rolled by so many parts of its way across a seam. */
+const ROLLS = 8;
+/** px. Above this the copies and the time would be out of proportion: the first look stands. */
+const MOST_ROLLED = 16e6;
+
+/**
+ * A second look at a doubtful seam: the picture rolled over its lattice by eighths, and the largest share
+ * of what passes where its edges then are. What does not move with the seam is the picture's own. At
+ * mirror lines and where an edge turns upon itself there is nothing to roll: 0.
+ */
+function lookAgain(seam: Seam, source: Source, excess: number): number {
+  const { axis, how } = seam;
+  const { width, height } = source;
+  if (how !== 'moved' || excess > CLEAR || width * height > MOST_ROLLED) return 0;
+  const depth = axis === 'column' ? width : height;
+  let own = 0;
+  for (let part = 1; part < ROLLS && own <= 1; part++) {
+    const rolled = openSource(roll(source, seam, Math.round((depth * part) / ROLLS)));
+    const levels = levelsOf(rolled, axis, { turned: false, kin: [] });
+    own = Math.max(own, ...levels.flatMap((level) => level.weigh(seam)).map(shareOf));
+  }
+  return own;
 }
 
 /**
@@ -135,6 +171,15 @@ function leastSeen({ measure, length }: Figure): number {
   return measure === 'step' ? 2 * seen : seen;
 }
 
+function believed(figure: Figure): number {
+  return Math.max(figure.limit, leastSeen(figure));
+}
+
+/** How much of what passes a figure is: above 1 it does not. */
+function shareOf(figure: Figure): number {
+  return figure.value / believed(figure);
+}
+
 function worst(
   figures: readonly Figure[],
   seam: Seam,
@@ -143,8 +188,8 @@ function worst(
 ): Finding | undefined {
   let found: Finding | undefined;
   for (const figure of figures) {
-    const limit = Math.max(figure.limit, leastSeen(figure));
-    const excess = figure.value / limit;
+    const limit = believed(figure);
+    const excess = shareOf(figure);
     if (found && found.excess >= excess) continue;
     const { value, inside, scale } = figure;
     found = {
