@@ -28,7 +28,7 @@ export function summariseReport(report: Omit<SeamReport, 'summary'>): string {
 
 /** What is to be said wherever a mirror line passes; see the rates of `checkSeams`. */
 export const BLIND_AT_MIRRORS =
-  'A tile cut short in front of its mirror line shows there only as a crease, which this check finds less than half the time: look along it.';
+  'A tile cut short in front of its mirror line shows there only as a crease, which this check misses half the time or more: look along it.';
 
 function meetingOf({ edge, meets, how }: Pick<EdgeReport, 'edge' | 'meets' | 'how'>): string {
   if (how === 'mirrored') return `the ${edge} edge in its mirror`;
