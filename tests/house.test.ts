@@ -1,46 +1,58 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
 import { dirname, join, relative, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { circlesOf, importMap, imports, importsOf, root, sources } from './house-map.ts';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
-const BROWSER_ROOMS = ['repeat', 'field', 'colour', 'effect', 'composite', 'inspect'];
-/** Each room may use those below it; contracts (types) may also be read upwards. */
+const BROWSER_ROOMS = ['repeat', 'field', 'colour', 'effect', 'composite', 'inspect', 'render'];
+/** Packages that run in a browser as they are. */
+const BROWSER_PACKAGES = [
+  'fast-check',
+  'fastest-levenshtein',
+  'fft.js',
+  'seedrandom/lib/alea.js',
+  'simplex-noise',
+];
+const GROUND = ['colour', 'field', 'repeat'];
+const PURE = ['composite', 'inspect', 'effect', ...GROUND];
+/** Each room may use those below it. */
 const BELOW: Record<string, string[]> = {
   repeat: [],
-  field: ['repeat'],
   colour: [],
-  effect: ['field', 'colour', 'repeat'],
-  composite: ['effect', 'field', 'colour', 'repeat'],
-  inspect: ['effect', 'field', 'colour', 'repeat'],
-  picture: ['repeat', 'colour', 'field'],
-  host: ['picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
-  collection: ['host', 'picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
-  cli: ['collection', 'host', 'picture', 'inspect', 'composite', 'effect', 'field', 'colour', 'repeat'],
+  field: ['repeat'],
+  effect: GROUND,
+  composite: ['effect', ...GROUND],
+  inspect: ['effect', ...GROUND],
+  render: PURE,
+  picture: GROUND,
+  host: ['render', 'picture', ...PURE],
+  collection: ['host', 'render', 'picture', ...PURE],
+  cli: ['collection', 'host', 'render', 'picture', ...PURE],
 };
 
-function sources(folder: string): string[] {
-  return readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
-    .filter((file) => file.endsWith('.ts') && !/\.test\.ts$|\.d\.ts$|testing/.test(file))
-    .map((file) => join(root, folder, file));
-}
-
-function imports(file: string): string[] {
-  const text = readFileSync(file, 'utf8');
-  return [...text.matchAll(/^\s*(?:import|export)[^'"]*?from '([^']+)'/gms)].map((match) => match[1]);
-}
-
 describe('the house', () => {
+  it('sees every way to import', () => {
+    const text = `
+      import './bare.css';
+      import type { A } from "./a.ts";
+      export * from './b.ts';
+      export const c = await import('./c.ts');
+      type D = typeof import('./d.ts');
+      // import './remark.ts';
+      const e = "import './text.ts'";`;
+    expect(importsOf(text)).toEqual(['./bare.css', './a.ts', './b.ts', './c.ts', './d.ts']);
+  });
   it.each(BROWSER_ROOMS)('%s runs in a browser: no Node', (room) => {
     for (const file of sources(`src/${room}`)) {
       expect(
-        imports(file).filter((name) => name.startsWith('node:') || name === 'sharp'),
+        imports(file).filter((name) => !name.startsWith('.') && !BROWSER_PACKAGES.includes(name)),
         relative(root, file),
       ).toEqual([]);
       expect(readFileSync(file, 'utf8'), relative(root, file)).not.toMatch(
         /\b(Buffer\.|process\.|Math\.random|Date\.now)/,
       );
     }
+    expect(BROWSER_PACKAGES.filter(isBuiltin)).toEqual([]);
   });
   it.each(Object.keys(BELOW))('%s imports only what lies below it', (room) => {
     for (const file of sources(`src/${room}`)) {
@@ -57,10 +69,16 @@ describe('the house', () => {
     for (const file of sources('src/collection')) {
       const text = readFileSync(file, 'utf8');
       const [named = ''] = /^import \{([^}]*)\} from 'node:fs(\/promises)?'/m.exec(text) ?? [];
-      const isDisk = file.endsWith('collection/inside.ts');
+      const isDisk = file.endsWith('collection/disk/inside.ts');
       expect(writers.test(named), relative(root, file)).toBe(isDisk);
       if (!isDisk) expect(text, relative(root, file)).not.toMatch(/writeBeside|make-folder/);
     }
+  });
+  it('has no room that this test does not know', () => {
+    const rooms = readdirSync(join(root, 'src'), { withFileTypes: true }).filter((entry) =>
+      entry.isDirectory(),
+    );
+    expect(rooms.map(({ name }) => name).sort()).toEqual(Object.keys(BELOW).sort());
   });
   it('effects import nothing of the house but its public entry', () => {
     for (const folder of readdirSync(join(root, 'plugins'))) {
@@ -69,5 +87,21 @@ describe('the house', () => {
         expect(strange, relative(root, file)).toEqual([]);
       }
     }
+  });
+  it('finds a circle, of two, of three and of one', () => {
+    const map = new Map([
+      ['a', ['b', 'd']],
+      ['b', ['c']],
+      ['c', ['a', 'e']],
+      ['d', ['e']],
+      ['e', ['f']],
+      ['f', ['e', 'g']],
+      ['g', ['g']],
+      ['h', ['a', 'g']],
+    ]);
+    expect(circlesOf(map).sort()).toEqual([['a', 'b', 'c'], ['e', 'f'], ['g']]);
+  });
+  it('has no circles, of types either', () => {
+    expect(circlesOf(importMap([...sources('src'), ...sources('plugins')]))).toEqual([]);
   });
 });

@@ -3,17 +3,17 @@ import { checkRepeat, checkSeams, drawRing, farSheet, repeatSheet } from '../src
 import { parseLayout } from '../src/repeat/index.ts';
 import { casesOf } from './seams/cases.ts';
 import { KINDS } from './seams/kinds.ts';
-import { ratesOf } from './seams/rates.ts';
+import { pictureOf, ratesOf } from './seams/rates.ts';
 
 const STRAIGHT = parseLayout('straight');
 
 describe('the seam check, on 41 kinds of seamless pictures', () => {
   // The limits lie just above the rates that src/inspect/check.ts states.
   it.each([
-    ['straight', { closed: 0.03, 'closed, JPEG': 0.04, cropped: 0.1 }],
-    ['drop:1/2', { closed: 0.03, 'closed, JPEG': 0.04, cropped: 0.12 }],
-    ['mirror-xy', { closed: 0.06, 'closed, JPEG': 0.06, cropped: 0.75 }],
-    ['turn', { closed: 0.08, 'closed, JPEG': 0.08, cropped: 0.25 }],
+    ['straight', { closed: 0, 'closed, JPEG': 0, cropped: 0.1 }],
+    ['drop:1/2', { closed: 0, 'closed, JPEG': 0.03, cropped: 0.1 }],
+    ['mirror-xy', { closed: 0.03, 'closed, JPEG': 0.03, cropped: 0.65 }],
+    ['turn', { closed: 0, 'closed, JPEG': 0.03, cropped: 0.2 }],
   ])('keeps its stated error rates over %s', async (layout, limits) => {
     const wanted = KINDS.flatMap((kind) => casesOf(kind, parseLayout(layout), 'a')).filter(
       ({ closes, fault, jpeg }) =>
@@ -33,6 +33,14 @@ describe('the seam check, on 41 kinds of seamless pictures', () => {
     expect(closed).toBeLessThanOrEqual(limits.closed);
     expect(saved).toBeLessThanOrEqual(limits['closed, JPEG']);
     expect(shareOf('cropped')).toBeLessThanOrEqual(limits.cropped);
+  });
+  it('leaves a doubt to a person, and does not call it open', async () => {
+    // The sweep of tone of this picture jumps at its bottom by 4 in 100 more than what passes, once it is a JPEG.
+    const ombre = KINDS.find(({ name }) => name === 'ombre')!;
+    const saved = casesOf(ombre, STRAIGHT, 'a').find((one) => one.closes && one.jpeg?.quality === 92)!;
+    const report = checkSeams(await pictureOf(saved), STRAIGHT, { mmPerPixelX: 0.5 });
+    expect(report).toMatchObject({ grade: 'look', closes: true, worst: { place: { edge: 'bottom' } } });
+    expect(report.summary).toMatch(/^Look at it over straight\. .*may be open.* px \([\d.]+ mm\)/);
   });
   it('answers for a pixel and for one colour', () => {
     for (const side of [1, 3, 40]) {

@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import { checkPicture, type PictureReport } from '../host/check-picture.ts';
+import type { SeamReport } from '../inspect/index.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
-import { parseSize, type Size, trimNumber } from '../repeat/length.ts';
+import { parseSize, type Size } from '../repeat/length.ts';
 import { EXIT } from './exit-codes.ts';
 import { jsonOption, layoutOption } from './options.ts';
 
@@ -19,8 +20,9 @@ Examples:
   tenter check sprig.png --layout drop:1/2
   tenter check scan.jpg --sheet scan-in-repeat.png
 
-At each edge the jump and the kink in slope are held against the same figures inside the picture.
-A share of 1.00 is the most that still passes.`;
+At each edge the jump, the kink in slope and outlines that break off are held against the same figures
+inside the picture: 100 % is the most that passes. A little more is a doubt: "look at it" says where, and
+--sheet shows the place. Only "does not close" gives exit code 1.`;
 
 /** Adds `tenter check`. */
 export function addCheck(program: Command): void {
@@ -31,7 +33,7 @@ export function addCheck(program: Command): void {
     .argument('<picture>', 'one tile: PNG, JPEG, WebP or TIFF')
     .addOption(layoutOption())
     .option('--size <size>', 'size of the tile, to tell places in mm too', parseSize)
-    .option('--sheet <file>', 'write the tile in repeat, 3 x 3, with the worst fault ringed')
+    .option('--sheet <file>', 'write the tile in repeat, 3 x 3, with the worst place ringed')
     .option('--afar <file>', 'write the repeat as seen from afar, with what will line up ringed')
     .option('--overwrite', 'replace these files if they are there')
     .addOption(jsonOption())
@@ -44,19 +46,28 @@ export function addCheck(program: Command): void {
     });
 }
 
+const GRADES: Record<SeamReport['grade'], string> = {
+  closes: 'closes',
+  look: 'look at it',
+  open: 'does not close',
+};
+
 function printCheck(picture: string, layout: Layout, { seams, repeat, sheet, afar }: PictureReport): void {
-  console.log(`${picture} in layout ${formatLayout(layout)}: ${seams.closes ? 'closes' : 'DOES NOT CLOSE'}`);
+  console.log(`${picture} in layout ${formatLayout(layout)}: ${GRADES[seams.grade]}`);
   console.log(`  ${seams.summary}`);
   for (const edge of seams.edges) {
     const figures = (['jump', 'kink', 'contour'] as const)
       .filter((name) => edge[name])
-      .map((name) => `${name} ${trimNumber(edge[name]!.excess, 2)}`)
+      .map((name) => `${NAMES[name]} ${Math.round(100 * edge[name]!.excess)} %`)
       .join(', ');
     console.log(
-      `  ${edge.edge} against ${edge.meets}: ${edge.closes ? 'closes' : 'open'}${figures ? ` (${figures} of what passes)` : ''}`,
+      `  ${edge.edge} against ${edge.meets}: ${GRADES[edge.grade]}${figures ? ` (${figures} of what passes)` : ''}`,
     );
   }
+  if (seams.grade === 'look' && !sheet) console.log('  add --sheet place.png to see the place ringed');
   console.log(`  ${repeat.summary}`);
   if (sheet) console.log(`  sheet: ${sheet}`);
   if (afar) console.log(`  afar: ${afar}`);
 }
+
+const NAMES = { jump: 'jump', kink: 'kink', contour: 'outlines' } as const;

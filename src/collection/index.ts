@@ -11,7 +11,7 @@ export {
 } from './disk/report.ts';
 export type { Sidecar, Verdict } from './disk/sidecar.ts';
 export { lookForItems, type Standings } from './disk/standing.ts';
-export { gradeOf, type SeamGrade, type Unclosed } from './disk/unclosed.ts';
+export { gradeOf, type Unclosed } from './disk/unclosed.ts';
 export { type ReadCollection, readCollection } from './file/read.ts';
 export { type CollectionFile, collectionSchema, publishedSchemas } from './file/schema.ts';
 export { type StartWishes, startCollection } from './file/start.ts';

@@ -53,7 +53,7 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
   if (request.sheet) {
     const shape = { columns: TILES_ON_SHEET, rows: TILES_ON_SHEET, maxSide: SHEET_SIDE };
     const sheet = repeatSheet(picture, request.layout, shape);
-    if (!seams.closes && seams.worst) ringWorst(sheet, seams);
+    if (seams.grade !== 'closes' && seams.worst) ringWorst(sheet, seams);
     await writePicture(request.sheet, sheet, { overwrite: request.overwrite });
   }
   if (request.afar) {
@@ -63,7 +63,7 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
   return { seams, repeat, sheet: request.sheet, afar: request.afar };
 }
 
-/** Rings the fault on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */
+/** Rings the fault, or the place to look at, on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */
 function ringWorst(sheet: ReturnType<typeof repeatSheet>, { worst }: SeamReport): void {
   const { x, y, from, to } = worst!.place;
   const radius = Math.min(sheet.width / 5, Math.max(26, ((to - from) / 2) * sheet.scale + 14));

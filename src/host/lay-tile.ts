@@ -1,7 +1,7 @@
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
-import { checkSeams, type SeamReport } from '../inspect/index.ts';
+import { checkSeams, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
 import type { Follow, Rendered } from '../render/render.ts';
@@ -98,7 +98,7 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const tile = resampleTile(picture, grid);
   const notes = resampleNotes(picture, grid, at !== undefined);
   const before = checkSeams(tile, layout);
-  const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
+  const warnings = WARNINGS[before.grade].map((words) => `${words}: ${before.summary}`);
   const read = performance.now() - started;
   return layAndReport(
     { grid, frame: tile, sizeFrom: sized.from, notes: [...picture.notes, ...notes], warnings, read },
@@ -133,6 +133,12 @@ async function refuseOutput(
   await refuseInputs(out, [...tiles, ...masks, ...sources]);
   await refuseOverwrite(out, overwrite);
 }
+
+const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
+  closes: [],
+  look: ['look at the tile itself'],
+  open: ['the tile itself does not close'],
+};
 
 /** What is laid over, and what is known of it already. */
 interface Artwork {

@@ -1,5 +1,6 @@
 export { type CheckOptions, checkSeams } from './check.ts';
 export { farSheet } from './far-sheet.ts';
+export type { Grade } from './grade.ts';
 export { allowOwn } from './own.ts';
 export type { Picture } from './picture.ts';
 export { drawRing, type RepeatSheet, type Ring, repeatSheet, type SheetShape } from './repeat-sheet.ts';

@@ -1,4 +1,5 @@
 import { CONTOUR_TAPS } from './contour.ts';
+import type { Figure } from './figure.ts';
 import { learn, type Sides, type Weights } from './foretell.ts';
 import { cellLinesInside, linesInside } from './inside.ts';
 import { type Limit, limitOf, lowLimitOf } from './limit.ts';
@@ -12,19 +13,6 @@ import { channelCount, readStrip, type Source } from './strip.ts';
 export interface Gauge {
   readonly measure: MeasureName;
   readonly pool: Pool;
-}
-
-/** A figure of a seam beside those inside. */
-export interface Figure extends Limit {
-  readonly measure: MeasureName | 'contour';
-  /** How it was gathered, e.g. `median`. */
-  readonly pool: string;
-  readonly value: number;
-  /** px along the line. */
-  readonly start: number;
-  readonly length: number;
-  /** Side of the cells it was measured in, px. */
-  readonly scale: number;
 }
 
 /** How alike the pixels on the two sides of a line are. */

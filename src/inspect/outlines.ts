@@ -1,6 +1,6 @@
 import { arrivalsAt, type Contours, contoursOver } from './contour.ts';
+import type { Figure } from './figure.ts';
 import type { Sides } from './foretell.ts';
-import type { Figure } from './level.ts';
 import { limitOf } from './limit.ts';
 import type { Seam } from './seam.ts';
 

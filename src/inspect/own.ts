@@ -1,4 +1,5 @@
 import { formatLayout } from '../repeat/layout.ts';
+import { worstGrade } from './grade.ts';
 import { type EdgeReport, type Finding, type SeamReport, worstFinding } from './report.ts';
 import { summariseEdge, summariseReport } from './words.ts';
 
@@ -13,21 +14,24 @@ import { summariseEdge, summariseReport } from './words.ts';
  */
 export function allowOwn(report: SeamReport, own: SeamReport): SeamReport {
   const edges = report.edges.map((edge, index) => allowOwnEdge(edge, own.edges[index]));
+  const grade = worstGrade(edges.map((edge) => edge.grade));
   const findings = edges.map(worstFinding).filter((finding) => finding !== undefined);
   const allowed = {
     ...report,
-    closes: edges.every(({ closes }) => closes),
+    grade,
+    closes: grade !== 'open',
     edges,
     worst: findings.sort((a, b) => b.excess - a.excess)[0],
   };
-  const summary = allowed.closes
-    ? `Closes over ${formatLayout(report.layout)}: no edge shows more than the design itself draws there.`
-    : summariseReport(allowed);
+  const summary =
+    allowed.grade === 'closes'
+      ? `Closes over ${formatLayout(report.layout)}: no edge shows more than the design itself draws there.`
+      : summariseReport(allowed);
   return { ...allowed, summary };
 }
 
 function allowOwnEdge(edge: EdgeReport, own: EdgeReport): EdgeReport {
-  if (edge.closes) return edge;
+  if (edge.grade === 'closes') return edge;
   const allowed = {
     ...edge,
     jump: allowFinding(edge.jump, own.jump),
@@ -36,7 +40,10 @@ function allowOwnEdge(edge: EdgeReport, own: EdgeReport): EdgeReport {
     twins: own.twins ? undefined : edge.twins,
   };
   const findings = [allowed.jump, allowed.kink, allowed.contour].filter((finding) => finding !== undefined);
-  allowed.closes = allowed.twins === undefined && findings.every(({ excess }) => excess <= 1);
+  if (allowed.twins === undefined && findings.every(({ excess }) => excess <= 1)) {
+    allowed.grade = 'closes';
+    allowed.closes = true;
+  }
   return { ...allowed, summary: summariseEdge(allowed) };
 }
 

@@ -1,4 +1,5 @@
 import type { Layout } from '../repeat/layout.ts';
+import type { Grade } from './grade.ts';
 import type { Edge } from './seam.ts';
 
 /** Where on a tile something is, along one of its edges. */
@@ -26,7 +27,7 @@ export interface Finding {
   readonly inside: number;
   /** What is still believed of a line like those inside. */
   readonly limit: number;
-  /** `value / limit`: above 1 it is a fault. */
+  /** `value / limit`: above 1 it is a fault, or little above it a doubt. */
   readonly excess: number;
   /** `value / inside`: how many times the inside's largest. */
   readonly times: number;
@@ -52,6 +53,8 @@ export interface EdgeReport {
   /** The edge that stands against it in the repeat: itself where the copy is mirrored or turned. */
   readonly meets: Edge;
   readonly how: 'moved' | 'mirrored' | 'turned';
+  readonly grade: Grade;
+  /** False where the grade is `open`. */
   readonly closes: boolean;
   /** False where the picture is too small to show an inside; then nothing is held against it. */
   readonly judged: boolean;
@@ -67,6 +70,9 @@ export interface EdgeReport {
 
 /** Whether a picture closes over a layout. */
 export interface SeamReport {
+  /** The worst of the edges'. `look`: `worst.place` says where a person should look. */
+  readonly grade: Grade;
+  /** False where the grade is `open`. */
   readonly closes: boolean;
   readonly layout: Layout;
   /** px of the tile. */

@@ -6,21 +6,29 @@ import { type EdgeReport, type Finding, type SeamReport, worstFinding } from './
 export function summariseEdge(report: Omit<EdgeReport, 'summary'>): string {
   const meeting = meetingOf(report);
   if (!report.judged) return `${capital(meeting)} is not judged: the picture is too small to show an inside.`;
-  if (report.closes) return `${capital(meeting)} closes.`;
+  if (report.grade === 'closes') return `${capital(meeting)} closes.`;
   if (report.twins) return twinWords(report);
   const worst = worstFinding({ ...report, summary: '' })!;
-  return `${capital(meeting)} is open: ${findingWords(report, worst)}.`;
+  const verdict = report.grade === 'open' ? 'is open' : 'may be open';
+  return `${capital(meeting)} ${verdict}: ${findingWords(report, worst)}.`;
 }
 
-/** The verdict in one or two sentences. */
+/** The verdict in a few sentences. */
 export function summariseReport(report: Omit<SeamReport, 'summary'>): string {
   const layout = formatLayout(report.layout);
-  const open = report.edges.filter(({ closes }) => !closes);
-  if (open.length > 0) return `Open over ${layout}. ${open.map(({ summary }) => summary).join(' ')}`;
+  const told = report.edges.filter(({ grade }) => grade !== 'closes').map(({ summary }) => summary);
+  if (report.grade === 'open') return `Open over ${layout}. ${told.join(' ')}`;
+  if (report.grade === 'look')
+    return `Look at it over ${layout}. ${told.join(' ')} It may as well be what the picture itself draws there.`;
   const judged = report.edges.filter(({ judged }) => judged);
   if (judged.length === 0) return `Closes over ${layout}, as far as so small a picture can tell.`;
-  return `Closes over ${layout}: no edge shows more than the inside does.`;
+  const closes = `Closes over ${layout}: no edge shows more than the inside does.`;
+  return judged.some(({ how }) => how === 'mirrored') ? `${closes} ${BLIND_AT_MIRRORS}` : closes;
 }
+
+/** What is to be said wherever a mirror line passes; see the rates of `checkSeams`. */
+export const BLIND_AT_MIRRORS =
+  'A tile cut short in front of its mirror line shows there only as a crease, which this check misses half the time or more: look along it.';
 
 function meetingOf({ edge, meets, how }: Pick<EdgeReport, 'edge' | 'meets' | 'how'>): string {
   if (how === 'mirrored') return `the ${edge} edge in its mirror`;
@@ -32,10 +40,10 @@ function findingWords(report: Omit<EdgeReport, 'summary'>, finding: Finding): st
   const where = whereWords(finding);
   const beside = `where the inside shows ${figureWords(finding.inside)} at most`;
   if (finding === report.contour) {
-    return `outlines that meet it do not go on beyond, ${figureWords(finding.value)} of 2 ${where}, ${beside}`;
+    return `outlines that meet it do not go on beyond, ${figureWords(finding.value)} from 0 (all go on) to 2 (all are lost) ${where}, ${beside}`;
   }
   const what = finding === report.kink ? 'the tone turns sharply (a crease)' : 'tone or colour jumps';
-  return `${what} by ${figureWords(finding.value)} ${where}, ${beside}`;
+  return `${what} by a colour difference of ${figureWords(finding.value)} ${where}, ${beside}`;
 }
 
 function whereWords({ place, scale }: Finding): string {

@@ -27,5 +27,7 @@ export function checkResult({ result, resultGrid, artwork, grid }: ResultCheck):
     kinRows: result.height > artwork.height ? [artwork.height] : [],
   };
   const report = checkSeams(result, layout, kin);
-  return report.closes ? report : allowOwn(report, checkSeams(unfoldFrame(artwork, grid), layout, kin));
+  return report.grade === 'closes'
+    ? report
+    : allowOwn(report, checkSeams(unfoldFrame(artwork, grid), layout, kin));
 }

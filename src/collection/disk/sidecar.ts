@@ -1,7 +1,7 @@
 import { lstat, readFile, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
-import type { SeamReport } from '../../inspect/index.ts';
+import type { Grade, SeamReport } from '../../inspect/index.ts';
 import type { Labels } from '../plan/combine.ts';
 import type { Inputs } from '../plan/identity.ts';
 import { sha256OfFile } from './hash.ts';
@@ -9,6 +9,8 @@ import { sha256OfFile } from './hash.ts';
 /** Whether a picture closes, in short and in words. */
 export interface Verdict {
   readonly closes: boolean;
+  /** None in a record that was made before there were grades. */
+  readonly grade?: Grade;
   readonly summary: string;
 }
 
@@ -51,8 +53,8 @@ export interface Sidecar {
 }
 
 /** A seam report as a sidecar keeps it. */
-export function inShort({ closes, summary }: SeamReport): Verdict {
-  return { closes, summary };
+export function inShort({ closes, grade, summary }: SeamReport): Verdict {
+  return { closes, grade, summary };
 }
 
 const shape = z.object({

@@ -1,20 +1,17 @@
-import type { Sidecar } from './sidecar.ts';
-
-/** How a picture's seams were judged: `look` wants a person's eye before it counts as open. */
-export type SeamGrade = 'closes' | 'look' | 'open';
+import type { Grade } from '../../inspect/index.ts';
+import type { Sidecar, Verdict } from './sidecar.ts';
 
 /** A render whose seams do not simply close. */
 export interface Unclosed {
   readonly name: string;
-  readonly grade: Exclude<SeamGrade, 'closes'>;
+  readonly grade: Exclude<Grade, 'closes'>;
   /** What the check said. */
   readonly summary: string;
 }
 
 /** The grade of a verdict; one that was recorded without a grade closes or is open. */
-export function gradeOf({ closes, grade }: { readonly closes: boolean; readonly grade?: string }): SeamGrade {
-  if (grade === undefined) return closes ? 'closes' : 'open';
-  return grade === 'closes' || grade === 'open' ? grade : 'look';
+export function gradeOf({ closes, grade }: Omit<Verdict, 'summary'>): Grade {
+  return grade ?? (closes ? 'closes' : 'open');
 }
 
 /** Those of some renders that do not simply close, in their order. */

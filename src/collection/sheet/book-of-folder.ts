@@ -27,7 +27,11 @@ const shape = z.object({
         widthMm: side,
         heightMm: side,
       }),
-      seams: z.object({ closes: z.boolean(), summary: text }),
+      seams: z.object({
+        closes: z.boolean(),
+        grade: z.enum(['closes', 'look', 'open']).optional(),
+        summary: text,
+      }),
       notes: z.array(text),
     }),
   ),
