@@ -3,7 +3,7 @@ import { fieldShape, fitGrid, gridOfPixels, openSetting, parseLayout } from 'ten
 import { describe, expect, it } from 'vitest';
 import lift from './index.ts';
 import { meanLoad, WEIGHING_CELL } from './level.ts';
-import { prepareLift } from './prepare.ts';
+import { prepareOnCells } from './prepare.ts';
 import { boxFiltered, correlation, makeLift, meanOf, paintLift, wholeLoad } from './testing.ts';
 
 describe('the load', () => {
@@ -48,7 +48,7 @@ describe('cells half as large', () => {
     const at = (coarseness: number) => {
       const grid = fitGrid({ layout: parseLayout('drop:1/2'), width: 50, height: 50 }, 6);
       const { setting } = openSetting(lift, { box: grid.box, seed: 'test', parameters: { drops: 30 } });
-      return wholeLoad({ model: prepareLift(setting as never, coarseness), grid });
+      return wholeLoad({ model: prepareOnCells(setting as never, coarseness), grid });
     };
     expect(correlation(at(1), at(0.5))).toBeGreaterThan(0.97);
   });

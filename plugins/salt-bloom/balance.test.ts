@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { throwGrains } from './grains.ts';
-import { prepareOnCells } from './model.ts';
 import { PARAMETERS, type SaltValues } from './parameters.ts';
+import { prepareOnCells } from './prepare.ts';
 import {
   boxFiltered,
   correlationOf,

@@ -10,9 +10,10 @@ import {
   type ValuesOf,
 } from 'tenter';
 import salt from './index.ts';
-import { prepareOnCells, type SaltModel } from './model.ts';
+import type { SaltModel } from './model.ts';
 import { type Planes, paintSalt } from './paint.ts';
 import type { PARAMETERS } from './parameters.ts';
+import { prepareOnCells } from './prepare.ts';
 
 export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
 

@@ -1,6 +1,6 @@
 import { boxOf, parseLayout, randomStream, resolveValues } from 'tenter';
 import { describe, expect, it } from 'vitest';
-import { parameters, type Values } from './parameters.ts';
+import { PARAMETERS, type Values } from './parameters.ts';
 import { laySpatter } from './sources.ts';
 import { makeWet, meanOf, paintWet } from './testing.ts';
 
@@ -47,7 +47,7 @@ describe('more drops than the tile holds', () => {
 
   it('are let in up to forty thousand', () => {
     const box = boxOf({ layout: parseLayout('straight'), width: 60, height: 60 });
-    const values = resolveValues('wet-into-wet', parameters, {}) as Values;
+    const values = resolveValues('wet-into-wet', PARAMETERS, {}) as Values;
     const thrown = (spatter: number) =>
       laySpatter(
         { ...values, spatter },

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { boxOf, openSetting, parseLayout, parseSize, randomStream, resolveValues } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import { FINISHED } from './fineness.ts';
+import { floodPaper } from './flood.ts';
 import wet from './index.ts';
-import { floodPaper } from './model.ts';
-import { parameters, type Values } from './parameters.ts';
+import { PARAMETERS, type Values } from './parameters.ts';
 import { boxed, correlationOf, makeWet, meanOf, paintWet } from './testing.ts';
 
 const BUSY = { blooms: 12, spatter: 30, charges: 6, floods: 1 };
@@ -26,7 +26,7 @@ describe('the load', () => {
 
 describe('grids', () => {
   const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('48x36mm') });
-  const values = resolveValues('wet-into-wet', parameters, { ...BUSY, granulation: 0 }) as Values;
+  const values = resolveValues('wet-into-wet', PARAMETERS, { ...BUSY, granulation: 0 }) as Values;
   const streams = (name: string) => randomStream('test', name);
 
   it('twice as fine at the same mm give the same paint', () => {
@@ -94,7 +94,7 @@ describe('moved edges', () => {
 describe('any values', () => {
   const given = fc.record(
     Object.fromEntries(
-      Object.entries(parameters).map(([name, parameter]) => [
+      Object.entries(PARAMETERS).map(([name, parameter]) => [
         name,
         parameter.kind === 'number'
           ? fc.oneof(
