@@ -52,11 +52,9 @@ describe('the house', () => {
     }
   });
   it('effects import nothing of the house but its public entry', () => {
-    for (const folder of readdirSync(join(root, 'plugins'))) {
-      for (const file of sources(`plugins/${folder}`)) {
-        const strange = imports(file).filter((name) => name !== 'tenter' && !/^\.\/[^/]+$/.test(name));
-        expect(strange, relative(root, file)).toEqual([]);
-      }
+    for (const file of sources('plugins')) {
+      const strange = imports(file).filter((name) => name !== 'tenter' && !/^\.\/[^/]+$/.test(name));
+      expect(strange, relative(root, file)).toEqual([]);
     }
   });
 });

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { fieldShape, fitGrid, gridOfPixels, openSetting, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { makeLift, paintLift, wholeLoad } from '../testing/alcohol-lift.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import lift from './index.ts';
 import { meanLoad, WEIGHING_CELL } from './level.ts';
 import { prepareOnCells } from './prepare.ts';
-import { boxFiltered, correlation, makeLift, meanOf, paintLift, wholeLoad } from './testing.ts';
 
 describe('the load', () => {
   const made = makeLift({ drops: 30 }, 'drop:1/2', '60x50mm');

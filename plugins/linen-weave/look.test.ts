@@ -1,9 +1,10 @@
 import FFT from 'fft.js';
 import { ssim } from 'ssim.js';
 import { describe, expect, it } from 'vitest';
+import { makeLinen, paintLinen } from '../testing/linen-weave.ts';
+import { meanOf } from '../testing/measure.ts';
 import { clothCover } from './count.ts';
 import linen from './index.ts';
-import { makeLinen, meanOf, paintLinen } from './testing.ts';
 
 /** The frequency, in waves per box, at which rows (or columns) of the shade have the most power. */
 function peakFrequency(

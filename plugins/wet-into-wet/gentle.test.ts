@@ -1,8 +1,9 @@
 import { boxOf, parseLayout, randomStream, resolveValues } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 import { PARAMETERS, type Values } from './parameters.ts';
 import { laySpatter } from './sources.ts';
-import { makeWet, meanOf, paintWet } from './testing.ts';
 
 const DROPS = { blooms: 60, spatter: 120, floods: 1, charges: 30, variety: 1 };
 /** What `loadOf` lets through: a stain always stays, and gathered paint never cakes. */
