@@ -2,12 +2,13 @@ import {
   type Box,
   type FractalNoise,
   latticeNoise,
+  meanLoad,
   NOISE_DEVIATION,
   type RandomStream,
   type Setting,
 } from 'tenter';
-import { meanLoad } from './level.ts';
 import type { BrushModel } from './model.ts';
+import { paintBrush } from './paint.ts';
 import type { PARAMETERS } from './parameters.ts';
 import { layStrokes } from './strokes.ts';
 import { drawTracks } from './tracks.ts';
@@ -35,7 +36,7 @@ export function prepareBrush(setting: Setting<typeof PARAMETERS>): BrushModel {
     gain: 1,
   };
   report({ name: 'strokes', value: strokes.length, unit: 'count' });
-  const mean = meanLoad(model, box);
+  const mean = meanLoad(box, (band, layer) => paintBrush(model, band, layer));
   return { ...model, gain: Math.max(GAINS[0], Math.min(GAINS[1], WANTED_MEAN / mean)) };
 }
 

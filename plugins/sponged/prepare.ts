@@ -1,8 +1,8 @@
-import { fractalNoise, parseHex, type Setting } from 'tenter';
+import { fractalNoise, meanLoad, parseHex, type Setting, type TextureLayer } from 'tenter';
 import { dabAll, spongeFor } from './dabs.ts';
 import { FACE_PORES, lobesFace, spongeFace } from './face.ts';
-import { meanLoad } from './level.ts';
 import type { SpongeModel } from './model.ts';
+import { paintSponge } from './paint.ts';
 import type { PARAMETERS } from './parameters.ts';
 
 /** Lobes across the table of lobes, and mm of one beside the sponge. */
@@ -44,5 +44,9 @@ export function prepareSponge(setting: Setting<typeof PARAMETERS>): SpongeModel 
     gain: 1,
   };
   if (values.action !== 'printed') return model;
-  return { ...model, gain: Math.min(MOST_GAIN, WANTED_MEAN / Math.max(0.01, meanLoad(model, box))) };
+  // Printed artwork asks for the load alone.
+  const mean = meanLoad(box, (band, layer) =>
+    paintSponge(model, band, layer as TextureLayer<'load' | 'tint'>),
+  );
+  return { ...model, gain: Math.min(MOST_GAIN, WANTED_MEAN / Math.max(0.01, mean)) };
 }

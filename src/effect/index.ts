@@ -2,6 +2,7 @@ export * from './contract.ts';
 export * from './effect.ts';
 export * from './home.ts';
 export * from './layer.ts';
+export * from './mean-load.ts';
 export * from './nearest.ts';
 export * from './parameter.ts';
 export * from './runner.ts';
