@@ -1,8 +1,8 @@
 // Builds the package into dist/: the public entry, the host, its worker, the command, the effects, the types.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -38,7 +38,8 @@ await build({
 chmodSync(`${made}/cli/main.js`, 0o755);
 
 // Effects carry all they import, as a stranger's plugin does once it is compiled.
-for (const folder of readdirSync('plugins').filter((name) => existsSync(`plugins/${name}/index.ts`))) {
+const effects = readdirSync('plugins').filter((name) => existsSync(`plugins/${name}/index.ts`));
+for (const folder of effects) {
   await build({
     ...shared,
     entryPoints: [`plugins/${folder}/index.ts`],
@@ -48,6 +49,17 @@ for (const folder of readdirSync('plugins').filter((name) => existsSync(`plugins
     mainFields: ['module', 'main'],
   });
 }
+
+// What they say of themselves, so that a command need not import them all to use one.
+const { checkEffect } = await importMade('render/index.js');
+const { describeEffect, readPresets } = await importMade('host/index.js');
+const descriptions = [];
+for (const folder of effects) {
+  const module = await importMade(`plugins/${folder}/index.js`);
+  const effect = describeEffect(checkEffect(module.default, folder));
+  descriptions.push({ folder, effect, presets: await readPresets(`presets/${effect.name}`, effect) });
+}
+writeFileSync(`${made}/plugins/descriptions.json`, JSON.stringify(descriptions));
 
 // What the page of a collection runs in a browser, and is dressed in.
 await build({
@@ -81,3 +93,7 @@ execFileSync(
 
 rmSync('dist', { recursive: true, force: true });
 renameSync(made, 'dist');
+
+function importMade(file) {
+  return import(pathToFileURL(join(root, made, file)).href);
+}

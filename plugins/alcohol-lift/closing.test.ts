@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { makeLift, paintLift } from './testing.ts';
+import { makeLift, paintLift } from '../testing/alcohol-lift.ts';
+import { expectAstray, expectSameParts, expectTranslates } from '../testing/habits.ts';
 
 const INKED = { inkAmount: 60, drops: 40, spatter: 300 };
 const CASES: [layout: string, size: string, parameters: object][] = [
@@ -12,25 +13,12 @@ const CASES: [layout: string, size: string, parameters: object][] = [
   ['brick:1/2', '5x7mm', {}],
   ['brick:2/5', '44x29mm', { seconds: 100 }],
 ];
-const TRANSLATES = [
-  [1, 0],
-  [0, 1],
-  [-2, 3],
-  [5, -4],
-] as const;
-const WIDTH = 61;
-const HEIGHT = 47;
 
 describe.each([300, 75])('at %i dpi', (dpi) => {
   it.each(CASES)('%s %s %j: every lattice translate is the same to the bit', (layout, size, parameters) => {
     const made = makeLift({ ...INKED, ...parameters }, layout, size, { dpi });
-    const { ax, ay, bx, by } = made.grid.lattice;
-    const home = paintLift(made, -37, -53, WIDTH, HEIGHT);
-    for (const [m, n] of TRANSLATES) {
-      const there = paintLift(made, -37 + m * ax + n * bx, -53 + m * ay + n * by, WIDTH, HEIGHT);
-      for (const plane of ['load', 'shift', 'bleed', 'tint'] as const)
-        expect(Buffer.compare(Buffer.from(home[plane].buffer), Buffer.from(there[plane].buffer))).toBe(0);
-    }
+    expectTranslates(made);
+    const home = paintLift(made, -37, -53, 61, 47);
     expect(home.load.every((value) => value >= 0 && value < 8)).toBe(true);
     expect(new Set(home.load).size).toBeGreaterThan(100);
   });
@@ -38,12 +26,7 @@ describe.each([300, 75])('at %i dpi', (dpi) => {
 
 describe('the check itself', () => {
   it.each(['drop:1/2', 'brick:1/3', 'straight'])('catches a wrong lattice at %s', (layout) => {
-    const made = makeLift(INKED, layout, '40x30mm');
-    const { ax, ay } = made.grid.lattice;
-    const home = paintLift(made, -37, -53, WIDTH, HEIGHT).load;
-    const wrong = paintLift(made, -37 + ax, -53 + ay + 5, WIDTH, HEIGHT).load;
-    const different = wrong.filter((value, k) => Math.abs(value - home[k]) > 1e-5).length;
-    expect(different / home.length).toBeGreaterThan(0.99);
+    expectAstray(makeLift(INKED, layout, '40x30mm'), 0.99);
   });
 });
 
@@ -75,28 +58,13 @@ describe('across the edges of the box', () => {
 describe('bands', () => {
   it.each([300, 75])('cut in any way give the same bits at %i dpi', (dpi) => {
     const made = makeLift(INKED, 'drop:1/2', '40x30mm', { dpi });
-    const whole = paintLift(made, -11, -7, 560, 30);
-    for (const [x, y, width, height] of [
+    expectSameParts(made, 560, 30, [
       [0, 0, 560, 1],
       [0, 29, 560, 1],
       [17, 5, 1, 25],
       [31, 11, 529, 8],
       [255, 3, 290, 9],
-    ]) {
-      const part = paintLift(made, -11 + x, -7 + y, width, height);
-      for (let row = 0; row < height; row++) {
-        const from = (y + row) * 560 + x;
-        for (const [plane, numbers] of [
-          ['load', 1],
-          ['shift', 2],
-          ['bleed', 1],
-          ['tint', 4],
-        ] as const)
-          expect(part[plane].subarray(numbers * row * width, numbers * (row + 1) * width)).toEqual(
-            whole[plane].subarray(numbers * from, numbers * (from + width)),
-          );
-      }
-    }
+    ]);
   });
   it('come out the same when all is prepared again', () => {
     const [first, again] = [0, 1].map(() => makeLift(INKED, 'brick:1/2', '30x30mm'));

@@ -1,11 +1,7 @@
-import { defineEffect } from 'tenter';
-import type { LiftModel } from './model.ts';
+import { API_VERSION, defineEffect } from 'tenter';
 import { paintLift } from './paint.ts';
-import { parameters } from './parameters.ts';
+import { PARAMETERS } from './parameters.ts';
 import { prepareLift } from './prepare.ts';
-
-/** How much coarser the cells of a sketch are. */
-const SKETCH = 2.4;
 
 /**
  * Alcohol lift: spirit dripped and spattered into a wet wash drives the paint outward.
@@ -14,11 +10,11 @@ const SKETCH = 2.4;
  * open window, gloves; follow the maker's sheet and local rules.
  */
 export default defineEffect({
-  apiVersion: 1,
+  apiVersion: API_VERSION,
   name: 'alcohol-lift',
   version: '2.0.0',
   summary: 'Spirit dripped and spattered into a wet wash: pale openings, from pin pricks to blooms.',
-  parameters,
+  parameters: PARAMETERS,
   planes: ['load', 'shift', 'bleed', 'tint'],
   blend: 'multiply',
   planesFor: ({ carry, inkAmount }) => [
@@ -26,6 +22,6 @@ export default defineEffect({
     ...(carry > 0 ? (['shift', 'bleed'] as const) : []),
     ...(inkAmount > 0 ? (['tint'] as const) : []),
   ],
-  prepare: (setting): LiftModel => prepareLift(setting, setting.quality === 'sketch' ? SKETCH : 1),
+  prepare: prepareLift,
   paint: paintLift,
 });

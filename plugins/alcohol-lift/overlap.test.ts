@@ -1,11 +1,12 @@
 import { boxOf, parseLayout, parseSize } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { makeLift, PLAIN_DROP, paintLift } from '../testing/alcohol-lift.ts';
+import { meanOf } from '../testing/measure.ts';
 import type { Drop } from './drop.ts';
 import { fingered, rimWithin } from './finger.ts';
 import { joinTouching } from './join.ts';
 import { profileBank, REACH, RINGS } from './profile.ts';
 import { depthTables, ENTRIES_PER_RADIUS, reachOfPatch, slopeAt, tableStart } from './tables.ts';
-import { makeLift, meanOf, PLAIN_DROP, paintLift } from './testing.ts';
 
 const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
 const DROP: Drop = { ...PLAIN_DROP, softness: 0.2, stain: 0.3, grain: 0.1 };

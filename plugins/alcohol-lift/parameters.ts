@@ -1,6 +1,6 @@
 import { colour, numeric, type ValuesOf } from 'tenter';
 
-export const parameters = {
+export const PARAMETERS = {
   drops: numeric({
     unit: 'per dm2',
     min: 0,
@@ -112,4 +112,4 @@ export const parameters = {
   }),
 } as const;
 
-export type LiftValues = ValuesOf<typeof parameters>;
+export type LiftValues = ValuesOf<typeof PARAMETERS>;

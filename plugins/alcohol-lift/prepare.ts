@@ -1,16 +1,25 @@
 import { parseHex, type Setting } from 'tenter';
 import { meanLoad } from './level.ts';
-import { type LiftModel, type LiftSpec, liftWash } from './model.ts';
-import type { LiftValues, parameters } from './parameters.ts';
+import { type LiftSpec, liftWash } from './lift.ts';
+import type { LiftModel } from './model.ts';
+import type { LiftValues, PARAMETERS } from './parameters.ts';
 import { type ScatterSpec, scatterDrops } from './scatter.ts';
 import { layGround } from './wetness.ts';
 
+/** How much coarser the cells of a sketch are. */
+const SKETCH = 2.4;
+
+/** Scatters the drops and lets them open. */
+export function prepareLift(setting: Setting<typeof PARAMETERS>): LiftModel {
+  return prepareOnCells(setting, setting.quality === 'sketch' ? SKETCH : 1);
+}
+
 /**
- * Scatters the drops and lets them open.
+ * The same drops on cells of any size.
  *
- * @param coarseness 1 for the finished picture, more for a sketch: the same drops on larger cells.
+ * @param coarseness 1 for the finished picture, more for a sketch.
  */
-export function prepareLift(setting: Setting<typeof parameters>, coarseness: number): LiftModel {
+export function prepareOnCells(setting: Setting<typeof PARAMETERS>, coarseness: number): LiftModel {
   const { parameters: values, box, random, report, progress } = setting;
   const ground = layGround(box, values.wetness / 100, values.gathering / 100, random('ground'));
   const drops = scatterDrops(box, ground, scatterOf(values), random);

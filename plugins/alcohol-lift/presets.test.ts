@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { makeLift, wholeLoad } from '../testing/alcohol-lift.ts';
+import { meanOf } from '../testing/measure.ts';
 import lift from './index.ts';
-import { makeLift, meanOf, wholeLoad } from './testing.ts';
 
 const folder = new URL('../../presets/alcohol-lift/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { prepareWax } from './model.ts';
 import { paintWax } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { prepareWax } from './prepare.ts';
 
 export default defineEffect({
   apiVersion: API_VERSION,

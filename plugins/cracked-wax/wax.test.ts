@@ -3,18 +3,9 @@ import fc from 'fast-check';
 import { boxOf, parseLayout } from 'tenter';
 import { openSetting, resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
-import {
-  anyValues,
-  boxFiltered,
-  correlation,
-  expectAnyCut,
-  expectCloses,
-  expectSeamless,
-  meanOf,
-  numbersOf,
-  paintTried,
-  tryEffect,
-} from '../../tests/try-effect.ts';
+import { anyValues, expectAnyCut, expectCloses, expectSeamless, numbersOf } from '../testing/habits.ts';
+import { paintTried, tryEffect } from '../testing/make.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import { bleedOf } from './bleed.ts';
 import { CrackMap, nothingNear } from './crack-map.ts';
 import wax from './index.ts';

@@ -1,18 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  anyValues,
-  boxFiltered,
-  correlation,
-  expectAnyCut,
-  expectCloses,
-  expectSeamless,
-  meanOf,
-  numbersOf,
-  paintTried,
-  tryEffect,
-} from '../../tests/try-effect.ts';
+import { anyValues, expectAnyCut, expectCloses, expectSeamless, numbersOf } from '../testing/habits.ts';
+import { paintTried, tryEffect } from '../testing/make.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import brush from './index.ts';
 import { PARAMETERS } from './parameters.ts';
 

@@ -1,5 +1,5 @@
 import { type Box, cellIndex, emptyField, type PeriodicField } from 'tenter';
-import type { Stroke } from './strokes.ts';
+import type { Stroke } from './model.ts';
 
 /** A field of at most this many cells tells well enough where the page is bare. */
 const MOST_CELLS = 400_000;

@@ -1,7 +1,6 @@
 import { type Band, type HomePart, SHARE_LAST, SHARE_MIDDLE, SHARE_SCALE, SHARES, visitCopies } from 'tenter';
-import type { BrushModel } from './model.ts';
-import type { Stroke } from './strokes.ts';
-import { type TrackTables, WET_SCALE } from './tracks.ts';
+import type { BrushModel, Stroke, TrackTables } from './model.ts';
+import { WET_SCALE } from './tracks.ts';
 
 /** Wetness beyond which paint lies no thinner or thicker. */
 const THINNEST = -0.8;

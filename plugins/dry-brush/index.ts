@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { prepareBrush } from './model.ts';
 import { paintBrush } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { prepareBrush } from './prepare.ts';
 
 export default defineEffect({
   apiVersion: API_VERSION,

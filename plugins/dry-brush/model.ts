@@ -1,16 +1,4 @@
-import {
-  type Box,
-  type FractalNoise,
-  type Lattice,
-  latticeNoise,
-  NOISE_DEVIATION,
-  type RandomStream,
-  type Setting,
-} from 'tenter';
-import { meanLoad } from './level.ts';
-import type { PARAMETERS } from './parameters.ts';
-import { layStrokes, type Stroke } from './strokes.ts';
-import { drawTracks, type TrackTables } from './tracks.ts';
+import type { FractalNoise, Lattice } from 'tenter';
 
 /** Everything that painting needs. Plain data. */
 export interface BrushModel {
@@ -28,46 +16,41 @@ export interface BrushModel {
   readonly gain: number;
 }
 
-/** The mean load that is aimed at, and the least and most that strokes are thinned or thickened for it. */
-const WANTED_MEAN = 0.92;
-const GAINS = [0.75, 1.45] as const;
-
-export function prepareBrush(setting: Setting<typeof PARAMETERS>): BrushModel {
-  const { parameters: values, box, random, report, progress } = setting;
-  const strokes = layStrokes(box, values, {
-    places: random('places'),
-    turns: random('turns'),
-    forms: random('forms'),
-  });
-  const levels = drawTracks(strokes, values, random('hairs'), (done) => progress(0.9 * done));
-  const model: BrushModel = {
-    lattice: box.lattice,
-    strokes,
-    levels,
-    tooth: toothOf(box, values.tooth, random('tooth')),
-    roughness: 0.95 * values.roughness,
-    underpaint: values.underpaint / 100,
-    variation: values.variation,
-    gain: 1,
-  };
-  report({ name: 'strokes', value: strokes.length, unit: 'count' });
-  const mean = meanLoad(model, box);
-  return { ...model, gain: Math.max(GAINS[0], Math.min(GAINS[1], WANTED_MEAN / mean)) };
+/**
+ * One drag of the brush. Its own frame has u along the line from touch-down to lift and v across it, both
+ * mm, (0, 0) at the middle; the hairs run along v = c0 + c1 u + c2 u^2 + c3 u^3.
+ */
+export interface Stroke {
+  /** mm, the middle. */
+  readonly x: number;
+  readonly y: number;
+  /** Of u on the page. */
+  readonly cos: number;
+  readonly sin: number;
+  readonly length: number;
+  readonly width: number;
+  readonly curve: readonly [number, number, number, number];
+  /** The farthest that the line of hairs lies from v = 0, mm. */
+  readonly sag: number;
+  /** How full the brush is, in standard deviations about the mean. */
+  readonly fill: number;
+  /** How thick its paint lies beside that of other strokes. */
+  readonly body: number;
 }
 
-/** Octaves of the paper's grain: sizes beside its own, strengths, and directions: one alone shows its lattice. */
-const GRAIN = [
-  { size: 2, strength: 0.75, direction: 0 },
-  { size: 0.95, strength: 1, direction: -27 },
-  { size: 0.42, strength: 0.8, direction: 0 },
-] as const;
-
-function toothOf({ lattice }: Box, tooth: number, random: RandomStream): FractalNoise {
-  const power = GRAIN.reduce((sum, { strength }) => sum + strength * strength, 0);
-  return {
-    octaves: GRAIN.map(({ size, direction }) =>
-      latticeNoise(lattice, { along: size * tooth, across: size * tooth, direction }, random),
-    ),
-    gains: GRAIN.map(({ strength }) => strength / (NOISE_DEVIATION * Math.sqrt(power))),
-  };
+/**
+ * How wet the hairs of every stroke are: for each stroke a table of `rows` along it by `columns` across,
+ * in steps of 1 / `WET_SCALE` standard deviations of the paper's tooth; 0 is where half of it takes paint.
+ */
+export interface TrackTables {
+  readonly wet: Int8Array;
+  /** Where each stroke's table starts. */
+  readonly starts: Int32Array;
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+  /** mm from row to row and from column to column. */
+  readonly along: number;
+  readonly across: number;
+  /** Variance of the wetness that columns this wide no longer show. */
+  readonly lost: number;
 }

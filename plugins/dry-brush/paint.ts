@@ -11,8 +11,7 @@ import {
   type TextureLayer,
 } from 'tenter';
 import { type Drag, dragRow, dragsIn } from './drag.ts';
-import type { BrushModel } from './model.ts';
-import type { TrackTables } from './tracks.ts';
+import type { BrushModel, TrackTables } from './model.ts';
 
 /** How softly paint ends at its edges, in standard deviations of the tooth. */
 const SOFTNESS = 0.16;

@@ -1,28 +1,7 @@
 import { type Box, fractalAt, fractalNoise, type RandomStream } from 'tenter';
 import { addPaint, openCover, paintUnder } from './cover.ts';
+import type { Stroke } from './model.ts';
 import type { BrushValues } from './parameters.ts';
-
-/**
- * One drag of the brush. Its own frame has u along the line from touch-down to lift and v across it, both
- * mm, (0, 0) at the middle; the hairs run along v = c0 + c1 u + c2 u^2 + c3 u^3.
- */
-export interface Stroke {
-  /** mm, the middle. */
-  readonly x: number;
-  readonly y: number;
-  /** Of u on the page. */
-  readonly cos: number;
-  readonly sin: number;
-  readonly length: number;
-  readonly width: number;
-  readonly curve: readonly [number, number, number, number];
-  /** The farthest that the line of hairs lies from v = 0, mm. */
-  readonly sag: number;
-  /** How full the brush is, in standard deviations about the mean. */
-  readonly fill: number;
-  /** How thick its paint lies beside that of other strokes. */
-  readonly body: number;
-}
 
 export interface StrokeStreams {
   readonly places: RandomStream;

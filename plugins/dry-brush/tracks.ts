@@ -1,23 +1,6 @@
 import { addNoiseRow, type LatticeNoise, latticeNoise, NOISE_DEVIATION, type RandomStream } from 'tenter';
+import type { Stroke, TrackTables } from './model.ts';
 import type { BrushValues } from './parameters.ts';
-import type { Stroke } from './strokes.ts';
-
-/**
- * How wet the hairs of every stroke are: for each stroke a table of `rows` along it by `columns` across,
- * in steps of 1 / `WET_SCALE` standard deviations of the paper's tooth; 0 is where half of it takes paint.
- */
-export interface TrackTables {
-  readonly wet: Int8Array;
-  /** Where each stroke's table starts. */
-  readonly starts: Int32Array;
-  readonly rows: Int32Array;
-  readonly columns: Int32Array;
-  /** mm from row to row and from column to column. */
-  readonly along: number;
-  readonly across: number;
-  /** Variance of the wetness that columns this wide no longer show. */
-  readonly lost: number;
-}
 
 export const WET_SCALE = 28;
 

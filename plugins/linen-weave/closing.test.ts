@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { makeLinen, meanOf, paintLinen } from './testing.ts';
+import { expectAnyCut, expectAstray, expectRunsOn, expectTranslates } from '../testing/habits.ts';
+import { makeLinen, paintLinen } from '../testing/linen-weave.ts';
+import { meanOf } from '../testing/measure.ts';
 
 const DYED = { warpColour: '#446688', weftColour: '#ffeedd', slubs: 4 };
 const CASES: [layout: string, size: string, parameters: object][] = [
@@ -13,14 +15,6 @@ const CASES: [layout: string, size: string, parameters: object][] = [
   ['brick:1/3', '3x2mm', { weave: 'basket' }],
   ['brick:2/5', '44x29mm', { weave: 'satin' }],
 ];
-const TRANSLATES = [
-  [1, 0],
-  [0, 1],
-  [-2, 3],
-  [5, -4],
-] as const;
-const WIDTH = 61;
-const HEIGHT = 47;
 
 describe.each<[number, typeof CASES]>([
   [300, CASES],
@@ -36,49 +30,21 @@ describe.each<[number, typeof CASES]>([
 ])('at %i dpi', (dpi, cases) => {
   it.each(cases)('%s %s %j: every lattice translate is the same to the bit', (layout, size, parameters) => {
     const made = makeLinen({ ...DYED, ...parameters }, layout, size, dpi);
-    const { ax, ay, bx, by } = made.grid.lattice;
-    const home = paintLinen(made, -37, -53, WIDTH, HEIGHT);
-    for (const [m, n] of TRANSLATES) {
-      const there = paintLinen(made, -37 + m * ax + n * bx, -53 + m * ay + n * by, WIDTH, HEIGHT);
-      expect(Buffer.compare(Buffer.from(home.shade.buffer), Buffer.from(there.shade.buffer))).toBe(0);
-      expect(Buffer.compare(Buffer.from(home.tint.buffer), Buffer.from(there.tint.buffer))).toBe(0);
-    }
+    expectTranslates(made);
+    const home = paintLinen(made, -37, -53, 61, 47);
     expect(home.shade.every((value) => value > 0 && value < 4)).toBe(true);
   });
 });
 
 describe('the check itself', () => {
   it.each(['drop:1/2', 'brick:1/3', 'straight'])('catches a wrong lattice at %s', (layout) => {
-    const made = makeLinen({}, layout, '40x30mm');
-    const { ax, ay } = made.grid.lattice;
-    const home = paintLinen(made, -37, -53, WIDTH, HEIGHT).shade;
-    const wrong = paintLinen(made, -37 + ax, -53 + ay + 5, WIDTH, HEIGHT).shade;
-    const different = wrong.filter((value, k) => Math.abs(value - home[k]) > 1e-5).length;
-    expect(different / home.length).toBeGreaterThan(0.99);
+    expectAstray(makeLinen({}, layout, '40x30mm'), 0.99);
   });
 });
 
 describe('bands', () => {
   it.each([300, 75, 8])('cut in any way give the same bits at %i dpi', (dpi) => {
-    const made = makeLinen(DYED, 'drop:1/2', '40x30mm', dpi);
-    const whole = paintLinen(made, -11, -7, 60, 30);
-    for (const [x, y, width, height] of [
-      [0, 0, 60, 1],
-      [0, 29, 60, 1],
-      [17, 5, 1, 25],
-      [31, 11, 29, 8],
-    ]) {
-      const part = paintLinen(made, -11 + x, -7 + y, width, height);
-      for (let row = 0; row < height; row++) {
-        const from = (y + row) * 60 + x;
-        expect(part.shade.subarray(row * width, (row + 1) * width)).toEqual(
-          whole.shade.subarray(from, from + width),
-        );
-        expect(part.tint.subarray(4 * row * width, 4 * (row + 1) * width)).toEqual(
-          whole.tint.subarray(4 * from, 4 * (from + width)),
-        );
-      }
-    }
+    expectAnyCut(makeLinen(DYED, 'drop:1/2', '40x30mm', dpi), 60, 30);
   });
 });
 
@@ -128,26 +94,6 @@ describe('yarns run on across the edges of the box', () => {
   });
   it.each(['drop:1/2', 'drop:2/5', 'brick:1/3'])('in the picture at %s, too', (layout) => {
     const made = makeLinen({ tone: 25, slubs: 0, gap: 0 }, layout, '20x20mm');
-    const { width, height } = made.grid;
-    const size = Math.max(width, height) + 40;
-    const { shade } = paintLinen(made, -20, -20, size, size);
-    for (const [edge, step, along] of [
-      [20, 1, size],
-      [20 + width, 1, size],
-      [20, size, 1],
-      [20 + height, size, 1],
-    ]) {
-      const jumpAt = (k: number) =>
-        meanOf(
-          Array.from({ length: size }, (_, n) => {
-            const here = n * along + k * step;
-            return Math.abs(shade[here] - shade[here - step]);
-          }),
-        );
-      const inside = Array.from({ length: size - 1 }, (_, k) => k + 1).filter(
-        (k) => k !== 20 && k !== 20 + width && k !== 20 + height,
-      );
-      expect(jumpAt(edge)).toBeLessThan(Math.max(...inside.map(jumpAt)));
-    }
+    expectRunsOn(made);
   });
 });

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { makeLinen } from '../testing/linen-weave.ts';
+import { meanOf } from '../testing/measure.ts';
 import { paintFarRow } from './far.ts';
 import type { Axis } from './raster.ts';
 import { openRow } from './row.ts';
-import { makeLinen, meanOf } from './testing.ts';
 
 describe('from afar', () => {
   const { model } = makeLinen({}, 'drop:1/2', '40x40mm');

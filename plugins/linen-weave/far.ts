@@ -1,19 +1,9 @@
 import { type ClothPiece, cutCloth } from './cloth.ts';
 import { ALONG_STEPS, COURSES } from './light.ts';
-import type { LinenModel, YarnSet } from './model.ts';
+import type { FarLight, LinenModel, YarnSet } from './model.ts';
 import type { Axis } from './raster.ts';
 import type { SampleRow } from './row.ts';
 import { SECTION_STEPS, sectionAt } from './section.ts';
-
-/** Mean light of each set of yarns where it shows, over and under the other. Plain data. */
-export interface FarLight {
-  readonly warpOver: number;
-  readonly warpUnder: number;
-  readonly weftOver: number;
-  readonly weftUnder: number;
-  /** Light that returns from between the threads. */
-  readonly gap: number;
-}
 
 /** Reads the mean lights out of the tables. */
 export function farLightOf(warp: YarnSet, weft: YarnSet, gap: number): FarLight {

@@ -1,10 +1,10 @@
 import { randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { makeLinen } from '../testing/linen-weave.ts';
 import { cutCloth } from './cloth.ts';
 import { draftOf, isWarpUp } from './draft.ts';
 import { evenOut } from './neighbour.ts';
 import { PUSH, PUSH_DECAY, placeThreads, togetherness } from './place.ts';
-import { makeLinen } from './testing.ts';
 import { loopCount, placeInBox, type ThreadSet } from './threads.ts';
 import { spinYarns } from './yarn.ts';
 

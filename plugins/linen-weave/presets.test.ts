@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { makeLinen, paintLinen } from '../testing/linen-weave.ts';
+import { meanOf } from '../testing/measure.ts';
 import linen from './index.ts';
-import { makeLinen, meanOf, paintLinen } from './testing.ts';
 
 const folder = new URL('../../presets/linen-weave/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { makePaper } from './model.ts';
 import { paintPaper } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { makePaper } from './prepare.ts';
 
 /** The tooth of paper under a raking light, and the paint that has settled in it. */
 export default defineEffect({

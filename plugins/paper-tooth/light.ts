@@ -1,3 +1,6 @@
+/** mm over which slopes are taken. */
+export const SLOPE_REACH = 0.05;
+
 /** How far the lit flanks and the shaded ones fall short of what their slope alone would give. */
 const LIT_BEND = 1.3;
 const SHADE_BEND = 1.5;

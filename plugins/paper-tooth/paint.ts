@@ -13,8 +13,8 @@ import {
 } from 'tenter';
 import { drawFibres } from './fibres.ts';
 import { CHAIN_STEPS } from './laid.ts';
-import { returned } from './light.ts';
-import { type PaperModel, SLOPE_REACH } from './model.ts';
+import { returned, SLOPE_REACH } from './light.ts';
+import type { PaperModel } from './model.ts';
 
 type PaperLayer = TextureLayer<'shade' | 'load'>;
 

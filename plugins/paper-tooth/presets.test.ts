@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { makePaper, paintPaper } from '../testing/paper-tooth.ts';
 import paper from './index.ts';
-import { makePaper, meanOf, paintPaper } from './testing.ts';
 
 const folder = new URL('../../presets/paper-tooth/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

@@ -2,12 +2,13 @@ import fc from 'fast-check';
 import FFT from 'fft.js';
 import { boxOf, type NumberParameter, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { makePaper, paintPaper } from '../testing/paper-tooth.ts';
 import { drawFibres, POINTS, REACH, strewFibres } from './fibres.ts';
 import paper from './index.ts';
 import { layWires } from './laid.ts';
 import { returned } from './light.ts';
 import { flattened } from './sheet.ts';
-import { blockMeans, correlationOf, makePaper, meanOf, paintPaper } from './testing.ts';
 
 const QUIET = { grain: 0, fibres: 0, clouds: 0 };
 
@@ -68,7 +69,7 @@ describe('light', () => {
       const y = Math.floor(((row + 0.5) * sheet.mmPerCellY) / made.grid.mmPerPixelY);
       seen[k] = shade[Math.min(353, y) * 354 + Math.min(353, x)];
     }
-    expect(correlationOf(falls, seen)).toBeGreaterThan(0.85);
+    expect(correlation(falls, seen)).toBeGreaterThan(0.85);
     // Lambert: light rises by the slope times the cotangent of the light's height; bent, it rises a little less.
     const { amplitude, raking, mean } = made.model;
     const wanted = (mean * amplitude * raking) / (2 * sheet.mmPerCellX);
@@ -98,7 +99,7 @@ describe('paint in the hollows', () => {
       const row = Math.floor((Math.floor(k / 354) + 0.5) * (sheet.height / 354));
       return sheet.values[row * sheet.width + column];
     });
-    expect(correlationOf(heights, load)).toBeLessThan(-0.7);
+    expect(correlation(heights, load)).toBeLessThan(-0.7);
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.02);
   });
   it('without granulation there is no load to lay', () => {
@@ -221,18 +222,18 @@ describe('density', () => {
     const near = makePaper({}, 'straight', '50.8x50.8mm', 300);
     const far = makePaper({}, 'straight', '50.8x50.8mm', dpi);
     for (const plane of ['shade', 'load'] as const) {
-      const wanted = blockMeans(paintPaper(near, 0, 0, 600, 600)[plane], 600, factor);
+      const wanted = boxFiltered(paintPaper(near, 0, 0, 600, 600)[plane], 600, factor);
       const got = paintPaper(far, 0, 0, 600 / factor, 600 / factor)[plane];
       expect(Math.abs(meanOf(got) - meanOf(wanted))).toBeLessThan(0.006);
-      expect(correlationOf(got, wanted)).toBeGreaterThan(likeness);
+      expect(correlation(got, wanted)).toBeGreaterThan(likeness);
     }
   });
   it('a sketch has the same hollows', () => {
     const [fine, rough] = (['finished', 'sketch'] as const).map((quality) =>
-      makePaper({ ...QUIET, tooth: 0.6 }, 'straight', '220x200mm', 60, quality),
+      makePaper({ ...QUIET, tooth: 0.6 }, 'straight', '220x200mm', { dpi: 60, quality }),
     );
     const [a, b] = [fine, rough].map((made) => paintPaper(made, 100, 100, 200, 200).load);
-    expect(correlationOf(a, b)).toBeGreaterThan(0.8);
+    expect(correlation(a, b)).toBeGreaterThan(0.8);
     expect(rough.model.sheet.values.length).toBeLessThan(0.8 * fine.model.sheet.values.length);
   });
 });

@@ -2,12 +2,13 @@ import fc from 'fast-check';
 import FFT from 'fft.js';
 import { boxOf, type NumberParameter, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { makeSilk, paintSilk } from '../testing/raw-silk.ts';
 import silk from './index.ts';
 import { lightRibs, RIB_STEPS, TABLE_STEPS } from './light.ts';
 import { setUpLoom } from './loom.ts';
 import { packPicks } from './pack.ts';
 import { taper } from './slubs.ts';
-import { blockMeans, correlationOf, makeSilk, meanOf, paintSilk } from './testing.ts';
 
 describe('loom', () => {
   const fractions = ['straight', 'drop:1/2', 'drop:1/3', 'drop:3/7', 'brick:1/2', 'brick:2/5'];
@@ -139,10 +140,10 @@ describe('density', () => {
   ])('%i dpi is what 300 dpi looks like from %i times as far', (dpi, factor, likeness) => {
     const near = makeSilk({}, 'straight', '50.8x50.8mm', 300);
     const far = makeSilk({}, 'straight', '50.8x50.8mm', dpi);
-    const wanted = blockMeans(paintSilk(near, 0, 0, 600, 600).shade, 600, factor);
+    const wanted = boxFiltered(paintSilk(near, 0, 0, 600, 600).shade, 600, factor);
     const got = paintSilk(far, 0, 0, 600 / factor, 600 / factor).shade;
     expect(Math.abs(meanOf(got) - meanOf(wanted))).toBeLessThan(0.006);
-    expect(correlationOf(got, wanted)).toBeGreaterThan(likeness);
+    expect(correlation(got, wanted)).toBeGreaterThan(likeness);
   });
 });
 

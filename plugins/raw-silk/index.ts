@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { weaveSilk } from './model.ts';
 import { paintSilk } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { weaveSilk } from './prepare.ts';
 
 /** Raw silk: a hair-fine warp over a thick and thin weft with slubs. */
 export default defineEffect({

@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { makeSilk, paintSilk } from '../testing/raw-silk.ts';
 import silk from './index.ts';
-import { makeSilk, meanOf, paintSilk } from './testing.ts';
 
 const folder = new URL('../../presets/raw-silk/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

@@ -1,19 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { throwGrains } from './grains.ts';
-import { prepareOnCells } from './model.ts';
-import { PARAMETERS, type SaltValues } from './parameters.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import {
-  boxFiltered,
-  correlationOf,
   type Given,
-  meanOf,
   painted,
   prepared,
   preparedOn,
   settingFor,
   withoutPaper,
-} from './test-kit.ts';
+} from '../testing/salt-bloom.ts';
+import { throwGrains } from './grains.ts';
+import { PARAMETERS, type SaltValues } from './parameters.ts';
+import { prepareOnCells } from './prepare.ts';
 import { layWash, wetnessAt } from './wash.ts';
 
 const LOOKS: Given[] = [
@@ -51,20 +49,20 @@ describe.each(LOOKS)('salt of %j', (given) => {
     const half = load.mmPerCellX / 2;
     const fine = painted(withoutPaper(preparedOn(half, given)), 0, 0, 450, 374, half);
     const coarse = painted(withoutPaper(model), 0, 0, 225, 187, 2 * half);
-    expect(correlationOf(coarse, boxFiltered(fine, 450, 2))).toBeGreaterThan(0.97);
+    expect(correlation(coarse, boxFiltered(fine, 450, 2))).toBeGreaterThan(0.97);
   });
 
   it('is sketched with the same grains in the same places', () => {
     const sketch = prepared(given, { quality: 'sketch' });
     expect(sketch.load.values.length).toBeLessThan(load.values.length / 3);
     const at = (of: typeof model) => painted(withoutPaper(of), 0, 0, 225, 187, 0.16);
-    expect(correlationOf(at(model), at(sketch))).toBeGreaterThan(0.85);
+    expect(correlation(at(model), at(sketch))).toBeGreaterThan(0.85);
   });
 
   it('at 75 dpi is what 300 dpi looks like from further away', () => {
     const near = boxFiltered(painted(model, 0, 0, 400, 320, 25.4 / 300), 400, 4);
     const far = painted(model, 0, 0, 100, 80, 25.4 / 75);
-    expect(correlationOf(near, far)).toBeGreaterThan(0.97);
+    expect(correlation(near, far)).toBeGreaterThan(0.97);
     expect(Math.abs(meanOf(near) - meanOf(far))).toBeLessThan(0.005);
   });
 });
@@ -116,7 +114,7 @@ describe('grains', () => {
     );
     expect(wet[7]).toBe(wetnessAt(wash, x[7], y[7]));
     const own = reach.map((length, k) => length / size[k] ** 0.75);
-    expect(correlationOf(own, wet)).toBeGreaterThan(0.8);
+    expect(correlation(own, wet)).toBeGreaterThan(0.8);
     expect(Math.max(...thrown({ wetness: 0 }).reach)).toBe(0);
   });
 });

@@ -1,8 +1,9 @@
 import { type Arrivals, cellIndex, fieldShape, randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { boxFor } from '../testing/salt-bloom.ts';
 import { growBlooms } from './blooms.ts';
 import type { Grains } from './grains.ts';
-import { boxFor, meanOf } from './test-kit.ts';
 import { leaveVeins } from './veins.ts';
 
 const box = boxFor({ layout: 'drop:1/2', width: 30, height: 30 });

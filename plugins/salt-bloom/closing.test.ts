@@ -1,6 +1,6 @@
 import { gridOfPixels, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
-import { painted, paintedLayer, prepared } from './test-kit.ts';
+import { painted, paintedLayer, prepared } from '../testing/salt-bloom.ts';
 
 const LAYOUTS: [string, number, number][] = [
   ['straight', 200, 160],

@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { prepareSalt } from './model.ts';
 import { paintSalt } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { prepareSalt } from './prepare.ts';
 
 /** Salt thrown on a wet wash. */
 export default defineEffect({

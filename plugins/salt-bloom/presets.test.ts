@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { type Given, painted, prepared } from '../testing/salt-bloom.ts';
 import salt from './index.ts';
-import { type Given, painted, prepared } from './test-kit.ts';
 
 const folder = new URL('../../presets/salt-bloom/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

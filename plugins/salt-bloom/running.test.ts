@@ -1,15 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { type Given, paintedLayer, prepared, settingFor, withoutPaper } from '../testing/salt-bloom.ts';
 import salt from './index.ts';
-import {
-  boxFiltered,
-  correlationOf,
-  type Given,
-  meanOf,
-  paintedLayer,
-  prepared,
-  settingFor,
-  withoutPaper,
-} from './test-kit.ts';
 
 const STEP = 0.1;
 const layerOf = (given: Given, making = {}) => paintedLayer(prepared(given, making), 0, 0, 300, 240, STEP);
@@ -70,12 +62,12 @@ describe('colours that run', () => {
   it('are sketched alike, and the same at 75 dpi as at 300', () => {
     const given = { salt: 120, wetness: 60 };
     const [finished, sketch] = [layerOf(given), layerOf(given, { quality: 'sketch' })];
-    expect(correlationOf(finished.bleed, sketch.bleed)).toBeGreaterThan(0.95);
-    expect(correlationOf(finished.shift, sketch.shift)).toBeGreaterThan(0.85);
+    expect(correlation(finished.bleed, sketch.bleed)).toBeGreaterThan(0.95);
+    expect(correlation(finished.shift, sketch.shift)).toBeGreaterThan(0.85);
     const model = prepared(given);
     const near = boxFiltered(paintedLayer(model, 0, 0, 400, 320, 25.4 / 300).bleed, 400, 4);
     const far = paintedLayer(model, 0, 0, 100, 80, 25.4 / 75).bleed;
-    expect(correlationOf(near, far)).toBeGreaterThan(0.99);
+    expect(correlation(near, far)).toBeGreaterThan(0.99);
   });
 
   it('give finite numbers for the most that may be asked', () => {

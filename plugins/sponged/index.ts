@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { prepareSponge } from './model.ts';
 import { paintSponge } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { prepareSponge } from './prepare.ts';
 
 export default defineEffect({
   apiVersion: API_VERSION,

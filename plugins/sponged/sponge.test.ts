@@ -3,19 +3,9 @@ import fc from 'fast-check';
 import { randomStream } from 'tenter';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
-import {
-  anyValues,
-  boxFiltered,
-  correlation,
-  expectAnyCut,
-  expectCloses,
-  expectSeamless,
-  meanOf,
-  numbersOf,
-  paintTried,
-  type Tried,
-  tryEffect,
-} from '../../tests/try-effect.ts';
+import { anyValues, expectAnyCut, expectCloses, expectSeamless, numbersOf } from '../testing/habits.ts';
+import { type Made, paintTried, tryEffect } from '../testing/make.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import type { Dab } from './dabs.ts';
 import { FACE_SCALE, spongeFace } from './face.ts';
 import sponged from './index.ts';
@@ -24,7 +14,7 @@ import { PARAMETERS } from './parameters.ts';
 
 const SMALL = { sponge: 14, pores: 0.8 };
 /** The plane that tells how much was dabbed: the load, or the tint's alpha. */
-const amountOf = (tried: Tried, x: number, y: number, width: number, height: number, scale = 1) => {
+const amountOf = (tried: Made, x: number, y: number, width: number, height: number, scale = 1) => {
   const { load, tint } = paintTried(tried, x, y, width, height, scale);
   return load ?? (tint as Float32Array).filter((_, k) => k % 4 === 3);
 };

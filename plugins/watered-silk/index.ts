@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { pressSilk } from './model.ts';
 import { paintWatered } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { pressSilk } from './prepare.ts';
 
 /** Watered silk (moire): ribs that were pressed into each other slightly out of register. */
 export default defineEffect({

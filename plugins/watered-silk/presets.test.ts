@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { makeWatered, paintWatered } from '../testing/watered-silk.ts';
 import watered from './index.ts';
-import { makeWatered, meanOf, paintWatered } from './testing.ts';
 
 const folder = new URL('../../presets/watered-silk/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

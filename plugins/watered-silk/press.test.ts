@@ -2,10 +2,11 @@ import fc from 'fast-check';
 import FFT from 'fft.js';
 import { bicubicAt, boxOf, type NumberParameter, parseLayout } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { makeWatered, paintWatered } from '../testing/watered-silk.ts';
 import watered from './index.ts';
 import { LAG_STEPS, pressedRib, pressRibs, RIB_STEPS, ROW, roundRib } from './press.ts';
 import { closingRibs, closingSlope } from './register.ts';
-import { blockMeans, correlationOf, makeWatered, meanOf, paintWatered } from './testing.ts';
 
 describe('register', () => {
   const layouts = ['straight', 'drop:1/2', 'drop:3/7', 'brick:1/2', 'brick:2/5'];
@@ -120,10 +121,10 @@ describe('density', () => {
   ])('%i dpi is what 300 dpi looks like from %i times as far', (dpi, factor, likeness) => {
     const near = makeWatered({}, 'straight', '50.8x50.8mm', 300);
     const far = makeWatered({}, 'straight', '50.8x50.8mm', dpi);
-    const wanted = blockMeans(paintWatered(near, 0, 0, 600, 600).shade, 600, factor);
+    const wanted = boxFiltered(paintWatered(near, 0, 0, 600, 600).shade, 600, factor);
     const got = paintWatered(far, 0, 0, 600 / factor, 600 / factor).shade;
     expect(Math.abs(meanOf(got) - meanOf(wanted))).toBeLessThan(0.006);
-    expect(correlationOf(got, wanted)).toBeGreaterThan(likeness);
+    expect(correlation(got, wanted)).toBeGreaterThan(likeness);
   });
 });
 

@@ -9,8 +9,8 @@ import {
   parseLayout,
 } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
 import { type FlowSpec, type Push, runFlow } from './flow.ts';
-import { meanOf } from './testing.ts';
 
 const shapeOf = (layout: string, width: number, height: number, mm = 1): FieldShape =>
   fieldShape(boxOf({ layout: parseLayout(layout), width, height }), mm);

@@ -1,9 +1,10 @@
 import { boxOf, parseLayout, randomStream } from 'tenter';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
-import { parameters, type Values } from './parameters.ts';
+import { meanOf } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
+import { PARAMETERS, type Values } from './parameters.ts';
 import { laySpatter } from './sources.ts';
-import { makeWet, meanOf, paintWet } from './testing.ts';
 
 const DROPS = { blooms: 60, spatter: 120, floods: 1, charges: 30, variety: 1 };
 /** What `loadOf` lets through: a stain always stays, and gathered paint never cakes. */
@@ -48,7 +49,7 @@ describe('more drops than the tile holds', () => {
 
   it('are let in up to forty thousand', () => {
     const box = boxOf({ layout: parseLayout('straight'), width: 60, height: 60 });
-    const values = resolveValues('wet-into-wet', parameters, {}) as Values;
+    const values = resolveValues('wet-into-wet', PARAMETERS, {}) as Values;
     const thrown = (spatter: number) =>
       laySpatter(
         { ...values, spatter },

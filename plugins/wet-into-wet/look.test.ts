@@ -2,11 +2,12 @@ import fc from 'fast-check';
 import { boxOf, parseLayout, parseSize, randomStream } from 'tenter';
 import { openSetting, resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 import { FINISHED } from './fineness.ts';
+import { floodPaper } from './flood.ts';
 import wet from './index.ts';
-import { floodPaper } from './model.ts';
-import { parameters, type Values } from './parameters.ts';
-import { boxed, correlationOf, makeWet, meanOf, paintWet } from './testing.ts';
+import { PARAMETERS, type Values } from './parameters.ts';
 
 const BUSY = { blooms: 12, spatter: 30, charges: 6, floods: 1 };
 
@@ -19,7 +20,7 @@ describe('the load', () => {
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.01);
     const stream = randomStream('look', 'chance');
     const chance = load.map(() => stream.next());
-    expect(Math.abs(correlationOf(load, chance))).toBeLessThan(0.1);
+    expect(Math.abs(correlation(load, chance))).toBeLessThan(0.1);
     const spread = load.map((value) => (value - 1) ** 2);
     expect(Math.sqrt(meanOf(spread))).toBeGreaterThan(0.15);
   });
@@ -27,7 +28,7 @@ describe('the load', () => {
 
 describe('grids', () => {
   const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('48x36mm') });
-  const values = resolveValues('wet-into-wet', parameters, { ...BUSY, granulation: 0 }) as Values;
+  const values = resolveValues('wet-into-wet', PARAMETERS, { ...BUSY, granulation: 0 }) as Values;
   const streams = (name: string) => randomStream('test', name);
 
   it('twice as fine at the same mm give the same paint', () => {
@@ -36,8 +37,8 @@ describe('grids', () => {
     const fine = { fronts: fronts / 2, flow: flow / 2, steps: 2 * steps };
     const two = floodPaper(values, box, streams, fine).model.base;
     expect([two.width, two.height]).toEqual([2 * one.width, 2 * one.height]);
-    const halved = boxed(two.values.map(Math.exp), two.width, two.height, 2);
-    const kin = correlationOf(one.values.map(Math.exp), halved);
+    const halved = boxFiltered(two.values.map(Math.exp), two.width, 2);
+    const kin = correlation(one.values.map(Math.exp), halved);
     expect(kin).toBeGreaterThan(0.97);
   });
 
@@ -49,7 +50,7 @@ describe('grids', () => {
     const [a, b] = [sketch, finished].map(
       (made) => paintWet(made, 0, 0, made.grid.width, made.grid.height).load,
     );
-    expect(correlationOf(a, b)).toBeGreaterThan(0.85);
+    expect(correlation(a, b)).toBeGreaterThan(0.85);
     expect(a).not.toEqual(b);
   });
 });
@@ -58,9 +59,9 @@ describe('density', () => {
   it('of 75 dpi is what 300 dpi looks like from further away', () => {
     const near = makeWet({ ...BUSY, second: '#b5482f' }, 'straight', '50.8x50.8mm', { dpi: 300 });
     const far = makeWet({ ...BUSY, second: '#b5482f' }, 'straight', '50.8x50.8mm', { dpi: 75 });
-    const fine = boxed(paintWet(near, 0, 0, 600, 600).load, 600, 600, 4);
+    const fine = boxFiltered(paintWet(near, 0, 0, 600, 600).load, 600, 4);
     const coarse = paintWet(far, 0, 0, 150, 150).load;
-    expect(correlationOf(fine, coarse)).toBeGreaterThan(0.97);
+    expect(correlation(fine, coarse)).toBeGreaterThan(0.97);
     expect(Math.abs(meanOf(fine) - meanOf(coarse))).toBeLessThan(0.01);
   });
 });
@@ -70,12 +71,12 @@ describe('the tooth of the paper', () => {
     const bare = { floods: 0, blooms: 0, spatter: 0, charges: 0, clouds: 0, granulation: 100, tooth: 0.5 };
     const near = makeWet(bare, 'straight', '25.4x25.4mm', { dpi: 300 });
     const far = makeWet(bare, 'straight', '25.4x25.4mm', { dpi: 75 });
-    const fine = boxed(paintWet(near, 0, 0, 300, 300).load, 300, 300, 4);
+    const fine = boxFiltered(paintWet(near, 0, 0, 300, 300).load, 300, 4);
     const coarse = paintWet(far, 0, 0, 75, 75).load;
     const spread = (load: Float32Array) => Math.sqrt(meanOf(load.map((value) => (value - 1) ** 2)));
     expect(spread(coarse) / spread(fine)).toBeGreaterThan(0.8);
     expect(spread(coarse) / spread(fine)).toBeLessThan(1.2);
-    expect(correlationOf(fine, coarse)).toBeGreaterThan(0.9);
+    expect(correlation(fine, coarse)).toBeGreaterThan(0.9);
   });
 });
 
@@ -95,7 +96,7 @@ describe('moved edges', () => {
 describe('any values', () => {
   const given = fc.record(
     Object.fromEntries(
-      Object.entries(parameters).map(([name, parameter]) => [
+      Object.entries(PARAMETERS).map(([name, parameter]) => [
         name,
         parameter.kind === 'number'
           ? fc.oneof(

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { boxed, correlationOf, makeWet, meanOf, paintWet } from './testing.ts';
+import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 
 const SIZE = '60x50mm';
 
@@ -35,11 +36,11 @@ describe('colours in wet passages', () => {
     const [finished, sketch] = (['finished', 'sketch'] as const).map((quality) =>
       bleedOf({}, { dpi: 50, quality }),
     );
-    expect(correlationOf(finished.bleed, sketch.bleed)).toBeGreaterThan(0.97);
+    expect(correlation(finished.bleed, sketch.bleed)).toBeGreaterThan(0.97);
     const near = bleedOf({}, { dpi: 304.8 });
     const far = bleedOf({}, { dpi: 76.2 });
-    const seen = boxed(near.bleed, near.width, near.height, 4);
-    expect(correlationOf(seen, far.bleed)).toBeGreaterThan(0.99);
+    const seen = boxFiltered(near.bleed, near.width, 4);
+    expect(correlation(seen, far.bleed)).toBeGreaterThan(0.99);
   });
 
   it('settle in patches: some of the sheet is silky', () => {

@@ -1,6 +1,6 @@
 import { colour, numeric, type ValuesOf } from 'tenter';
 
-export const parameters = {
+export const PARAMETERS = {
   wetness: numeric({
     unit: 'ratio',
     min: 0,
@@ -126,7 +126,7 @@ export const parameters = {
   }),
 } as const;
 
-export type Values = ValuesOf<typeof parameters>;
+export type Values = ValuesOf<typeof PARAMETERS>;
 
 /** Whether a second paint is touched in, so that a tint is needed. */
 export function hasSecond({ second, secondAmount, charges }: Values): boolean {

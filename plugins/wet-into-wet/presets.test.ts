@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { meanOf } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 import wet from './index.ts';
-import { makeWet, meanOf, paintWet } from './testing.ts';
 
 const folder = new URL('../../presets/wet-into-wet/', import.meta.url);
 const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));

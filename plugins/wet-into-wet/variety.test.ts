@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { correlationOf, makeWet, paintWet } from './testing.ts';
+import { correlation } from '../testing/measure.ts';
+import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 
 const folder = new URL('../../presets/wet-into-wet/', import.meta.url);
 const presets = readdirSync(folder).map((file) => {
@@ -19,7 +20,7 @@ describe('of one seed', () => {
     const alike = presets.flatMap((one, k) =>
       presets.slice(k + 1).map((other) => ({
         pair: `${one.file} ${other.file}`,
-        likeness: correlationOf(one.seen, other.seen),
+        likeness: correlation(one.seen, other.seen),
       })),
     );
     const worst = alike.reduce((a, b) => (a.likeness > b.likeness ? a : b));

@@ -1,6 +1,6 @@
 import { ssim } from 'ssim.js';
 import { describe, expect, it } from 'vitest';
-import { bandOf, type Given, painted, prepared } from './test-kit.ts';
+import { bandOf, type Given, painted, prepared } from '../testing/wood-grain.ts';
 
 const INCH = 25.4;
 const SIZE = 220;

@@ -1,5 +1,6 @@
 import { randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { bandOf, bareModel, painted, prepared } from '../testing/wood-grain.ts';
 import wood from './index.ts';
 import { nodeAt } from './nodes.ts';
 import { cover, densityAt } from './pores.ts';
@@ -7,7 +8,6 @@ import { RAY, RayCache, rayLayer } from './rays.ts';
 import { ringTable } from './rings.ts';
 import { fibreSheet } from './sheet.ts';
 import { SPECIES } from './species.ts';
-import { bandOf, bareModel, painted, prepared } from './test-kit.ts';
 
 const DETAIL = {
   lattice: { ax: 60, ay: 0, bx: 0, by: 90 },

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { bandOf } from '../testing/wood-grain.ts';
 import { grainBand, windowsOf } from './frame.ts';
-import { bandOf } from './test-kit.ts';
 
 describe('the windows of a band', () => {
   it('cover each of its pixels once, inside the box, under any lattice', () => {

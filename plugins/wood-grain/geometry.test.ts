@@ -1,7 +1,7 @@
 import { randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { bandOf, bareModel, painted } from '../testing/wood-grain.ts';
 import { type RingTable, ringTable } from './rings.ts';
-import { bandOf, bareModel, painted } from './test-kit.ts';
 
 /** Rings of exactly `width` mm whose tone climbs from 0 to 1: the tone falls where a ring ends. */
 function plainRings(width: number, to: number): RingTable {

@@ -1,7 +1,7 @@
 import { API_VERSION, defineEffect } from 'tenter';
-import { prepareWood } from './model.ts';
 import { paintWood } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
+import { prepareWood } from './prepare.ts';
 
 export default defineEffect({
   apiVersion: API_VERSION,

@@ -1,18 +1,9 @@
-import { type CellLattice, hashCell, type RandomStream, wrapCell } from 'tenter';
-import type { WoodModel } from './model.ts';
+import { hashCell, type RandomStream, wrapCell } from 'tenter';
+import type { PoreLayer, WoodModel } from './model.ts';
 import { type NodeGrid, nodeAt, nodeBounds } from './nodes.ts';
 import type { Detail, Piece } from './piece.ts';
 import { uprightCells } from './sheet.ts';
 import type { PoreHabit } from './species.ts';
-
-/** Places where pores of one habit may stand, closing over the detail lattice. Plain data. */
-export interface PoreLayer {
-  readonly cells: CellLattice;
-  readonly cellU: number;
-  readonly cellV: number;
-  readonly seed: number;
-  readonly habit: PoreHabit;
-}
 
 export function poreLayer(detail: Detail, habit: PoreHabit, random: RandomStream): PoreLayer {
   return { ...uprightCells(detail, habit.pitch, habit.spacing), seed: random.bits() | 0, habit };

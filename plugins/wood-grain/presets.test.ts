@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
+import { bandOf, type Given, painted, prepared } from '../testing/wood-grain.ts';
 import wood from './index.ts';
 import { PARAMETERS } from './parameters.ts';
-import { bandOf, type Given, painted, prepared } from './test-kit.ts';
 
 const folder = new URL('../../presets/wood-grain/', import.meta.url);
 const presets = readdirSync(folder).map((file) => ({

@@ -1,9 +1,9 @@
 import { randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
+import { prepared } from '../testing/wood-grain.ts';
 import type { WoodModel } from './model.ts';
 import { ringBounds, ringTable, toneOver } from './rings.ts';
 import { SPECIES } from './species.ts';
-import { prepared } from './test-kit.ts';
 
 const random = () => randomStream('rings', 'test');
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { bandOf, type Given, painted, prepared } from '../testing/wood-grain.ts';
 import type { WoodModel } from './model.ts';
 import type { Placement } from './piece.ts';
-import { bandOf, type Given, painted, prepared } from './test-kit.ts';
 
 /**
  * Paint always works from the place in the box, so that copies are the same bytes; that alone would

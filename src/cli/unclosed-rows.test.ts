@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { unclosedOf } from '../collection/disk/unclosed.ts';
+import type { Grade } from '../inspect/index.ts';
 import { unclosedRows } from './unclosed-rows.ts';
 
-type Graded = { closes: boolean; grade?: string; summary: string };
+type Graded = { closes: boolean; grade?: Grade; summary: string };
 
 function rowsOf(seams: readonly Graded[]): string[] {
   const made = seams.map((one, index) => ({ name: `sprig/${index}.png`, seams: one }));
@@ -27,9 +28,9 @@ describe('the end of a run', () => {
     expect(rowsOf([shut, { ...shut, grade: 'closes' }])).toEqual(['seams|all that is there closes']);
   });
   it('names what is open, and apart from it what wants a look, whatever "closes" says of that', () => {
-    const looks = [
+    const looks: Graded[] = [
       { ...shut, grade: 'look' },
-      { ...open, grade: 'look at it' },
+      { ...open, grade: 'look' },
     ];
     expect(rowsOf([shut, open, ...looks, { ...open, grade: 'open' }])).toEqual([
       'open|2 of 5 do not close:',

@@ -2,4 +2,5 @@
 export * from './effect.ts';
 export * from './home.ts';
 export * from './layer.ts';
+export * from './mean-load.ts';
 export * from './parameter.ts';

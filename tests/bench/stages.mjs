@@ -20,7 +20,7 @@ const PIXELS = WIDTH * ROWS;
 /** @returns Names of the effects measured. */
 export async function benchStages() {
   const plugins = new URL('../../dist/plugins/', import.meta.url);
-  const names = readdirSync(plugins);
+  const names = readdirSync(plugins).filter((name) => !name.includes('.'));
   const repeat = {
     layout: parseLayout('drop:1/2'),
     width: WIDTH * MM_PER_PIXEL,

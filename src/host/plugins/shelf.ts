@@ -10,6 +10,7 @@ import { isBuilt, packageRoot } from '../code/root.ts';
 import { scratchModule } from '../code/scratch.ts';
 import { Crew } from '../threads/crew.ts';
 import { type Limits, LOAD_LIMITS } from '../threads/limits.ts';
+import { describedEffects } from './built-in.ts';
 import { type ConsentOptions, requireConsent } from './consent.ts';
 import { findPlaces, moduleEntries } from './places.ts';
 import { type Preset, readPresets } from './preset.ts';
@@ -47,7 +48,8 @@ export interface ShelfOptions {
 
 /**
  * Finds and loads the built-in effects and those that `plugins` name. All are imported in worker
- * threads alone, built in or not: the host's own thread keeps a description.
+ * threads alone, built in or not: the host's own thread keeps a description, and of the built-in ones
+ * it takes that which the build wrote down.
  *
  * @param plugins Each a file, a folder (a plugin, a package, or several of them), or an installed package.
  * @throws Fault (input) for a place that is missing or holds no plugin; Fault (usage) for one that the
@@ -63,10 +65,9 @@ export async function openShelf(
     entry,
     presets: presetFolder(dirname(entry)),
   }));
-  const own = builtIn ? await builtInSources() : [];
   const how = { limits: { ...LOAD_LIMITS, ...limits }, signal };
   const loaded = await Promise.all([
-    loadTogether(own, how),
+    builtIn ? takeBuiltIn(how) : [],
     ...shareOut(strange, availableParallelism()).map((part) => loadApart(part, how)),
   ]);
   return arrange(loaded.flat());
@@ -104,6 +105,19 @@ type Loaded = ShelvedEffect | Fault;
 interface HowToLoad {
   readonly limits: Limits;
   readonly signal?: AbortSignal;
+}
+
+/** The host's own effects: as the build described them, or loaded where the sources run. */
+async function takeBuiltIn(how: HowToLoad): Promise<Loaded[]> {
+  const described = await describedEffects();
+  if (!described) return loadTogether(await builtInSources(), how);
+  return described.map(({ effect, presets, entry }) => ({
+    effect,
+    moduleUrl: pathToFileURL(entry).href,
+    place: entry,
+    files: [entry],
+    presets,
+  }));
 }
 
 async function builtInSources(): Promise<Source[]> {

@@ -1,12 +1,11 @@
-/** What the tests of this folder share. */
 import { type AnyLayer, type Band, boxOf, neutralLayer, parseLayout, type ValuesOf } from 'tenter';
 import { openSetting } from 'tenter/render';
-import wood from './index.ts';
-import type { WoodModel } from './model.ts';
-import { fillNodes, nodeCount, nodeGrid } from './nodes.ts';
-import { paintWood } from './paint.ts';
-import type { PARAMETERS } from './parameters.ts';
-import type { RingTable } from './rings.ts';
+import wood from '../wood-grain/index.ts';
+import type { WoodModel } from '../wood-grain/model.ts';
+import { fillNodes, nodeCount, nodeGrid } from '../wood-grain/nodes.ts';
+import { paintWood } from '../wood-grain/paint.ts';
+import type { PARAMETERS } from '../wood-grain/parameters.ts';
+import type { RingTable } from '../wood-grain/rings.ts';
 
 export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
 

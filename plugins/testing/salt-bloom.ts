@@ -1,4 +1,3 @@
-/** What the tests of this folder share. */
 import {
   type Band,
   boxOf,
@@ -9,10 +8,11 @@ import {
   type ValuesOf,
 } from 'tenter';
 import { openSetting } from 'tenter/render';
-import salt from './index.ts';
-import { prepareOnCells, type SaltModel } from './model.ts';
-import { type Planes, paintSalt } from './paint.ts';
-import type { PARAMETERS } from './parameters.ts';
+import salt from '../salt-bloom/index.ts';
+import type { SaltModel } from '../salt-bloom/model.ts';
+import { type Planes, paintSalt } from '../salt-bloom/paint.ts';
+import type { PARAMETERS } from '../salt-bloom/parameters.ts';
+import { prepareOnCells } from '../salt-bloom/prepare.ts';
 
 export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
 
@@ -66,32 +66,4 @@ export function painted(...place: Parameters<typeof paintedLayer>): Float32Array
 export function withoutPaper(model: SaltModel): SaltModel {
   const { settling } = model;
   return { ...model, settling: { ...settling, values: new Float32Array(settling.values.length) } };
-}
-
-export function meanOf(values: ArrayLike<number>): number {
-  let sum = 0;
-  for (let k = 0; k < values.length; k++) sum += values[k];
-  return sum / values.length;
-}
-
-export function correlationOf(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  const [meanA, meanB] = [meanOf(a), meanOf(b)];
-  let [ab, aa, bb] = [0, 0, 0];
-  for (let k = 0; k < a.length; k++) {
-    ab += (a[k] - meanA) * (b[k] - meanB);
-    aa += (a[k] - meanA) ** 2;
-    bb += (b[k] - meanB) ** 2;
-  }
-  return ab / Math.sqrt(aa * bb);
-}
-
-/** Means over `times` x `times` values. */
-export function boxFiltered(values: Float32Array, width: number, times: number): Float64Array {
-  const across = Math.floor(width / times);
-  const down = Math.floor(values.length / width / times);
-  const means = new Float64Array(across * down);
-  for (let j = 0; j < down * times; j++)
-    for (let i = 0; i < across * times; i++)
-      means[Math.floor(i / times) + Math.floor(j / times) * across] += values[i + j * width] / times ** 2;
-  return means;
 }
