@@ -4,11 +4,12 @@ import { checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
 import type { Follow, Rendered } from '../render/render.ts';
-import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
+import type { RenderStep } from '../render/step.ts';
 import { gridOfTile, type TileFacts } from '../render/tile-grid.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, type Size } from '../repeat/length.ts';
+import { type ByHand, byHandPaths } from './by-hand.ts';
 import { type LayTools, lay } from './lay.ts';
 
 /** What both kinds of render write, and how. */
@@ -36,10 +37,8 @@ export interface MakeRequest extends Output {
   readonly fit?: boolean;
   /** `#rrggbb` that the layer is laid over. */
   readonly ground: string;
-  /** `#rrggbb` of the bare paper or cloth; white where absent. */
-  readonly paper?: string;
-  /** Takes the paper away: what is left is transparent where the paper is bare. */
-  readonly layer?: boolean;
+  /** Writes the texture for laying by hand, over any artwork, in one to several pictures. */
+  readonly byHand?: boolean;
 }
 
 export interface RenderProgress extends Omit<LayTools, 'onProgress' | 'onWriting'> {
@@ -63,6 +62,8 @@ export interface RenderReport {
   /** The seam check of the result. */
   readonly seams: SeamReport;
   readonly bytes: number;
+  /** The pictures for laying by hand, where these were asked for. */
+  readonly byHand?: ByHand;
   /** ms of each stage. */
   readonly timings: Readonly<Record<'read' | 'prepare' | 'paint' | 'write', number>>;
 }
@@ -91,13 +92,14 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
 
 /** Makes a texture alone as a tile, over a ground of one colour, and writes it. */
 export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
-  await refuseOverwrite(request.out, request.overwrite);
+  for (const path of request.byHand ? byHandPaths(request.out) : [request.out])
+    await refuseOverwrite(path, request.overwrite);
   const repeat = { layout: request.layout, ...request.size };
   const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
-  const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
-  const takeOff = request.layer ? (request.paper ?? WHITE_PAPER) : undefined;
-  return layAndReport({ grid, frame, notes, warnings: [], read: 0 }, request, progress, takeOff);
+  const ground = request.byHand ? [] : [`over a ground of ${request.ground}`];
+  const notes = [...ground, ...(request.fit ? [fitNote(grid)] : [])];
+  return layAndReport({ grid, frame, notes, warnings: [], read: 0 }, request, progress, request.byHand);
 }
 
 /** What is laid over, and what is known of it already. */
@@ -114,13 +116,13 @@ async function layAndReport(
   work: Artwork,
   request: Output,
   progress: RenderProgress,
-  takeOff?: string,
+  byHand?: boolean,
 ): Promise<RenderReport> {
   const { frame, grid, notes, warnings, read } = work;
   const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
   const { onProgress = () => {} } = progress;
   const laid = await lay(
-    { artwork: frame, grid, steps, follow, quality, out, overwrite, takeOff },
+    { artwork: frame, grid, steps, follow, quality, out, overwrite, byHand },
     {
       ...progress,
       onProgress: (done) => onProgress(done, 'painting'),
@@ -133,7 +135,8 @@ async function layAndReport(
     grid: laid.grid,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings,
+    warnings: [...warnings, ...(laid.byHand?.warnings ?? [])],
+    byHand: laid.byHand,
     reports,
     ranges,
     seams,

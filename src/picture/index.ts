@@ -16,4 +16,5 @@ export {
   type WriteOptions,
   type Written,
   writePicture,
+  writePictures,
 } from './write.ts';
