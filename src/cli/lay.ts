@@ -6,6 +6,7 @@ import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
+import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { assignedValues } from './assigned.ts';
 import {
   addRenderFlags,
@@ -75,9 +76,13 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
   const { layout, size, dpi: density, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
+  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const follow = flags.follow ?? recipe.follow;
   const report = await runLong(flags, (progress) =>
-    layTile({ tile, layout, size, density, fit, steps, follow, quality, out, overwrite }, progress),
+    layTile(
+      { tile, layout, size, density, fit, steps, follow, quality, densityLimit, out, overwrite },
+      progress,
+    ),
   );
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
 }

@@ -4,6 +4,7 @@ import { makeTile } from '../host/lay-tile.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
 import type { EffectDescription } from '../render/description.ts';
+import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
@@ -65,12 +66,26 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
   const ground = flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper);
   const quality = flags.sketch ? 'sketch' : 'finished';
+  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
   const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
   const size = flags.size ?? missingSize();
   const report = await runLong(flags, (progress) =>
     makeTile(
-      { layout, size, density, fit, steps, follow, quality, out, overwrite, ground, byHand: layer },
+      {
+        layout,
+        size,
+        density,
+        fit,
+        steps,
+        follow,
+        quality,
+        densityLimit,
+        out,
+        overwrite,
+        ground,
+        byHand: layer,
+      },
       progress,
     ),
   );

@@ -2,7 +2,7 @@ import type { RenderProgress } from '../host/lay-tile.ts';
 import { limitsOf, type RenderFlags } from './options.ts';
 import { progressLine } from './progress.ts';
 
-/** Runs work that takes a while: shows its progress on a terminal and lets Ctrl-C stop it cleanly. */
+/** Runs work that takes a while: says how long, shows its progress and lets Ctrl-C stop it cleanly. */
 export async function runLong<T>(
   flags: Pick<RenderFlags, 'workers' | 'json' | 'timeLimit' | 'memoryLimit'>,
   work: (progress: RenderProgress) => Promise<T>,
@@ -17,6 +17,7 @@ export async function runLong<T>(
       workers: flags.workers,
       limits: limitsOf(flags),
       signal: stopping.signal,
+      onGuess: line.expect,
       onProgress: (done, what) => line.show(done, what),
     });
   } finally {

@@ -1,9 +1,13 @@
+import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { checkSeams, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
+import { guessRender } from '../render/pace.ts';
 import type { Follow, Rendered } from '../render/render.ts';
+import { resampleTile } from '../render/resample.ts';
+import { gridAtMost } from '../render/sketch-grid.ts';
 import type { RenderStep } from '../render/step.ts';
 import { gridOfTile, type TileFacts } from '../render/tile-grid.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
@@ -18,6 +22,8 @@ interface Output {
   readonly follow?: Follow;
   /** `finished` where absent. */
   readonly quality?: Quality;
+  /** Pixels per mm at most; what is finer is drawn at this, of the same size in mm. */
+  readonly densityLimit?: number;
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
@@ -43,6 +49,8 @@ export interface MakeRequest extends Output {
 
 export interface RenderProgress extends Omit<LayTools, 'onProgress' | 'onWriting'> {
   readonly onProgress?: (done: number, what: string) => void;
+  /** Told before rendering begins how many seconds so many pixels are thought to take, from here on. */
+  readonly onGuess?: (seconds: number, pixels: number) => void;
 }
 
 /** What was made. */
@@ -79,12 +87,15 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const started = performance.now();
   progress.onProgress?.(0, 'reading');
   const picture = await readPicture(request.tile);
-  const { grid, tile, notes } = gridOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm });
+  const own = gridOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm });
+  const grid = limitedGrid(own.grid, request);
+  const tile = resampleTile(own.tile, grid);
+  const notes = [...own.notes, ...limitNotes(own.grid, grid)];
   const before = checkSeams(tile, request.layout);
   const warnings = before.closes ? [] : [`the tile itself does not close: ${before.summary}`];
   const read = performance.now() - started;
   return layAndReport(
-    { grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read },
+    { grid, frame: tile, notes: [...picture.notes, ...notes], warnings, read, ownGrid: own.grid },
     request,
     progress,
   );
@@ -95,10 +106,11 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   for (const path of request.byHand ? byHandPaths(request.out) : [request.out])
     await refuseOverwrite(path, request.overwrite);
   const repeat = { layout: request.layout, ...request.size };
-  const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  const asked = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  const grid = limitedGrid(asked, request);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const ground = request.byHand ? [] : [`over a ground of ${request.ground}`];
-  const notes = [...ground, ...(request.fit ? [fitNote(grid)] : [])];
+  const notes = [...ground, ...(request.fit ? [fitNote(grid)] : []), ...limitNotes(asked, grid)];
   return layAndReport({ grid, frame, notes, warnings: [], read: 0 }, request, progress, request.byHand);
 }
 
@@ -106,6 +118,8 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
 interface Artwork {
   readonly frame: Frame;
   readonly grid: Grid;
+  /** Of the artwork as its file has it, for mask pictures of that size. */
+  readonly ownGrid?: Grid;
   readonly notes: readonly string[];
   readonly warnings: readonly string[];
   /** ms that reading took. */
@@ -120,11 +134,14 @@ async function layAndReport(
 ): Promise<RenderReport> {
   const { frame, grid, notes, warnings, read } = work;
   const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
-  const { onProgress = () => {} } = progress;
+  const { onProgress = () => {}, onGuess = () => {}, workers = availableParallelism() } = progress;
+  const guess = guessRender({ grid, steps, follow, quality });
+  onGuess(guess.prepare + guess.paint / workers + guess.finish, guess.pixels);
   const laid = await lay(
     { artwork: frame, grid, steps, follow, quality, out, overwrite, byHand },
     {
       ...progress,
+      maskGrid: work.ownGrid,
       onProgress: (done) => onProgress(done, 'painting'),
       onWriting: () => onProgress(1, 'writing'),
     },
@@ -143,6 +160,17 @@ async function layAndReport(
     bytes,
     timings: { read, ...timings },
   };
+}
+
+function limitedGrid(grid: Grid, { densityLimit }: Output): Grid {
+  return densityLimit === undefined ? grid : gridAtMost(grid, densityLimit);
+}
+
+function limitNotes(asked: Grid, grid: Grid): string[] {
+  if (grid === asked) return [];
+  return [
+    `drawn at ${formatDensity(1 / grid.mmPerPixelX)} instead of ${formatDensity(1 / asked.mmPerPixelX)}, of the same size in mm`,
+  ];
 }
 
 function fitNote(grid: Grid): string {

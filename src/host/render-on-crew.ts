@@ -6,6 +6,7 @@ import {
   type RenderTools,
   renderTile,
 } from '../render/render.ts';
+import type { Grid } from '../repeat/grid.ts';
 import { readMasks } from './mask-pictures.ts';
 import { Crew } from './threads/crew.ts';
 import type { Limits } from './threads/limits.ts';
@@ -19,6 +20,8 @@ export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress'>
   readonly crew?: Crew;
   readonly memory?: RenderMemory;
   readonly signal?: AbortSignal;
+  /** Mask pictures may have the pixels of this grid as well, and are then resampled. */
+  readonly maskGrid?: Grid;
 }
 
 /**
@@ -34,7 +37,7 @@ export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): P
   const stop = () => task.cancel();
   signal?.addEventListener('abort', stop, { once: true });
   try {
-    const masks = await readMasks(job.steps, job.grid);
+    const masks = await readMasks(job.steps, job.grid, options.maskGrid);
     return await renderTile(job, { crew: task, masks, memory, measure, onProgress });
   } finally {
     signal?.removeEventListener('abort', stop);
