@@ -48,6 +48,7 @@ export default defineEffect({
 
 /** A plugin that lets paint run, everywhere alike. */
 const RUN = `
+import { defineEffect } from 'tenter';
 export default defineEffect({
   apiVersion: ${API_VERSION}, name: 'run', version: '1.0.0', summary: 'Paint that runs.',
   parameters: {}, planes: ['bleed'], prepare: () => ({}),
@@ -56,6 +57,7 @@ export default defineEffect({
 
 /** A plugin that only moves paint, and says how well it was asked to work. */
 const WASHED = `
+import { defineEffect } from 'tenter';
 export default defineEffect({
   apiVersion: ${API_VERSION}, name: 'washed', version: '1.0.0', summary: 'A thinned middle.',
   parameters: {}, planes: ['load'],
@@ -297,25 +299,6 @@ describe('the command', () => {
     expect([...data.subarray(middle, middle + 3)]).toEqual([0xf0, 0xe0, 0xd0]);
     const quarter = Math.floor(info.width / 4) * info.channels;
     expect(Math.abs(data[quarter] - 0x80)).toBeLessThan(8);
-  });
-  it('takes the paper away with --layer, and the layer over paper is the tile again', async () => {
-    const path = await plugin('washed-again', WASHED);
-    for (const flags of [
-      ['--out', 'whole-wash.png'],
-      ['--layer', '--out', 'layer-wash.png'],
-    ])
-      expect(
-        (await run(['make', 'washed', '--plugins', path, '--trust', '--size', '12x6mm', ...flags])).code,
-      ).toBe(0);
-    const whole = await sharp(join(folder, 'whole-wash.png')).raw().toBuffer();
-    const layer = await sharp(join(folder, 'layer-wash.png')).raw().toBuffer();
-    expect(layer.length).toBe((whole.length / 3) * 4);
-    expect(layer.filter((_, k) => k % 4 === 3).some((alpha) => alpha === 0)).toBe(true);
-    const laid = await sharp(join(folder, 'layer-wash.png'))
-      .flatten({ background: '#ffffff' })
-      .raw()
-      .toBuffer();
-    expect(Math.max(...laid.map((value, k) => Math.abs(value - whole[k])))).toBeLessThanOrEqual(2);
   });
   it('says nothing where its reader has gone, as in a pipe to head', async () => {
     const child = spawn(process.execPath, [command, 'lay', '--help'], { cwd: folder });

@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { expectProven } from 'tenter/prove';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { describeFailures } from '../src/effect/prove/index.ts';
@@ -7,7 +7,9 @@ import { openShelf, type Shelf } from '../src/host/plugins/shelf.ts';
 import ripple from './broken/ripple.ts';
 import wrongDrop from './broken/wrong-drop.ts';
 
-const folders = readdirSync(new URL('../plugins', import.meta.url)).filter((name) => name !== 'testing');
+const folders = readdirSync(new URL('../plugins', import.meta.url)).filter((name) =>
+  existsSync(new URL(`../plugins/${name}/index.ts`, import.meta.url)),
+);
 let shelf: Shelf;
 beforeAll(async () => {
   shelf = await openShelf();

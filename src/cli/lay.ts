@@ -6,6 +6,7 @@ import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
+import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
 import {
@@ -86,11 +87,26 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
   const { layout, size, dpi: density, at, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
+  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const follow = flags.follow ?? recipe.follow;
   const sources = [...(file === undefined ? [] : [file]), ...sourcesOf(shelf, steps)];
   const report = await runLong(flags, (progress) =>
     layTile(
-      { tile, layout, size, density, at, fit, steps, follow, quality, out, overwrite, sources },
+      {
+        tile,
+        layout,
+        size,
+        density,
+        at,
+        fit,
+        steps,
+        follow,
+        quality,
+        densityLimit,
+        out,
+        overwrite,
+        sources,
+      },
       progress,
     ),
   );

@@ -4,6 +4,7 @@ import { makeTile } from '../host/lay-tile.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
 import type { EffectDescription } from '../render/description.ts';
+import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
@@ -28,9 +29,13 @@ const EXAMPLES = `
 Examples:
   tenter make wood-grain --size 320x640mm --layout drop:1/2
   tenter make salt-bloom --size 200x200mm --ground "#2f5f86"
+  tenter make raw-silk --size 320x320mm --layer --out silk.png
   tenter make linen-weave --size 100x100mm --dpi 300 --fit --set ends=14 --ground "#d8cdb4"
 
 An effect that moves paint needs a wash to work in: --ground is its colour, --paper what it is painted on.
+--layer writes what can be laid by hand in a picture editor, the first named lowest, each in the W3C blend mode
+that is printed with it: x-dark darkens and covers, x-light gleams, x-paint (before both) thins and gathers paint.
+How far that is off is measured and printed. No layer can hold paint that moves or runs.
 Without --dpi the density is 254 dpi: 10 px to the mm, so a size in whole mm always fits.`;
 
 /** Adds `tenter make`. */
@@ -46,25 +51,44 @@ export function addMake(program: Command): void {
       `the colour under the texture, #rrggbb; default white, or a wash of ${WASH} for effects that move paint`,
       readColour,
     )
-    .option('--layer', 'take the paper away: a transparent picture, to be laid by hand over anything')
+    .option(
+      '--layer',
+      'write the texture for laying by hand over any artwork: pictures named after --out (x-dark.png, x-light.png), each with the blend mode that it is laid in',
+    )
     .addHelpText('after', EXAMPLES)
     .action((effect: string, flags: MakeFlags) => make(effect, flags));
 }
 
 async function make(effect: string, flags: MakeFlags): Promise<void> {
+  if (flags.layer && flags.ground !== undefined) refuseGround(flags.ground);
   const shelf = await shelfOf(flags);
   const parameters = assignedValues(shelf, effect, flags.set);
   const { layout, fit, follow, overwrite, layer, paper } = flags;
   const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
   const ground = flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper);
   const quality = flags.sketch ? 'sketch' : 'finished';
+  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
   const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
   const size = flags.size ?? missingSize();
   const sources = sourcesOf(shelf, steps);
   const report = await runLong(flags, (progress) =>
     makeTile(
-      { layout, size, density, fit, steps, follow, quality, out, overwrite, sources, ground, paper, layer },
+      {
+        layout,
+        size,
+        density,
+        fit,
+        steps,
+        follow,
+        quality,
+        densityLimit,
+        out,
+        overwrite,
+        sources,
+        ground,
+        byHand: layer,
+      },
       progress,
     ),
   );
@@ -74,6 +98,16 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
 /** Paint that is only thinned and gathered cannot be seen on bare paper. */
 export function groundFor({ planes }: Pick<EffectDescription, 'planes'>, paper = WHITE_PAPER): string {
   return planes.includes('load') ? WASH : paper;
+}
+
+function refuseGround(ground: string): never {
+  throw new Fault({
+    kind: 'usage',
+    expected: 'no ground, for layers are laid over any artwork',
+    subject: '--ground',
+    received: `${ground} together with --layer`,
+    remedy: 'Leave one of them out.',
+  });
 }
 
 function missingSize(): never {

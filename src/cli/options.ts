@@ -73,7 +73,10 @@ export function addRenderFlags(command: Command, preset = true): Command {
       'the bare paper or cloth under the paint, #rrggbb, for effects that thin the paint; default white',
       readColour,
     )
-    .option('--sketch', 'a first look: simulate on a coarser grid, with the same composition')
+    .option(
+      '--sketch',
+      'a first look with the same composition and size in mm: drawn at 100 dpi at most, simulated on a coarser grid',
+    )
     .option('--workers <count>', 'threads to use; the bytes are the same for any number', wholeFrom1)
     .addOption(pluginsOption())
     .addOption(trustOption())

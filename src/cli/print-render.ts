@@ -1,4 +1,5 @@
 import type { Report } from '../effect/effect.ts';
+import type { ByHand } from '../host/by-hand.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
 import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
@@ -39,8 +40,22 @@ export function printRender(print: RenderPrint): void {
   row('seams', seams.summary);
   for (const note of report.notes) row('note', note);
   const seconds = Object.values(timings).reduce((sum, ms) => sum + ms, 0) / 1000;
-  row('written', `${report.out} (${trimNumber(report.bytes / 1e6, 1)} MB, ${trimNumber(seconds, 1)} s)`);
+  if (report.byHand) printByHand(report.byHand);
+  const files = report.byHand?.layers.map(({ file }) => file).join(', ') ?? report.out;
+  row('written', `${files} (${trimNumber(report.bytes / 1e6, 1)} MB, ${trimNumber(seconds, 1)} s)`);
   for (const warning of report.warnings) console.error(`tenter: warning: ${warning}`);
+}
+
+/** Lowest first, as they are laid. */
+function printByHand({ layers, again }: ByHand): void {
+  layers.forEach(({ file, mode, holds }, index) => {
+    row(index === 0 ? 'lay' : 'then', `${file} in blend mode ${mode}: ${holds}`);
+  });
+  const { mean, p95, largest, beyond4, at, over } = again;
+  row(
+    'by hand',
+    `laid again over a ramp of artwork colours it is off by ${trimNumber(mean, 2)} of 255 on average, 95 % of values by at most ${p95}, the largest by ${largest} (over ${over}, ${trimNumber(at.x, 1)} mm across and ${trimNumber(at.y, 1)} mm down); ${trimNumber(beyond4 * 100, 2)} % by more than 4`,
+  );
 }
 
 function row(label: string, text: string): void {
@@ -63,8 +78,10 @@ function describeFigure({ name, value, unit, asked }: Report): string {
 function renderFacts({ report, steps, seed }: RenderPrint) {
   const { grid, quality, seams, out, bytes, notes, warnings, timings } = report;
   return {
-    out,
+    out: report.byHand ? report.byHand.layers.map(({ file }) => file) : out,
     bytes,
+    layers: report.byHand?.layers,
+    layersAgain: report.byHand?.again,
     seed,
     quality,
     repeat: {

@@ -3,7 +3,7 @@ import { limitsOf, type RenderFlags } from './options.ts';
 import { progressLine } from './progress.ts';
 import { untilStopped } from './stop-signals.ts';
 
-/** Runs work that takes a while: shows its progress on a terminal and lets Ctrl-C stop it cleanly. */
+/** Runs work that takes a while: says how long, shows its progress and lets Ctrl-C stop it cleanly. */
 export async function runLong<T>(
   flags: Pick<RenderFlags, 'workers' | 'json' | 'timeLimit' | 'memoryLimit'>,
   work: (progress: RenderProgress) => Promise<T>,
@@ -15,6 +15,7 @@ export async function runLong<T>(
         workers: flags.workers,
         limits: limitsOf(flags),
         signal,
+        onGuess: line.expect,
         onProgress: (done, what) => line.show(done, what),
       }),
     );

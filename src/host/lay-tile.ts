@@ -1,17 +1,21 @@
+import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
 import { checkSeams, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { plainFrame } from '../render/frame.ts';
+import { guessRender } from '../render/pace.ts';
 import type { Follow, Rendered } from '../render/render.ts';
 import { resampleNotes, resampleTile } from '../render/resample.ts';
 import { requireRoom } from '../render/size-limit.ts';
-import { type RenderStep, WHITE_PAPER } from '../render/step.ts';
+import { gridAtMost } from '../render/sketch-grid.ts';
+import type { RenderStep } from '../render/step.ts';
 import { gridOfTile, type SizeClues, type SizeSource, sizeOfTile } from '../render/tile-grid.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
+import { type ByHand, byHandPaths } from './by-hand.ts';
 import { type LayTools, lay } from './lay.ts';
 
 /** What both kinds of render write, and how. */
@@ -20,6 +24,8 @@ interface Output {
   readonly follow?: Follow;
   /** `finished` where absent. */
   readonly quality?: Quality;
+  /** Pixels per mm at most; what is finer is drawn at this, of the same size in mm. */
+  readonly densityLimit?: number;
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
@@ -46,14 +52,14 @@ export interface MakeRequest extends Output {
   readonly fit?: boolean;
   /** `#rrggbb` that the layer is laid over. */
   readonly ground: string;
-  /** `#rrggbb` of the bare paper or cloth; white where absent. */
-  readonly paper?: string;
-  /** Takes the paper away: what is left is transparent where the paper is bare. */
-  readonly layer?: boolean;
+  /** Writes the texture for laying by hand, over any artwork, in one to several pictures. */
+  readonly byHand?: boolean;
 }
 
 export interface RenderProgress extends Omit<LayTools, 'onProgress' | 'onWriting'> {
   readonly onProgress?: (done: number, what: string) => void;
+  /** Told before rendering begins how many seconds so many pixels are thought to take, from here on. */
+  readonly onGuess?: (seconds: number, pixels: number) => void;
 }
 
 /** What was made. */
@@ -75,6 +81,8 @@ export interface RenderReport {
   /** The seam check of the result. */
   readonly seams: SeamReport;
   readonly bytes: number;
+  /** The pictures for laying by hand, where these were asked for. */
+  readonly byHand?: ByHand;
   /** ms of each stage. */
   readonly timings: Readonly<Record<'read' | 'prepare' | 'paint' | 'write', number>>;
 }
@@ -94,9 +102,10 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const sized = sizeOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm }) ?? missingSize();
   const { width, height } = picture;
   requireSize(sized.size, 'the size of the tile, which follows from its density', 'Give it with --size.');
-  const grid = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
+  const asked = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
+  const grid = limitedGrid(asked, request);
   const tile = resampleTile(picture, grid);
-  const notes = resampleNotes(picture, grid, at !== undefined);
+  const notes = grid === asked ? resampleNotes(picture, grid, at !== undefined) : limitNotes(asked, grid);
   const before = checkSeams(tile, layout);
   const warnings = WARNINGS[before.grade].map((words) => `${words}: ${before.summary}`);
   const read = performance.now() - started;
@@ -111,27 +120,30 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
 export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
   await refuseOutput(request);
   const repeat = { layout: request.layout, ...request.size };
-  const grid = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  const asked = request.fit ? fitGrid(repeat, request.density) : gridAtDensity(repeat, request.density);
+  const grid = limitedGrid(asked, request);
   requireRoom(grid);
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
-  const notes = [`over a ground of ${request.ground}`, ...(request.fit ? [fitNote(grid)] : [])];
-  const takeOff = request.layer ? (request.paper ?? WHITE_PAPER) : undefined;
+  const ground = request.byHand ? [] : [`over a ground of ${request.ground}`];
+  const notes = [...ground, ...(request.fit ? [fitNote(grid)] : []), ...limitNotes(asked, grid)];
   return layAndReport(
     { grid, frame, sizeFrom: 'given', notes, warnings: [], read: 0 },
     request,
     progress,
-    takeOff,
+    request.byHand,
   );
 }
 
 /** Whatever is wrong with the name is told before any work is done for it. */
 async function refuseOutput(
-  { out, overwrite, steps, sources = [] }: Output,
+  { out, overwrite, steps, sources = [], byHand }: Output & Pick<MakeRequest, 'byHand'>,
   tiles: string[] = [],
 ): Promise<void> {
   const masks = steps.flatMap(({ mask }) => mask?.picture ?? []);
-  await refuseInputs(out, [...tiles, ...masks, ...sources]);
-  await refuseOverwrite(out, overwrite);
+  for (const path of byHand ? byHandPaths(out) : [out]) {
+    await refuseInputs(path, [...tiles, ...masks, ...sources]);
+    await refuseOverwrite(path, overwrite);
+  }
 }
 
 const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
@@ -155,13 +167,15 @@ async function layAndReport(
   work: Artwork,
   request: Output,
   progress: RenderProgress,
-  takeOff?: string,
+  byHand?: boolean,
 ): Promise<RenderReport> {
   const { frame, grid, sizeFrom, notes, warnings, read } = work;
   const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
-  const { onProgress = () => {} } = progress;
+  const { onProgress = () => {}, onGuess = () => {}, workers = availableParallelism() } = progress;
+  const guess = guessRender({ grid, steps, follow, quality });
+  onGuess(guess.prepare + guess.paint / workers + guess.finish, guess.pixels);
   const laid = await lay(
-    { artwork: frame, grid, steps, follow, quality, out, overwrite, takeOff },
+    { artwork: frame, grid, steps, follow, quality, out, overwrite, byHand },
     {
       ...progress,
       onProgress: (done) => onProgress(done, 'painting'),
@@ -175,7 +189,8 @@ async function layAndReport(
     sizeFrom,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings,
+    warnings: [...warnings, ...(laid.byHand?.warnings ?? [])],
+    byHand: laid.byHand,
     reports,
     ranges,
     seams,
@@ -192,6 +207,17 @@ function missingSize(): never {
     received: 'nothing, and the tile states no density',
     remedy: 'Add for example --size 640x640mm or --dpi 300.',
   });
+}
+
+function limitedGrid(grid: Grid, { densityLimit }: Output): Grid {
+  return densityLimit === undefined ? grid : gridAtMost(grid, densityLimit);
+}
+
+function limitNotes(asked: Grid, grid: Grid): string[] {
+  if (grid === asked) return [];
+  return [
+    `drawn at ${formatDensity(1 / grid.mmPerPixelX)} instead of ${formatDensity(1 / asked.mmPerPixelX)}, of the same size in mm`,
+  ];
 }
 
 function fitNote(grid: Grid): string {

@@ -1,14 +1,13 @@
 import type { Frame } from '../colour/frame.ts';
-import { parseHex } from '../colour/hex.ts';
-import { takeOffPaper } from '../composite/index.ts';
 import type { SeamReport } from '../inspect/index.ts';
-import { writePicture } from '../picture/index.ts';
+import { type Bits, writePictures } from '../picture/index.ts';
 import { shareBlank } from '../render/frame.ts';
 import type { Rendered, RenderJob, RenderMemory } from '../render/render.ts';
 import { checkResult, type ResultCheck } from '../render/verdict.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { formatLayout, isReflected } from '../repeat/layout.ts';
 import { formatSize } from '../repeat/length.ts';
+import { type ByHand, makeByHand, openPlaneKeeper } from './by-hand.ts';
 import { type CrewOptions, renderOnCrew } from './render-on-crew.ts';
 
 /** What is laid over which artwork, and where it goes. */
@@ -19,8 +18,8 @@ export interface LayWork extends Omit<RenderJob, 'tile'> {
   /** .png, .tif or .tiff */
   readonly out: string;
   readonly overwrite?: boolean;
-  /** `#rrggbb` of a paper that is taken away: what is left is transparent where it is bare. */
-  readonly takeOff?: string;
+  /** Writes the texture of the only step for laying by hand, in one to several pictures named after `out`. */
+  readonly byHand?: boolean;
 }
 
 export interface LayTools extends CrewOptions {
@@ -34,8 +33,10 @@ export interface LayTools extends CrewOptions {
 export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Of the file. */
+  /** Of all that was written. */
   readonly bytes: number;
+  /** The pictures for laying by hand, where these were asked for. */
+  readonly byHand?: ByHand;
   readonly seams: SeamReport;
   /** What was done besides, e.g. a tile unfolded. */
   readonly notes: readonly string[];
@@ -50,28 +51,32 @@ export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
  * @throws Fault of any kind; nothing is then at `out` but what was there before.
  */
 export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
-  const { artwork, grid, out, overwrite, takeOff } = work;
-  const rendered = await renderOnCrew({ ...work, tile: tileOf(work, tools.memory) }, tools);
+  const { artwork, grid, out, overwrite, byHand } = work;
+  const keeper = byHand ? openPlaneKeeper() : undefined;
+  const memory = keeper ? { ...tools.memory, textures: keeper.textures } : tools.memory;
+  const rendered = await renderOnCrew({ ...work, tile: tileOf(work, tools.memory) }, { ...tools, memory });
   tools.onWriting?.();
   const started = performance.now();
-  const { frame: result, grid: resultGrid } = rendered;
+  const { frame: result, grid: resultGrid, reports, ranges, timings } = rendered;
   const check = tools.check ?? (async (order: ResultCheck) => checkResult(order));
   const order: ResultCheck = { result, resultGrid, artwork, grid };
-  // A layer is checked on its paper, which is how it will be seen; anything else while it is written.
-  const seamsOfLayer = takeOff === undefined ? undefined : await check(order);
-  if (takeOff !== undefined) takeOffPaper(result.pixels, parseHex(takeOff));
+  const made = keeper && makeByHand(keeper.layer(), work.steps[0], resultGrid, out);
+  const bits: Bits = result.pixels instanceof Uint16Array ? 16 : 8;
+  const pictures = made?.pictures ?? [{ path: out, picture: { ...result, bits } }];
   const pixelsPerMm = { x: 1 / resultGrid.mmPerPixelX, y: 1 / resultGrid.mmPerPixelY };
-  const bits = result.pixels instanceof Uint16Array ? 16 : 8;
-  const writing = writePicture(out, { ...result, bits, pixelsPerMm }, { overwrite, signal: tools.signal });
-  const [{ bytes }, seams] = await bothOf(writing, seamsOfLayer ?? check(order));
-  const { reports, ranges, timings } = rendered;
+  const writing = writePictures(
+    pictures.map(({ path, picture }) => ({ path, picture: { ...picture, pixelsPerMm } })),
+    { overwrite, signal: tools.signal },
+  );
+  const [written, seams] = await bothOf(writing, check(order));
   return {
     grid: resultGrid,
     widthPx: result.width,
     heightPx: result.height,
     reports,
     ranges,
-    bytes,
+    bytes: written.reduce((sum, { bytes }) => sum + bytes, 0),
+    byHand: made?.facts,
     seams,
     notes: notesOf(work, resultGrid),
     timings: { ...timings, write: performance.now() - started },

@@ -14,7 +14,7 @@ import {
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { claimAndRename, writeBeside } from './beside.ts';
+import { claimAndRename, writeAllBeside, writeBeside } from './beside.ts';
 import { readPicture, refuseOverwrite, sharedSamples, type WritablePicture, writePicture } from './index.ts';
 import { socketIn, testFolder } from './testing/folder.ts';
 import { withoutRoot } from './testing/identity.ts';
@@ -232,4 +232,24 @@ describe('a disk that is full', () => {
       execFileSync('rm', [join(disk, name)]);
     }
   });
+});
+
+describe('writeAllBeside', () => {
+  it.each(['while they are filled', 'as the last one gets its name'])(
+    'leaves none where one fails %s',
+    async (when) => {
+      const paths = ['first.png', 'second.png'].map((name) => join(folder, name));
+      const files = paths.map((path, index) => ({
+        path,
+        fill: async (beside: string) => {
+          await writeFile(beside, 'whole');
+          if (index === 0) return;
+          if (when.startsWith('while')) throw new Error('no more');
+          await writeFile(path, 'taken in the meantime');
+        },
+      }));
+      await expect(writeAllBeside(files, {})).rejects.toMatchObject({ kind: 'output' });
+      expect(readdirSync(folder)).toEqual(when.startsWith('while') ? [] : ['second.png']);
+    },
+  );
 });

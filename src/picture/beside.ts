@@ -26,26 +26,58 @@ const NO_LINKS: readonly unknown[] = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS'
  */
 export async function writeBeside<Result>(
   path: string,
-  { overwrite = false, signal }: PlaceOptions,
+  place: PlaceOptions,
   fill: (beside: string) => Promise<Result>,
 ): Promise<Result> {
-  checkSignal(path, signal);
-  await refuseTaken(path, overwrite);
-  const target = await realpath(path).catch(() => path);
-  const folder = dirname(target);
-  const made = await makeFolder(folder);
-  const beside = join(folder, partName());
-  try {
-    await sweepParts(folder);
-    await create(beside);
-    const result = await fill(beside);
-    await bringToDisk(beside);
+  const [result] = await writeAllBeside([{ path, fill }], place);
+  return result;
+}
+
+/** A file that is to be written, and what fills it at the path that it is given. */
+export interface Filling<Result> {
+  readonly path: string;
+  readonly fill: (beside: string) => Promise<Result>;
+}
+
+/**
+ * Writes several files as `writeBeside` writes one, all or none: none gets its name before all are
+ * whole, and where one then cannot have it, those that had theirs go again, unless they replaced others.
+ */
+export async function writeAllBeside<Result>(
+  files: readonly Filling<Result>[],
+  { overwrite = false, signal }: PlaceOptions,
+): Promise<Result[]> {
+  for (const { path } of files) {
     checkSignal(path, signal);
-    await putInPlace(beside, target, overwrite);
-    return result;
+    await refuseTaken(path, overwrite);
+  }
+  const undo: (() => Promise<unknown>)[] = [];
+  let path = '';
+  try {
+    const filled: { beside: string; target: string; path: string; result: Result }[] = [];
+    for (const file of files) {
+      path = file.path;
+      const target = await realpath(path).catch(() => path);
+      const folder = dirname(target);
+      const made = await makeFolder(folder);
+      undo.unshift(() => removeFolders(made));
+      const beside = join(folder, partName());
+      undo.unshift(() => rm(beside, { force: true }));
+      await sweepParts(folder);
+      await create(beside);
+      const result = await file.fill(beside);
+      await bringToDisk(beside);
+      filled.push({ beside, target, path, result });
+    }
+    for (const { beside, target, path: name } of filled) {
+      path = name;
+      checkSignal(path, signal);
+      await putInPlace(beside, target, overwrite);
+      if (!overwrite) undo.unshift(() => rm(target, { force: true }));
+    }
+    return filled.map(({ result }) => result);
   } catch (cause) {
-    await rm(beside, { force: true });
-    await removeFolders(made);
+    for (const step of undo) await step();
     throw Fault.is(cause) ? cause : unwritable(path, cause);
   }
 }

@@ -18,4 +18,5 @@ export {
   type WriteOptions,
   type Written,
   writePicture,
+  writePictures,
 } from './write.ts';

@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { extname } from 'node:path';
 import type { Sharp } from 'sharp';
 import { Fault } from '../fault.ts';
-import { type PlaceOptions, refuseTaken, writeBeside } from './beside.ts';
+import { type PlaceOptions, refuseTaken, writeAllBeside } from './beside.ts';
 import { sharp } from './engine.ts';
 import { unwritable } from './faults.ts';
 import { isOpaque } from './opaque.ts';
@@ -60,16 +60,28 @@ const MAX_PER_MM = 2 ** 31 / 1000;
 export async function writePicture(
   path: string,
   picture: WritablePicture,
-  { level = PNG_LEVEL, ...place }: WriteOptions = {},
+  options: WriteOptions = {},
 ): Promise<Written> {
-  const format = formatFor(path);
-  checkPicture(path, picture, format);
+  const [written] = await writePictures([{ path, picture }], options);
+  return written;
+}
+
+/** Writes several pictures as `writePicture` writes one: all of them, or none. */
+export async function writePictures(
+  pictures: readonly { readonly path: string; readonly picture: WritablePicture }[],
+  { level = PNG_LEVEL, ...place }: WriteOptions = {},
+): Promise<Written[]> {
+  for (const { path, picture } of pictures) checkPicture(path, picture, formatFor(path));
   checkLevel(level);
-  return writeBeside(path, place, async (beside) => {
-    const opaque = isOpaque(picture.pixels);
-    await encode(path, beside, picture, { format, level, opaque });
-    return { bytes: (await stat(beside)).size, opaque };
-  });
+  const files = pictures.map(({ path, picture }) => ({
+    path,
+    fill: async (beside: string) => {
+      const opaque = isOpaque(picture.pixels);
+      await encode(path, beside, picture, { format: formatFor(path), level, opaque });
+      return { bytes: (await stat(beside)).size, opaque };
+    },
+  }));
+  return writeAllBeside(files, place);
 }
 
 /**

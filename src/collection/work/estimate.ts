@@ -1,16 +1,6 @@
+import { guessRender } from '../../render/pace.ts';
 import type { Sidecar } from '../disk/sidecar.ts';
 import { type Item, pixelsOf } from '../plan/item.ts';
-
-/**
- * What a render takes where nothing was measured yet: a linen of 4 megapixels, prepared, painted, checked
- * and written as PNG, on one core of a cloud machine (2.5 GHz).
- */
-const STATED = {
-  /** Core time per pixel, ns. */
-  nanosecondsOfCore: 230,
-  /** Of the file, per pixel. */
-  bytes: 2,
-} as const;
 
 /** What the missing renders of a plan will take. */
 export interface Estimate {
@@ -20,6 +10,9 @@ export interface Estimate {
   /** True where earlier renders in the folder were measured; false where stated figures were used. */
   readonly measured: boolean;
 }
+
+/** Of the file, per pixel: a linen of 4 megapixels as PNG. */
+const STATED_BYTES = 2;
 
 /** Enough to tell; the folder may hold thousands. */
 const MOST_LOOKED_AT = 400;
@@ -36,9 +29,9 @@ export function estimate(missing: readonly Item[], made: Iterable<Sidecar>, core
   const rates = new Map<string, Rates>();
   for (const item of missing) {
     const recipe = item.labels.recipe;
-    const rate = rates.get(recipe) ?? ratesOf(known, recipe, cores);
+    const rate = rates.get(recipe) ?? ratesOf(known, recipe);
     rates.set(recipe, rate);
-    nanoseconds += pixelsOf(item) * rate.nanoseconds;
+    nanoseconds += rate.nanoseconds ? pixelsOf(item) * rate.nanoseconds : guessOf(item, cores);
     bytes += pixelsOf(item) * rate.bytes;
   }
   return { pixels, seconds: nanoseconds / 1e9, bytes, measured: known.length > 0 };
@@ -46,14 +39,21 @@ export function estimate(missing: readonly Item[], made: Iterable<Sidecar>, core
 
 /** Per pixel of the picture. */
 interface Rates {
-  readonly nanoseconds: number;
+  /** None where nothing was measured. */
+  readonly nanoseconds?: number;
   readonly bytes: number;
 }
 
-function ratesOf(known: readonly Sidecar[], recipe: string, cores: number): Rates {
+/** By what its effects are known to take; the items under way fill all cores between them. */
+function guessOf(item: Item, cores: number): number {
+  const { prepare, paint, finish } = guessRender(item);
+  return ((prepare + paint + finish) * 1e9) / cores;
+}
+
+function ratesOf(known: readonly Sidecar[], recipe: string): Rates {
   const same = known.filter(({ labels }) => labels.recipe === recipe);
   const used = same.length ? same : known;
-  if (used.length === 0) return { nanoseconds: STATED.nanosecondsOfCore / cores, bytes: STATED.bytes };
+  if (used.length === 0) return { bytes: STATED_BYTES };
   const pixels = ({ picture }: Sidecar) => picture.widthPx * picture.heightPx;
   return {
     nanoseconds: medianOf(used.map((sidecar) => (sidecar.run.milliseconds.share * 1e6) / pixels(sidecar))),

@@ -9,7 +9,9 @@ import { openShelf, type Shelf, type ShelvedEffect } from '../plugins/shelf.ts';
 import type { Limits } from '../threads/limits.ts';
 
 /** What to draw, again and again, while an effect is written. */
-export interface PreviewRequest extends Pick<MakeRequest, 'layout' | 'quality' | 'out' | 'paper'> {
+export interface PreviewRequest extends Pick<MakeRequest, 'layout' | 'quality' | 'out'> {
+  /** `#rrggbb` of the bare paper or cloth; white where absent. */
+  readonly paper?: string;
   /** The folder of the effect. The user has agreed that it may run. */
   readonly folder: string;
   /** Which effect of the folder; needed where it has several. */
@@ -70,7 +72,7 @@ export async function drawPreview(request: PreviewRequest, signal: AbortSignal):
 }
 
 function render(
-  { tile, layout, size, density, quality, out, paper, ground }: PreviewRequest,
+  { tile, layout, size, density, quality, out, ground }: PreviewRequest,
   step: RenderStep,
   shelved: ShelvedEffect,
   options: Parameters<typeof makeTile>[1],
@@ -79,7 +81,7 @@ function render(
   const shared = { layout, steps: [step], quality, out, overwrite: true, fit: true, sources };
   if (tile !== undefined) return layTile({ ...shared, tile, size, density }, options);
   const side = { width: DEFAULT_SIDE, height: DEFAULT_SIDE };
-  const made = { size: size ?? side, density: density ?? DEFAULT_DENSITY, ground: ground(shelved), paper };
+  const made = { size: size ?? side, density: density ?? DEFAULT_DENSITY, ground: ground(shelved) };
   return makeTile({ ...shared, ...made }, options);
 }
 
