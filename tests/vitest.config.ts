@@ -16,6 +16,7 @@ export default defineConfig({
     include: ['src/**/*.test.ts', 'plugins/**/*.test.ts', 'tests/**/*.test.ts'],
     reporters: ['default', './tests/closing-line.ts'],
     testTimeout: 120_000,
+    hookTimeout: 60_000,
     maxWorkers: 2,
   },
 });
