@@ -3,6 +3,8 @@ import {
   checkSeams,
   drawRing,
   farSheet,
+  type MainColour,
+  mainColours,
   type RepeatReport,
   repeatSheet,
   type SeamReport,
@@ -26,6 +28,8 @@ export interface CheckRequest {
 export interface PictureReport {
   readonly seams: SeamReport;
   readonly repeat: RepeatReport;
+  /** Its main colours over white, largest first: what a mask by colour can name. */
+  readonly colours: readonly MainColour[];
   readonly sheet?: string;
   readonly afar?: string;
 }
@@ -60,7 +64,7 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
     const sheet = farSheet(picture, request.layout, repeat);
     await writePicture(request.afar, sheet, { overwrite: request.overwrite });
   }
-  return { seams, repeat, sheet: request.sheet, afar: request.afar };
+  return { seams, repeat, colours: mainColours(picture), sheet: request.sheet, afar: request.afar };
 }
 
 /** Rings the fault, or the place to look at, on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */

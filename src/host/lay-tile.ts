@@ -78,6 +78,8 @@ export interface RenderReport {
   readonly reports: readonly (readonly Report[])[];
   /** The range of every plane painted, step by step, where `measure` asked for it. */
   readonly ranges: Rendered['ranges'];
+  /** The share of the tile that each step was laid on, 0..1; none for a step without a mask. */
+  readonly laidOn: Rendered['laidOn'];
   /** The seam check of the result. */
   readonly seams: SeamReport;
   readonly bytes: number;
@@ -182,17 +184,18 @@ async function layAndReport(
       onWriting: () => onProgress(1, 'writing'),
     },
   );
-  const { reports, ranges, seams, bytes, timings } = laid;
+  const { reports, ranges, laidOn, seams, bytes, timings } = laid;
   return {
     out,
     grid: laid.grid,
     sizeFrom,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings: [...warnings, ...(laid.byHand?.warnings ?? [])],
+    warnings: [...warnings, ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
     byHand: laid.byHand,
     reports,
     ranges,
+    laidOn,
     seams,
     bytes,
     timings: { read, ...timings },
