@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { checkPicture, type PictureReport } from '../host/check-picture.ts';
-import type { SeamReport } from '../inspect/index.ts';
+import { closingHint, type SeamReport } from '../inspect/index.ts';
 import { wordsOfColours } from '../render/mask-words.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { parseSize, type Size } from '../repeat/length.ts';
@@ -43,7 +43,21 @@ export function addCheck(program: Command): void {
     .addHelpText('after', EXAMPLES)
     .action(async (picture: string, flags: CheckFlags) => {
       const report = await checkPicture({ picture, ...flags });
-      if (flags.json) console.log(JSON.stringify({ picture, ...report }, null, 2));
+      if (flags.json)
+        console.log(
+          JSON.stringify(
+            {
+              picture,
+              ...report,
+              closesOver: report.closesOver.map(({ layout, grade }) => ({
+                layout: formatLayout(layout),
+                grade,
+              })),
+            },
+            null,
+            2,
+          ),
+        );
       else printCheck(picture, flags.layout, report);
       process.exitCode = report.seams.closes ? EXIT.ok : EXIT.open;
     });
@@ -58,7 +72,7 @@ const GRADES: Record<SeamReport['grade'], string> = {
 function printCheck(
   picture: string,
   layout: Layout,
-  { seams, repeat, colours, sheet, afar }: PictureReport,
+  { seams, repeat, closesOver, colours, sheet, afar }: PictureReport,
 ): void {
   console.log(`${picture} in layout ${formatLayout(layout)}: ${GRADES[seams.grade]}`);
   console.log(`  ${seams.summary}`);
@@ -71,6 +85,8 @@ function printCheck(
       `  ${edge.edge} against ${edge.meets}: ${GRADES[edge.grade]}${figures ? ` (${figures} of what passes)` : ''}`,
     );
   }
+  const hint = closingHint(closesOver);
+  if (hint) console.log(`  ${hint}`);
   if (seams.grade === 'look' && !sheet) console.log('  add --sheet place.png to see the place ringed');
   console.log(`  ${repeat.summary}`);
   console.log(`  main colours: ${wordsOfColours(colours)}`);

@@ -151,3 +151,37 @@ describe('what share of the tile a masked step was laid on', () => {
     ]);
   });
 });
+
+describe('a tile that is laid with doubts', () => {
+  const lay = async (name: string, more: object = {}) => {
+    const tile = await write(`${name}-tile.png`, 80, 60);
+    const steps = resolveSteps(shelf, [{ effect: 'wood-grain' }], '1');
+    return layTile({ tile, layout: STRAIGHT, steps, out: join(folder, `${name}.png`), ...more });
+  };
+  it('is told how large it came out where only the file says so, by the density of a screen', async () => {
+    const words = expect.stringMatching(
+      /the repeat came out at 40 x 40 mm, from the 50\.8 dpi that its file states.*Give --size or --dpi$/,
+    );
+    expect((await lay('doubted')).warnings).toContainEqual(words);
+    expect((await lay('believed', { density: 2 })).warnings).not.toContainEqual(words);
+    expect((await lay('sized', { size })).warnings).not.toContainEqual(words);
+  });
+  it('is told of the layout that it closes over, where it is open over the one asked', async () => {
+    const side = 120;
+    const pixels = sharedSamples(4 * side * side, 8).map((_, k) => {
+      const [x, y] = [Math.floor(k / 4) % side, Math.floor(k / 4 / side)];
+      // Discs at the corner and, on the edge beyond, half a height lower.
+      const near = Math.hypot(Math.min(x, side - x), Math.min(Math.abs(y - (x < side / 2 ? 30 : 90)), side));
+      return k % 4 === 3 ? 255 : near < 22 ? 40 : 220;
+    });
+    const tile = join(folder, 'half-drop.png');
+    await writePicture(tile, { pixels, width: side, height: side, bits: 8, pixelsPerMm: { x: 5, y: 5 } });
+    const asked = { tile, size: { width: 24, height: 24 } };
+    const warned = async (name: string, layout: string) =>
+      (await lay(name, { ...asked, layout: parseLayout(layout) })).warnings.join();
+    expect(await warned('straight', 'straight')).toMatch(
+      /the tile itself does not close.*But it closes over drop:1\/2/,
+    );
+    expect(await warned('dropped', 'drop:1/2')).not.toContain('it closes over');
+  });
+});

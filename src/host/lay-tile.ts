@@ -2,8 +2,9 @@ import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
-import { checkSeams, type Grade, type SeamReport } from '../inspect/index.ts';
+import { checkSeams, closingHint, closingLayouts, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
+import { doubtSize } from '../render/doubt-size.ts';
 import { plainFrame } from '../render/frame.ts';
 import { guessRender } from '../render/pace.ts';
 import type { Follow, Rendered } from '../render/render.ts';
@@ -109,7 +110,11 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const tile = resampleTile(picture, grid);
   const notes = grid === asked ? resampleNotes(picture, grid, at !== undefined) : limitNotes(asked, grid);
   const before = checkSeams(tile, layout);
-  const warnings = WARNINGS[before.grade].map((words) => `${words}: ${before.summary}`);
+  const doubt = doubtSize(sized, width);
+  const warnings = [
+    ...(doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`]),
+    ...seamWarnings(before, tile),
+  ];
   const read = performance.now() - started;
   return layAndReport(
     { grid, frame: tile, sizeFrom: sized.from, notes: [...picture.notes, ...notes], warnings, read },
@@ -153,6 +158,11 @@ const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
   look: ['look at the tile itself'],
   open: ['the tile itself does not close'],
 };
+
+function seamWarnings({ grade, summary }: SeamReport, tile: Frame): string[] {
+  const hint = grade === 'open' ? closingHint(closingLayouts(tile)) : undefined;
+  return WARNINGS[grade].map((words) => `${words}: ${summary}${hint === undefined ? '' : ` But ${hint}.`}`);
+}
 
 /** What is laid over, and what is known of it already. */
 interface Artwork {

@@ -1,4 +1,5 @@
 export { type CheckOptions, checkSeams } from './check.ts';
+export { type ClosingLayout, closingHint, closingLayouts, hasMirror } from './closing.ts';
 export { farSheet } from './far-sheet.ts';
 export type { Grade } from './grade.ts';
 export { type MainColour, mainColours, nearestColour } from './main-colours.ts';
