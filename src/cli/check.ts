@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { checkPicture, type PictureReport } from '../host/check-picture.ts';
-import type { SeamReport } from '../inspect/index.ts';
+import { closingHint, type SeamReport } from '../inspect/index.ts';
+import { wordsOfColours } from '../render/mask-words.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { parseSize, type Size } from '../repeat/length.ts';
 import { EXIT } from './exit-codes.ts';
@@ -29,7 +30,9 @@ export function addCheck(program: Command): void {
   program
     .command('check')
     .summary('check whether a picture closes over its layout')
-    .description('Checks whether a picture closes over its layout, and whether its repeat shows from afar.')
+    .description(
+      'Checks whether a picture closes over its layout, and whether its repeat shows from afar; names its main colours.',
+    )
     .argument('<picture>', 'one tile: PNG, JPEG, WebP or TIFF')
     .addOption(layoutOption())
     .option('--size <size>', 'size of the tile, to tell places in mm too', parseSize)
@@ -40,7 +43,21 @@ export function addCheck(program: Command): void {
     .addHelpText('after', EXAMPLES)
     .action(async (picture: string, flags: CheckFlags) => {
       const report = await checkPicture({ picture, ...flags });
-      if (flags.json) console.log(JSON.stringify({ picture, ...report }, null, 2));
+      if (flags.json)
+        console.log(
+          JSON.stringify(
+            {
+              picture,
+              ...report,
+              closesOver: report.closesOver.map(({ layout, grade }) => ({
+                layout: formatLayout(layout),
+                grade,
+              })),
+            },
+            null,
+            2,
+          ),
+        );
       else printCheck(picture, flags.layout, report);
       process.exitCode = report.seams.closes ? EXIT.ok : EXIT.open;
     });
@@ -52,7 +69,11 @@ const GRADES: Record<SeamReport['grade'], string> = {
   open: 'does not close',
 };
 
-function printCheck(picture: string, layout: Layout, { seams, repeat, sheet, afar }: PictureReport): void {
+function printCheck(
+  picture: string,
+  layout: Layout,
+  { seams, repeat, closesOver, colours, sheet, afar }: PictureReport,
+): void {
   console.log(`${picture} in layout ${formatLayout(layout)}: ${GRADES[seams.grade]}`);
   console.log(`  ${seams.summary}`);
   for (const edge of seams.edges) {
@@ -64,8 +85,11 @@ function printCheck(picture: string, layout: Layout, { seams, repeat, sheet, afa
       `  ${edge.edge} against ${edge.meets}: ${GRADES[edge.grade]}${figures ? ` (${figures} of what passes)` : ''}`,
     );
   }
+  const hint = closingHint(closesOver);
+  if (hint) console.log(`  ${hint}`);
   if (seams.grade === 'look' && !sheet) console.log('  add --sheet place.png to see the place ringed');
   console.log(`  ${repeat.summary}`);
+  console.log(`  main colours: ${wordsOfColours(colours)}`);
   if (sheet) console.log(`  sheet: ${sheet}`);
   if (afar) console.log(`  afar: ${afar}`);
 }

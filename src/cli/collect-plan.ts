@@ -12,6 +12,7 @@ import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
 import { formatBytes, formatTime } from './figures.ts';
+import { printWarnings } from './plan-warnings.ts';
 
 interface Flags extends PlanFlags {
   readonly list?: boolean;
@@ -40,6 +41,7 @@ async function plan(file: string, flags: Flags): Promise<void> {
       JSON.stringify({ ...facts, items: opened.items.map((item) => itemFacts(item, standings)) }, null, 2),
     );
   else printPlan(opened.plan, opened.items, standings, facts, flags.list);
+  if (!flags.json) printWarnings(opened.plan);
 }
 
 function factsOf(plan: Plan, items: readonly Item[], { made, missing }: Standings) {
@@ -49,6 +51,7 @@ function factsOf(plan: Plan, items: readonly Item[], { made, missing }: Standing
     folder: plan.folder,
     renders: items.length,
     leftOut: plan.leftOut,
+    warnings: plan.warnings,
     made: made.size,
     missing: missing.length,
     megapixels: pixels / 1e6,

@@ -3,7 +3,7 @@ import type { Command } from 'commander';
 import { REPORT_FILE, type Report, writeReport } from '../collection/index.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
 import { EXIT } from './exit-codes.ts';
-import { unclosedRows } from './unclosed-rows.ts';
+import { unclosedRows, unlaidRows } from './unclosed-rows.ts';
 
 /** Adds `tenter collect report`. */
 export function addCollectReport(collect: Command): void {
@@ -27,7 +27,7 @@ function printCounts(report: Report, path: string): void {
   const { counts, failed, missing } = report;
   const row = (label: string, text: string) => console.log(`  ${label.padEnd(8)} ${text}`);
   console.log(`${counts.made} of ${counts.asked} renders are there`);
-  for (const [label, text] of unclosedRows(report)) row(label, text);
+  for (const [label, text] of [...unclosedRows(report), ...unlaidRows(report)]) row(label, text);
   for (const { name, reason } of failed) row('failed', `${name}: ${reason}`);
   for (const { name } of missing.slice(0, 20)) row('missing', name);
   if (missing.length > 20) row('', `and ${missing.length - 20} more`);

@@ -11,6 +11,7 @@ import {
 } from './collect-options.ts';
 import { EXIT } from './exit-codes.ts';
 import { timeLimitOption } from './options.ts';
+import { printWarnings } from './plan-warnings.ts';
 import { printRun } from './print-run.ts';
 import { runTeller } from './run-teller.ts';
 import { untilStopped } from './stop-signals.ts';
@@ -56,6 +57,7 @@ export function addRunFlags(command: Command): Command {
 
 async function run(file: string, flags: RunFlags): Promise<void> {
   const opened = await openPlan(file, flags);
+  printWarnings(opened.plan, flags.json);
   const teller = runTeller(flags);
   const result = await untilStopped((signal) =>
     runItems(opened.plan, opened.items, {

@@ -4,6 +4,7 @@ import { startCollection } from '../collection/index.ts';
 import { refuseTaken, writeBeside } from '../picture/beside.ts';
 import { refuseInputs, requireWritable } from '../picture/index.ts';
 import { parseDensity } from '../repeat/length.ts';
+import { progressLine } from './progress.ts';
 
 interface StartFlags {
   readonly out: string;
@@ -29,7 +30,10 @@ export function addCollectStart(collect: Command): void {
 async function start(folder: string, { out, dpi, overwrite = false }: StartFlags): Promise<void> {
   await refuseTaken(out, overwrite);
   await requireWritable(out);
-  const { text, pictures, unreadable } = await startCollection({ folder, file: out, dpi });
+  const line = process.stderr.isTTY ? progressLine(process.stderr) : undefined;
+  const onTile = (done: number, name: string) => line?.show(done, `trying layouts on ${name}`);
+  const started = await startCollection({ folder, file: out, dpi, onTile }).finally(() => line?.clear());
+  const { text, pictures, unreadable } = started;
   await refuseInputs(out, pictures);
   await writeBeside(out, { overwrite }, (beside) => writeFile(beside, text));
   console.log(`${out} is written; "tenter collect plan ${out}" says what it comes to.`);

@@ -43,7 +43,8 @@ Examples:
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
 pixels, never the size.
---on and --mask choose where the texture goes: on colours of the artwork, or where a grey picture is white.`;
+--on and --mask choose where the texture goes: on colours of the artwork, or where a grey picture is white.
+"tenter check TILE" names the main colours of a tile, to choose from.`;
 
 /** Adds `tenter lay`. */
 export function addLay(program: Command): void {

@@ -1,6 +1,7 @@
 import type { Report } from '../effect/effect.ts';
 import type { ByHand } from '../host/by-hand.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
+import { wordsOfShare } from '../render/mask-words.ts';
 import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
@@ -35,6 +36,8 @@ export function printRender(print: RenderPrint): void {
   row('pixels', `${grid.tileWidth} x ${grid.tileHeight} at ${formatDensity(1 / grid.mmPerPixelX)}`);
   steps.forEach((step, index) => {
     row(index === 0 ? 'laid' : 'then', describeStep(step));
+    const share = report.laidOn[index];
+    if (share !== undefined) row('', wordsOfShare(share));
     for (const figure of report.reports[index]) row('', describeFigure(figure));
   });
   row('seams', seams.summary);
@@ -102,6 +105,7 @@ function renderFacts({ report, steps, seed }: RenderPrint) {
       blend,
       opacity,
       mask,
+      laidOn: report.laidOn[index],
       reports: report.reports[index],
     })),
     seams,

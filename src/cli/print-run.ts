@@ -2,13 +2,19 @@ import { join } from 'node:path';
 import { REPORT_FILE, type Report, type RunResult, type Saved } from '../collection/index.ts';
 import type { OpenedPlan } from './collect-options.ts';
 import { formatBytes, formatTime } from './figures.ts';
-import { unclosedRows } from './unclosed-rows.ts';
+import { unclosedRows, unlaidRows } from './unclosed-rows.ts';
 
 /** Prints what came of a run. */
 export function printRun({ plan }: OpenedPlan, result: RunResult, report?: Report, json = false): void {
   if (json) {
     console.log(
-      JSON.stringify({ event: 'end', ...result, counts: report?.counts, unclosed: report?.unclosed }),
+      JSON.stringify({
+        event: 'end',
+        ...result,
+        counts: report?.counts,
+        unclosed: report?.unclosed,
+        unlaid: report?.unlaid,
+      }),
     );
     return;
   }
@@ -23,7 +29,7 @@ export function printRun({ plan }: OpenedPlan, result: RunResult, report?: Repor
   if (saved) row('saved', saved);
   row('memory', `${formatBytes(peakBytes)} at most`);
   if (report) {
-    for (const [label, text] of unclosedRows(report)) row(label, text);
+    for (const [label, text] of [...unclosedRows(report), ...unlaidRows(report)]) row(label, text);
     row('report', join(plan.folder, REPORT_FILE));
   }
   for (const { name, reason, command } of failed) {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { unclosedOf } from '../collection/disk/unclosed.ts';
+import { unclosedOf, unlaidOf } from '../collection/disk/unclosed.ts';
 import type { Grade } from '../inspect/index.ts';
-import { unclosedRows } from './unclosed-rows.ts';
+import { unclosedRows, unlaidRows } from './unclosed-rows.ts';
 
 type Graded = { closes: boolean; grade?: Grade; summary: string };
 
@@ -45,5 +45,21 @@ describe('the end of a run', () => {
     const rows = rowsOf(Array.from({ length: 13 }, () => open));
     expect(rows).toHaveLength(12);
     expect(rows.at(-1)).toBe('|and 3 more; the report names all');
+  });
+});
+
+describe('masks that took nothing', () => {
+  it('are counted and named, older records without a share left out', () => {
+    const laidOn = [undefined, [null], [0.4, 0], [0.00001], [1]];
+    const made = laidOn.map((shares, index) => ({ name: `${index}.png`, laidOn: shares }));
+    const unlaid = unlaidOf(made);
+    expect(unlaid).toEqual(['2.png', '3.png']);
+    const counts = { asked: 5, made: 5, failed: 0, missing: 0, open: 0, look: 0 };
+    expect(unlaidRows({ counts, unlaid }).map(([, text]) => text)).toEqual([
+      expect.stringContaining('2 of 5 have a step whose mask took nothing'),
+      '2.png',
+      '3.png',
+    ]);
+    expect(unlaidRows({ counts, unlaid: [] })).toEqual([]);
   });
 });

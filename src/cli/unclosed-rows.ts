@@ -26,6 +26,16 @@ export function unclosedRows({ counts, unclosed }: Pick<Report, 'counts' | 'uncl
   ];
 }
 
+/** Says in which renders the mask of a step took nothing; no rows where every mask took something. */
+export function unlaidRows({ counts, unlaid }: Pick<Report, 'counts' | 'unlaid'>): Row[] {
+  const have = unlaid.length === 1 ? 'has' : 'have';
+  return rowsOf(
+    'mask',
+    `${unlaid.length} of ${counts.made} ${have} a step whose mask took nothing; the notes beside each say why:`,
+    unlaid,
+  );
+}
+
 function rowsOf(label: string, heading: string, names: readonly string[]): Row[] {
   if (names.length === 0) return [];
   const rows: Row[] = [[label, heading], ...names.slice(0, MOST_NAMED).map((name): Row => ['', name])];

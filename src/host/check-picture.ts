@@ -1,8 +1,12 @@
 import {
+  type ClosingLayout,
   checkRepeat,
   checkSeams,
+  closingLayouts,
   drawRing,
   farSheet,
+  type MainColour,
+  mainColours,
   type RepeatReport,
   repeatSheet,
   type SeamReport,
@@ -26,6 +30,10 @@ export interface CheckRequest {
 export interface PictureReport {
   readonly seams: SeamReport;
   readonly repeat: RepeatReport;
+  /** Common layouts that it closes over, where it is open over the one asked; those with mirror lines last. */
+  readonly closesOver: readonly ClosingLayout[];
+  /** Its main colours over white, largest first: what a mask by colour can name. */
+  readonly colours: readonly MainColour[];
   readonly sheet?: string;
   readonly afar?: string;
 }
@@ -60,7 +68,15 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
     const sheet = farSheet(picture, request.layout, repeat);
     await writePicture(request.afar, sheet, { overwrite: request.overwrite });
   }
-  return { seams, repeat, sheet: request.sheet, afar: request.afar };
+  const closesOver = seams.closes ? [] : closingLayouts(picture);
+  return {
+    seams,
+    repeat,
+    closesOver,
+    colours: mainColours(picture),
+    sheet: request.sheet,
+    afar: request.afar,
+  };
 }
 
 /** Rings the fault, or the place to look at, on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */

@@ -2,8 +2,9 @@ import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
-import { checkSeams, type Grade, type SeamReport } from '../inspect/index.ts';
+import { checkSeams, closingHint, closingLayouts, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
+import { doubtSize } from '../render/doubt-size.ts';
 import { plainFrame } from '../render/frame.ts';
 import { guessRender } from '../render/pace.ts';
 import type { Follow, Rendered } from '../render/render.ts';
@@ -78,6 +79,8 @@ export interface RenderReport {
   readonly reports: readonly (readonly Report[])[];
   /** The range of every plane painted, step by step, where `measure` asked for it. */
   readonly ranges: Rendered['ranges'];
+  /** The share of the tile that each step was laid on, 0..1; none for a step without a mask. */
+  readonly laidOn: Rendered['laidOn'];
   /** The seam check of the result. */
   readonly seams: SeamReport;
   readonly bytes: number;
@@ -107,7 +110,11 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const tile = resampleTile(picture, grid);
   const notes = grid === asked ? resampleNotes(picture, grid, at !== undefined) : limitNotes(asked, grid);
   const before = checkSeams(tile, layout);
-  const warnings = WARNINGS[before.grade].map((words) => `${words}: ${before.summary}`);
+  const doubt = doubtSize(sized, width);
+  const warnings = [
+    ...(doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`]),
+    ...seamWarnings(before, tile),
+  ];
   const read = performance.now() - started;
   return layAndReport(
     { grid, frame: tile, sizeFrom: sized.from, notes: [...picture.notes, ...notes], warnings, read },
@@ -152,6 +159,11 @@ const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
   open: ['the tile itself does not close'],
 };
 
+function seamWarnings({ grade, summary }: SeamReport, tile: Frame): string[] {
+  const hint = grade === 'open' ? closingHint(closingLayouts(tile)) : undefined;
+  return WARNINGS[grade].map((words) => `${words}: ${summary}${hint === undefined ? '' : ` But ${hint}.`}`);
+}
+
 /** What is laid over, and what is known of it already. */
 interface Artwork {
   readonly frame: Frame;
@@ -182,17 +194,18 @@ async function layAndReport(
       onWriting: () => onProgress(1, 'writing'),
     },
   );
-  const { reports, ranges, seams, bytes, timings } = laid;
+  const { reports, ranges, laidOn, seams, bytes, timings } = laid;
   return {
     out,
     grid: laid.grid,
     sizeFrom,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings: [...warnings, ...(laid.byHand?.warnings ?? [])],
+    warnings: [...warnings, ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
     byHand: laid.byHand,
     reports,
     ranges,
+    laidOn,
     seams,
     bytes,
     timings: { read, ...timings },

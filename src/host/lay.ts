@@ -2,6 +2,8 @@ import type { Frame } from '../colour/frame.ts';
 import type { SeamReport } from '../inspect/index.ts';
 import { type Bits, writePictures } from '../picture/index.ts';
 import { shareBlank } from '../render/frame.ts';
+import { watchMasks } from '../render/laid-masks.ts';
+import { maskWarning } from '../render/mask-words.ts';
 import type { Rendered, RenderJob, RenderMemory } from '../render/render.ts';
 import { checkResult, type ResultCheck } from '../render/verdict.ts';
 import type { Grid } from '../repeat/grid.ts';
@@ -40,6 +42,8 @@ export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
   readonly seams: SeamReport;
   /** What was done besides, e.g. a tile unfolded. */
   readonly notes: readonly string[];
+  /** What the user should look at, e.g. a mask that took nothing. */
+  readonly warnings: readonly string[];
   /** ms of each stage. */
   readonly timings: Readonly<Record<'prepare' | 'paint' | 'write', number>>;
 }
@@ -54,10 +58,12 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
   const { artwork, grid, out, overwrite, byHand } = work;
   const keeper = byHand ? openPlaneKeeper() : undefined;
   const memory = keeper ? { ...tools.memory, textures: keeper.textures } : tools.memory;
+  const tellMasks = watchMasks(work.steps, artwork);
   const rendered = await renderOnCrew({ ...work, tile: tileOf(work, tools.memory) }, { ...tools, memory });
   tools.onWriting?.();
   const started = performance.now();
-  const { frame: result, grid: resultGrid, reports, ranges, timings } = rendered;
+  const { frame: result, grid: resultGrid, reports, ranges, laidOn, timings } = rendered;
+  const masks = tellMasks(laidOn);
   const check = tools.check ?? (async (order: ResultCheck) => checkResult(order));
   const order: ResultCheck = { result, resultGrid, artwork, grid };
   const made = keeper && makeByHand(keeper.layer(), work.steps[0], resultGrid, out);
@@ -75,10 +81,12 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
     heightPx: result.height,
     reports,
     ranges,
+    laidOn,
     bytes: written.reduce((sum, { bytes }) => sum + bytes, 0),
     byHand: made?.facts,
     seams,
     notes: notesOf(work, resultGrid),
+    warnings: masks.map(maskWarning).filter((words) => words !== undefined),
     timings: { ...timings, write: performance.now() - started },
   };
 }

@@ -101,7 +101,8 @@ function judgeAxis(source: Source, axis: Axis, seams: readonly Seam[], options: 
   return seams.map((seam) => judge(seam, levels, source, options));
 }
 
-function levelsOf(source: Source, axis: Axis, choice: LineChoice): Level[] {
+/** What the lines inside show, at every scale. */
+export function levelsOf(source: Source, axis: Axis, choice: LineChoice): Level[] {
   const [depth, length] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
   return SCALES.filter((scale) => hasRoom(scale, depth, length)).map(
     (scale) => new Level(source, axis, scale, choice),
@@ -117,7 +118,13 @@ function unjudged({ edge, meets, how }: Seam): EdgeReport {
   return { ...report, summary: summariseEdge(report) };
 }
 
-function judge(seam: Seam, levels: readonly Level[], source: Source, options: CheckOptions): EdgeReport {
+/** Holds one seam against the lines inside. */
+export function judge(
+  seam: Seam,
+  levels: readonly Level[],
+  source: Source,
+  options: CheckOptions,
+): EdgeReport {
   const figures = levels.flatMap((level) => level.weigh(seam));
   const worstOf = (...measures: Figure['measure'][]) =>
     worst(

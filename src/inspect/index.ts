@@ -1,6 +1,8 @@
 export { type CheckOptions, checkSeams } from './check.ts';
+export { type ClosingLayout, closingHint, closingLayouts, hasMirror } from './closing.ts';
 export { farSheet } from './far-sheet.ts';
 export type { Grade } from './grade.ts';
+export { type MainColour, mainColours, nearestColour } from './main-colours.ts';
 export { allowOwn } from './own.ts';
 export type { Picture } from './picture.ts';
 export { drawRing, type RepeatSheet, type Ring, repeatSheet, type SheetShape } from './repeat-sheet.ts';

@@ -1,7 +1,10 @@
 import { parseHex } from '../colour/hex.ts';
 import { labOfSrgb } from '../colour/lab.ts';
 import { openColourMask, type Strength } from '../composite/index.ts';
-import type { MaskOrder, PassOrder, StepOrder } from './orders.ts';
+import type { LaidCount, MaskOrder, PassOrder, StepOrder } from './orders.ts';
+
+/** Of `LaidCount`. */
+const PARTS = 65_536;
 
 /** Gives opacity x mask for a run of pixels: one number where there is no mask. */
 export type StrengthReader = (firstPixel: number, count: number, opacity: number) => Strength;
@@ -14,9 +17,24 @@ export function openMask({ mask, paper }: StepOrder, pass: PassOrder): StrengthR
   return (firstPixel, count, opacity) => {
     const strength = store.subarray(0, count);
     fill(firstPixel, strength);
-    for (let k = 0; k < count; k++) strength[k] *= opacity;
+    let sum = 0;
+    for (let k = 0; k < count; k++) {
+      sum += strength[k];
+      strength[k] *= opacity;
+    }
+    Atomics.add(mask.laid, 0, BigInt(Math.round(sum * PARTS)));
     return strength;
   };
+}
+
+/** A count that stands at nothing. */
+export function openLaidCount(): LaidCount {
+  return new BigInt64Array(new SharedArrayBuffer(8));
+}
+
+/** The share of a frame of so many pixels that a mask let through, 0..1. */
+export function laidShare({ laid }: MaskOrder, pixels: number): number {
+  return Number(laid[0]) / PARTS / pixels;
 }
 
 type Filler = (firstPixel: number, strength: Float32Array) => void;

@@ -16,7 +16,7 @@ export interface EffectOrder {
 }
 
 /** Where a step applies. Samples are shared, 0..255, of the whole frame. */
-export type MaskOrder =
+export type MaskOrder = { readonly laid: LaidCount } & (
   | {
       readonly kind: 'colours';
       /** `#rrggbb` */
@@ -25,7 +25,14 @@ export type MaskOrder =
       readonly softness: number;
       readonly spare: boolean;
     }
-  | { readonly kind: 'picture'; readonly samples: Uint8Array; readonly spare: boolean };
+  | { readonly kind: 'picture'; readonly samples: Uint8Array; readonly spare: boolean }
+);
+
+/**
+ * One shared number: how much the mask has let through so far, in 65536ths of a pixel. Whole numbers add
+ * up to the same in any order, so the share is the same for any number of workers.
+ */
+export type LaidCount = BigInt64Array;
 
 /** One step of a pass: an effect that is prepared, and how its layer is laid. */
 export interface StepOrder extends EffectOrder {

@@ -4,6 +4,7 @@ import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
+import { openLaidCount } from './mask.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
 import { bandRowsFor, type Space } from './space.ts';
@@ -84,7 +85,7 @@ function stepOrder({ step, prepared, maskSamples, kept }: PreparedStep, grid: Gr
 }
 
 /** CIEDE2000 of about 2 is just seen side by side; 5 takes in the fringe of a flat colour saved as JPEG. */
-const DEFAULT_TOLERANCE = 5;
+export const DEFAULT_TOLERANCE = 5;
 const DEFAULT_SOFTNESS = 3;
 
 function maskOrder(
@@ -94,11 +95,12 @@ function maskOrder(
   space: Space,
 ): MaskOrder | undefined {
   const spare = mask?.spare ?? false;
+  const laid = openLaidCount();
   if (samples)
-    return { kind: 'picture', samples: space === 'box' ? unfoldMask(samples, grid) : samples, spare };
+    return { kind: 'picture', samples: space === 'box' ? unfoldMask(samples, grid) : samples, spare, laid };
   if (!mask?.colours) return undefined;
   const { colours, tolerance = DEFAULT_TOLERANCE, softness = DEFAULT_SOFTNESS } = mask;
-  return { kind: 'colours', colours, tolerance, softness, spare };
+  return { kind: 'colours', colours, tolerance, softness, spare, laid };
 }
 
 function unfoldMask(samples: Uint8Array, grid: Grid): Uint8Array {

@@ -3,6 +3,7 @@ import type { Quality, Report } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
 import { type Allot, unfoldFrame, unfoldGrid } from './frame.ts';
+import { laidShare } from './mask.ts';
 import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
 import type { PlaneRange } from './ranges.ts';
@@ -63,6 +64,8 @@ export interface Rendered {
   readonly grid: Grid;
   /** What the effect of each step reported. */
   readonly reports: readonly (readonly Report[])[];
+  /** The share of the frame that the mask of each step let through, 0..1; none for a step without a mask. */
+  readonly laidOn: readonly (number | undefined)[];
   /** ms of each stage. */
   readonly timings: { readonly prepare: number; readonly paint: number };
   /** Of the planes of each step, where `measure` asked for them. */
@@ -115,6 +118,9 @@ export async function renderTile(
     frame: { ...frame, pixels: passes.at(-1)?.target ?? frame.pixels },
     grid: space === 'tile' ? job.grid : unfoldGrid(job.grid),
     reports: prepared.map(({ reports }) => reports),
+    laidOn: passes
+      .flatMap(({ steps }) => steps)
+      .map(({ mask }) => mask && laidShare(mask, frame.width * frame.height)),
     timings: { prepare: painting - started, paint: performance.now() - painting },
     ranges,
   };

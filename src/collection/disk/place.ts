@@ -71,6 +71,7 @@ function sidecarFor(
     tileSeams: facts.tileSeams,
     notes: facts.notes,
     reports: facts.reports,
+    laidOn: facts.laidOn,
     run: {
       finished: new Date().toISOString(),
       host: hostname(),

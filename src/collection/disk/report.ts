@@ -5,7 +5,7 @@ import { type Failure, readFailure } from './failures.ts';
 import { writeInside } from './inside.ts';
 import type { Sidecar } from './sidecar.ts';
 import { lookForItems } from './standing.ts';
-import { type Unclosed, unclosedOf } from './unclosed.ts';
+import { type Unclosed, unclosedOf, unlaidOf } from './unclosed.ts';
 
 /** The report: what became of every item. It holds nothing of machines and hours, so shards merge to the same bytes. */
 export interface Report {
@@ -16,6 +16,8 @@ export interface Report {
   readonly counts: Readonly<Record<'asked' | 'made' | 'failed' | 'missing' | 'open' | 'look', number>>;
   /** Those of the made that are open or want a look, by name. */
   readonly unclosed: readonly Unclosed[];
+  /** The names of those in which the mask of a step took nothing. */
+  readonly unlaid: readonly string[];
   /** By name. */
   readonly made: readonly Omit<Sidecar, 'run'>[];
   readonly failed: readonly Omit<Failure, 'command' | 'attempts'>[];
@@ -52,6 +54,7 @@ export async function gatherReport(plan: Plan): Promise<{ report: Report; times:
     axes: plan.axes,
     counts,
     unclosed,
+    unlaid: unlaidOf(made),
     made,
     failed: failed.map(({ command, attempts, ...facts }) => facts),
     missing: missing.map(({ name, address }: Item) => ({ name, address })),

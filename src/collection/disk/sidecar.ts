@@ -38,6 +38,8 @@ export interface Sidecar {
   readonly notes: readonly string[];
   /** What the effects reported, step by step. */
   readonly reports: readonly (readonly Report[])[];
+  /** The share of the tile that each step was laid on, 0..1; null for a step without a mask. None in older records. */
+  readonly laidOn?: readonly (number | null)[];
   /** Facts of the machine and the hour; two machines differ here and nowhere else. */
   readonly run: {
     readonly finished: string;

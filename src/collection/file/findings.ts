@@ -22,6 +22,7 @@ export class Findings {
   readonly #tree: Node | undefined;
   /** Where each line ends, so that a hundred thousand findings do not each count them from the top. */
   readonly #lineEnds: readonly number[];
+  readonly #warned: Finding[] = [];
   readonly #found = new Map<string, Finding>();
 
   constructor(file: string, text: string, tree: Node | undefined) {
@@ -32,6 +33,20 @@ export class Findings {
 
   get isEmpty(): boolean {
     return this.#found.size === 0;
+  }
+
+  /** What is not wrong and yet should be looked at, by line. */
+  get warnings(): readonly Finding[] {
+    return [...this.#warned].sort((a, b) => a.line - b.line);
+  }
+
+  /** Stops nothing: it is told, and the work goes on. */
+  warn(place: Place, words: string): void {
+    this.#warned.push({
+      line: this.#lineOf(this.#offsetOf(place, undefined)),
+      place: wordsOfPlace(place),
+      words,
+    });
   }
 
   /** @param key Of the object at `place`, where the name of a property itself is wrong. */

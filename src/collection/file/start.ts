@@ -1,12 +1,10 @@
 import { readdir } from 'node:fs/promises';
-import { basename, dirname, extname, join, relative, resolve } from 'node:path';
+import { dirname, extname, join, relative, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Fault } from '../../fault.ts';
 import { packageRoot } from '../../host/code/root.ts';
-import { uprightSize } from '../../picture/decode.ts';
-import { type Header, readHeader } from '../../picture/header.ts';
 import { READ_FORMATS } from '../../picture/index.ts';
-import { formatSize, trimNumber } from '../../repeat/length.ts';
+import { lookAtTile, type StartedTile, tileLines } from './start-tile.ts';
 
 export interface StartWishes {
   /** With the pictures. */
@@ -15,6 +13,8 @@ export interface StartWishes {
   readonly file: string;
   /** Density for pictures that state none, pixels per mm. */
   readonly dpi?: number;
+  /** Told before each picture is looked at, which takes seconds for a large one. */
+  readonly onTile?: (done: number, name: string) => void;
 }
 
 /** A collection file that is yet to be written. */
@@ -35,16 +35,17 @@ const ENDINGS = ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff'];
  * @throws Fault (input) for a folder that is missing or holds no picture.
  */
 export async function startCollection(wishes: StartWishes): Promise<StartedCollection> {
-  const { folder, file, dpi = STATED_DPI / 25.4 } = wishes;
+  const { folder, file, dpi = STATED_DPI / 25.4, onTile } = wishes;
   const names = (await namesIn(folder)).filter((name) => ENDINGS.includes(extname(name).toLowerCase()));
-  const headers: Header[] = [];
+  const tiles: StartedTile[] = [];
   const unreadable: string[] = [];
-  for (const name of names.sort()) {
-    const header = await readHeader(join(folder, name)).catch((error) => keepFault(error));
-    if (header) headers.push(header);
+  for (const [index, name] of names.sort().entries()) {
+    onTile?.(index / names.length, name);
+    const tile = await lookAtTile(join(folder, name)).catch((error) => keepFault(error));
+    if (tile) tiles.push(tile);
     else unreadable.push(name);
   }
-  if (headers.length === 0) {
+  if (tiles.length === 0) {
     throw new Fault({
       kind: 'input',
       expected: `a folder with pictures (${READ_FORMATS})`,
@@ -56,7 +57,7 @@ export async function startCollection(wishes: StartWishes): Promise<StartedColle
   const start = dirname(resolve(file));
   return {
     text: textFor(
-      headers.map((header) => tileLines(header, start, dpi)),
+      tiles.map((tile) => tileLines(tile, start, dpi)),
       schemaFor(start),
     ),
     pictures: names.map((name) => join(folder, name)),
@@ -94,20 +95,6 @@ function schemaFor(start: string): string {
   return way.split('/').filter((part) => part === '..').length <= 3 ? way : pathToFileURL(schema).href;
 }
 
-function tileLines(header: Header, start: string, dpi: number): string {
-  const { width, height } = uprightSize(header);
-  const { density } = header;
-  const own =
-    density && Math.abs(density.x / density.y - 1) <= 0.01 ? Math.sqrt(density.x * density.y) : undefined;
-  const perMm = own ?? dpi;
-  const path = relative(start, header.path).replaceAll('\\', '/') || basename(header.path);
-  const size = { width: Number((width / perMm).toFixed(2)), height: Number((height / perMm).toFixed(2)) };
-  const remark = own
-    ? `${width} x ${height} px; its file states ${trimNumber(own * 25.4, 2)} dpi`
-    : `${width} x ${height} px; its file states no density, ${trimNumber(dpi * 25.4, 2)} dpi is a guess`;
-  return `    // ${remark}\n    { "picture": ${JSON.stringify(path)}, "layout": "straight", "size": "${formatSize(size).replaceAll(' ', '')}", "fit": true }`;
-}
-
 function textFor(tiles: readonly string[], schema: string): string {
   return `{
   "$schema": ${JSON.stringify(schema)},
@@ -116,8 +103,9 @@ function textFor(tiles: readonly string[], schema: string): string {
   // Where the pictures go, and what they are called. Words in braces are tile, recipe, hash and every axis.
   "output": { "folder": "made", "name": "{tile}/{recipe}-{seed}-{opacity}", "format": "png" },
 
-  // The artwork. The layout is straight, drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn. A pattern
-  // such as "artwork/*.png" stands for many pictures. "fit" takes the nearest whole pixels that the layout needs.
+  // The artwork. The layout is straight, drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn; the common
+  // ones were tried on each picture, and one that it closes over is written. A pattern such as "artwork/*.png"
+  // stands for many pictures. "fit" takes the nearest whole pixels that the layout needs.
   "tiles": [
 ${tiles.join(',\n')}
   ],

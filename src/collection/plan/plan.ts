@@ -2,10 +2,12 @@ import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { doubtSize } from '../../render/doubt-size.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
 import { placeInside } from '../disk/output.ts';
 import { COMMON_AXES } from '../file/axes.ts';
+import type { Finding } from '../file/findings.ts';
 import type { ReadCollection } from '../file/read.ts';
 import { type NamedRecipe, openRecipes } from '../file/recipes.ts';
 import { type CollectionTile, openTiles } from '../file/tiles.ts';
@@ -52,6 +54,8 @@ export interface Plan {
   readonly items: readonly Item[];
   /** How many combinations the rules left out. */
   readonly leftOut: number;
+  /** What should be looked at before it is made: sizes that only a file tells and that are not to be believed. */
+  readonly warnings: readonly Finding[];
 }
 
 /** Above this a mistake in an axis is likelier than a wish: half a year of proofs. */
@@ -83,6 +87,7 @@ export async function planCollection(
   const { items, leftOut } = await work.combine(tiles, recipes);
   refuseTwins(items, collection);
   findings.throwIfAny();
+  warnOfSizes(items, collection);
   const chosen = options.only ? chosenOf(items, options.only) : items;
   const final = options.dpi === undefined ? chosen : await work.atDensity(chosen, options.dpi);
   const folder = folderOf(collection, options);
@@ -99,7 +104,17 @@ export async function planCollection(
     axes: axes.map(({ name }) => name),
     items: final,
     leftOut,
+    warnings: findings.warnings,
   };
+}
+
+/** A size that an axis gives is believed. */
+function warnOfSizes(items: readonly Item[], { findings }: ReadCollection): void {
+  const tiles = new Set(items.filter(({ labels }) => labels.size === undefined).map(({ tile }) => tile));
+  for (const { size, sizeFrom: from, width, shown, place } of tiles) {
+    const doubt = size && from && doubtSize({ size, from }, width);
+    if (doubt) findings.warn(place, `${shown}: ${doubt}. Write "size" or "dpi" beside it`);
+  }
 }
 
 /** What is rendered at another density keeps its names, so it goes to a folder of its own. */

@@ -1,6 +1,7 @@
-import { lay } from '../../host/lay.ts';
+import { type Laid, lay } from '../../host/lay.ts';
 import type { Crew } from '../../host/threads/crew.ts';
 import type { Hands } from '../../host/threads/hands.ts';
+import { wordsOfShare } from '../../render/mask-words.ts';
 import type { TextureKeeper } from '../../render/textures.ts';
 import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Sidecar } from '../disk/sidecar.ts';
@@ -21,7 +22,7 @@ export interface RenderTools {
 /** A finished picture that has yet to be put in its place. */
 export interface RenderedItem {
   readonly bytes: number;
-  readonly facts: Pick<Sidecar, 'seams' | 'tileSeams' | 'notes' | 'reports'> & {
+  readonly facts: Pick<Sidecar, 'seams' | 'tileSeams' | 'notes' | 'reports' | 'laidOn'> & {
     readonly picture: Omit<Sidecar['picture'], 'sha256' | 'bytes'>;
   };
   /** ms of each stage. */
@@ -57,7 +58,8 @@ export async function renderItem(
     facts: {
       seams: inShort(laid.seams),
       tileSeams: tile.seams,
-      notes: [...tile.notes, ...laid.notes],
+      notes: [...tile.notes, ...laid.notes, ...maskNotes(item, laid)],
+      laidOn: laid.laidOn.map((share) => share ?? null),
       reports: laid.reports,
       picture: {
         widthPx: laid.widthPx,
@@ -70,6 +72,14 @@ export async function renderItem(
     },
     milliseconds: laid.timings,
   };
+}
+
+function maskNotes({ steps }: Item, { laidOn, warnings }: Laid): string[] {
+  const shares = steps.flatMap(({ effect }, index) => {
+    const share = laidOn[index];
+    return share === undefined ? [] : [`${effect} was ${wordsOfShare(share)}`];
+  });
+  return [...shares, ...warnings];
 }
 
 /** The mask pictures of its steps, which the host reads while it renders. */
