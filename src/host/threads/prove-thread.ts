@@ -1,11 +1,12 @@
 import { memoryUsage } from 'node:process';
-import { Worker } from 'node:worker_threads';
 import { Failed } from '../../effect/prove/failed.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
-import type { Stage } from '../../effect/runner.ts';
+import { describeThrown, type Stage } from '../../effect/runner.ts';
 import { cancelled } from '../../effect/setting.ts';
-import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
+import { KeptThread, type ThreadEnd } from './kept-thread.ts';
+import { V8_HEAP_MEGABYTES } from './limits.ts';
+import { type CheckAnswer, type CheckOrder, isCheckAnswer } from './prove-orders.ts';
 
 /** What a check may take. */
 export interface CheckLimits {
@@ -18,17 +19,13 @@ export interface CheckLimits {
 export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024 };
 
 const WATCH_MS = 50;
-/**
- * V8's own limit for the thread's heap. Far above ours on purpose: where V8 runs into its limit within
- * one allocation it ends the whole process, so that ours has to come first.
- */
-const V8_HEAP_MB = 1 << 16;
-
 /** A thread for the checks of one effect. A check that has to be stopped costs the thread; the next has a fresh one. */
 export class ProveThread {
   readonly #url: URL;
   readonly #limits: CheckLimits;
-  #worker?: Worker;
+  #thread?: KeptThread<CheckOrder, CheckAnswer>;
+  /** Who hears of the check that is running. */
+  #listener?: Listener;
 
   constructor(url: URL, limits: CheckLimits) {
     this.#url = url;
@@ -44,21 +41,21 @@ export class ProveThread {
   }
 
   async close(): Promise<void> {
-    const worker = this.#worker;
-    this.#worker = undefined;
-    await worker?.terminate();
+    const thread = this.#thread;
+    this.#thread = undefined;
+    await thread?.stop();
   }
 
   #watch(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
     if (signal?.aborted) return Promise.reject(cancelled());
-    const worker = (this.#worker ??= this.#hire());
+    const thread = (this.#thread ??= this.#hire());
     const before = memoryUsage.rss();
     let called = performance.now();
     let last: { trial: Trial; stage: Stage } | undefined;
     return new Promise((resolve, reject) => {
       const settle = (act: () => void) => {
         clearInterval(watch);
-        worker.off('message', hear).off('error', fail).off('exit', leave);
+        this.#listener = undefined;
         signal?.removeEventListener('abort', stop);
         act();
       };
@@ -68,33 +65,37 @@ export class ProveThread {
         const excess = excessOf(performance.now() - called, memoryUsage.rss() - before, this.#limits);
         if (excess) give(stopped(last, excess));
       }, WATCH_MS);
-      const hear = (answer: CheckAnswer) => {
-        if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
-        else if (answer.kind === 'verdict') give(answer.verdict);
-        else settle(() => reject(new Error(answer.message)));
+      this.#listener = {
+        hear(answer) {
+          if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
+          else if (answer.kind === 'verdict') give(answer.verdict);
+          else settle(() => reject(new Error(answer.message)));
+        },
+        lose: (end) => give(stopped(last, ended(end))),
       };
-      const fail = (error: unknown) => give(stopped(last, ended(describe(error))));
-      const leave = (code: number) => give(stopped(last, ended(`exit code ${code}`)));
-      worker.on('message', hear).on('error', fail).on('exit', leave);
       signal?.addEventListener('abort', stop, { once: true });
-      worker.postMessage(order);
+      thread.give(order);
     });
   }
 
-  #hire(): Worker {
-    const worker = new Worker(this.#url, {
-      resourceLimits: { maxOldGenerationSizeMb: V8_HEAP_MB },
-      // What a plugin prints must not end up among the host's own answers.
-      stdout: true,
-    });
-    worker.stdout.pipe(process.stderr, { end: false });
-    // Work that a check left behind may fail, or end the thread, before the next one asks for it.
-    const forget = () => {
-      if (this.#worker === worker) this.#worker = undefined;
+  #hire(): KeptThread<CheckOrder, CheckAnswer> {
+    const keeper = {
+      isAnswer: isCheckAnswer,
+      isLast: ({ kind }: CheckAnswer) => kind !== 'trying',
+      hear: (answer: CheckAnswer) => this.#listener?.hear(answer),
+      // Work that a check left behind may end the thread before the next one asks for it.
+      lose: (end: ThreadEnd<CheckOrder>) => {
+        this.#thread = undefined;
+        this.#listener?.lose(end);
+      },
     };
-    worker.on('error', forget).on('exit', forget);
-    return worker;
+    return new KeptThread(this.#url, keeper, { limits: { maxOldGenerationSizeMb: V8_HEAP_MEGABYTES } });
   }
+}
+
+interface Listener {
+  hear(answer: CheckAnswer): void;
+  lose(end: ThreadEnd<CheckOrder>): void;
 }
 
 interface Excess {
@@ -122,10 +123,11 @@ function excessOf(ms: number, bytes: number, { seconds, megabytes }: CheckLimits
   return undefined;
 }
 
-function ended(received: string): Excess {
+function ended({ reason, cause }: ThreadEnd<CheckOrder>): Excess {
+  const words = cause === undefined ? reason : describeThrown(cause);
   return {
     expected: 'an answer',
-    received: `the end of its thread (${received.replace(/\.$/, '')})`,
+    received: `the end of its thread (${words.replace(/\.$/, '')})`,
     remedy: 'An effect must not end the program, nor leave work behind that fails later.',
   };
 }
@@ -134,8 +136,4 @@ function stopped(last: { trial: Trial; stage: Stage } | undefined, excess: Exces
   const { trial, stage } = last ?? { trial: HOME, stage: 'load' as const };
   const { failure } = new Failed(trial, { ...excess, expected: `${excess.expected} of ${stage}` });
   return { status: 'failed', failure };
-}
-
-function describe(error: unknown): string {
-  return error instanceof Error ? `${error.name}: ${error.message}` : String(error);
 }
