@@ -8,21 +8,25 @@ import { KeptThread, type ThreadEnd } from './kept-thread.ts';
 import { V8_HEAP_MEGABYTES } from './limits.ts';
 import { type CheckAnswer, type CheckOrder, isCheckAnswer } from './prove-orders.ts';
 
-/** What a check may take. */
+/** What a check, and a proof, may take. */
 export interface CheckLimits {
   /** Longest time of one call into the effect. */
   readonly seconds: number;
   /** MB that the process may grow by during one check. */
   readonly megabytes: number;
+  /** Longest time of the whole proof of an effect. */
+  readonly proofSeconds: number;
 }
 
-export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024 };
+export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024, proofSeconds: 300 };
 
 const WATCH_MS = 50;
-/** A thread for the checks of one effect. A check that has to be stopped costs the thread; the next has a fresh one. */
+/** A thread for the checks of one effect, whose time begins with it. A check that has to be stopped costs the thread; the next has a fresh one. */
 export class ProveThread {
   readonly #url: URL;
   readonly #limits: CheckLimits;
+  /** When the proof has to be over, as `performance.now` counts. */
+  readonly #end: number;
   #thread?: KeptThread<CheckOrder, CheckAnswer>;
   /** Who hears of the check that is running. */
   #listener?: Listener;
@@ -30,13 +34,17 @@ export class ProveThread {
   constructor(url: URL, limits: CheckLimits) {
     this.#url = url;
     this.#limits = limits;
+    this.#end = performance.now() + limits.proofSeconds * 1000;
   }
 
-  /** Runs one check. A hang, a flood of memory or the end of the thread is the verdict of that check. */
+  /**
+   * Runs one check. A hang, a flood of memory or the end of the thread is the verdict of that check; where
+   * the time of the proof is over, it is not reached.
+   */
   async run(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
     const verdict = await this.#watch(order, signal);
-    // A failed check may leave behind what would spoil the next one.
-    if (verdict.status === 'failed') await this.close();
+    // A check that failed or was stopped may leave behind what would spoil the next one.
+    if (verdict.status === 'failed' || verdict.status === 'not reached') await this.close();
     return verdict;
   }
 
@@ -64,6 +72,7 @@ export class ProveThread {
       const watch = setInterval(() => {
         const excess = excessOf(performance.now() - called, memoryUsage.rss() - before, this.#limits);
         if (excess) give(stopped(last, excess));
+        else if (performance.now() > this.#end) give(this.#notReached());
       }, WATCH_MS);
       this.#listener = {
         hear(answer) {
@@ -76,6 +85,10 @@ export class ProveThread {
       signal?.addEventListener('abort', stop, { once: true });
       thread.give(order);
     });
+  }
+
+  #notReached(): Verdict {
+    return { status: 'not reached', note: `the ${this.#limits.proofSeconds} s of the proof were over` };
   }
 
   #hire(): KeptThread<CheckOrder, CheckAnswer> {
