@@ -9,6 +9,7 @@ const REFUSALS = [
   /^Cannot (add|define|delete|redefine) property/,
   /object is not extensible$/,
   /is not extensible$/,
+  /^Cannot debug what all effects share$/,
 ];
 
 /** What to do where an effect tried to alter what it shares with others; nothing for any other error. */
