@@ -75,6 +75,27 @@ it('stops what does not end, and answers scripts in one object', async () => {
   });
 });
 
+it('a proof that is out of time says that it is not finished, and what was not reached', async () => {
+  const given = [broken('slow'), '--trust', '--quick', '--proof-limit', '3'];
+  const { code, out } = await prove(...given);
+  expect(code).toBe(1);
+  expect(out).toMatch(/cost +not reached /);
+  expect(out).toMatch(
+    /ripple 1\.0\.0: NOT FINISHED: .* and cost were not reached: the 3 s of the proof were over/,
+  );
+  expect(out).toContain('--proof-limit');
+  const told = await prove(...given, '--json');
+  expect(told.code).toBe(1);
+  const { proven, effects } = JSON.parse(told.out);
+  expect([proven, effects[0].proven]).toEqual([false, false]);
+  expect(effects[0].notReached).toContain('cost');
+  expect(effects[0].results[0]).toMatchObject({
+    check: 'runs',
+    status: 'passed',
+    seconds: expect.any(Number),
+  });
+});
+
 it('proves presets with the effect', async () => {
   const home = join(folder, 'still');
   mkdirSync(join(home, 'presets'), { recursive: true });

@@ -1,6 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import type { CheckName, Failure, ProofReport } from '../src/effect/prove/index.ts';
+import {
+  type CheckName,
+  describeFailures,
+  type Failure,
+  type ProofReport,
+} from '../src/effect/prove/index.ts';
 import { type ProvePluginOptions, provePlugin } from '../src/host/author/prove-plugin.ts';
 import { bundleModule } from '../src/host/code/bundle.ts';
 import { scratchModule } from '../src/host/code/scratch.ts';
@@ -73,3 +78,26 @@ it('tells of a preset that the effect does not take', async () => {
   expect(names(report)).toEqual(['presets']);
   expect(failuresOf(report)[0][1].sentence).toContain('of preset still');
 });
+
+it('a proof whose time is over is not finished: it says what was not reached, and what each check cost', async () => {
+  const checks = ['runs', 'setting', 'planes', 'parameters'] as const;
+  const report = await prove('slow', { checks, limits: { proofSeconds: 3 } });
+  expect(report.proven).toBe(false);
+  expect(names(report)).toEqual([]);
+  expect(namesOf(report, 'passed').slice(0, 1)).toEqual(['runs']);
+  expect(report.notReached.at(-1)).toBe('parameters');
+  expect(namesOf(report, 'not reached')).toEqual(report.notReached);
+  expect(report.results.map(({ check }) => check)).toEqual(checks);
+  for (const { status, seconds } of report.results.slice(0, 2))
+    if (status === 'passed') expect(seconds).toBeGreaterThan(0.3);
+  expect(() => expectFinished(report)).toThrow(/not finished.*parameters/);
+});
+
+it('nor are checks reached that only wait for one another', async () => {
+  const report = await prove('slow', { checks: ['runs', 'seed', 'cost'], limits: { proofSeconds: 0.2 } });
+  expect(report.notReached).toEqual(['runs', 'seed', 'cost']);
+});
+
+function expectFinished(report: ProofReport): void {
+  if (!report.proven) throw new Error(describeFailures(report));
+}

@@ -15,7 +15,7 @@ export const EXIT = {
 
 export const EXIT_HELP = `Exit codes:
   0    done; for check: the picture closes over its layout; for prove: all is proven
-  1    check: the picture does not close; prove: an effect does not keep the contract
+  1    check: the picture does not close; prove: an effect does not keep the contract, or was not tried to the end
   2    a word, option or value is not right
   3    a picture, preset, recipe or plugin folder cannot be read
   4    the result cannot be written

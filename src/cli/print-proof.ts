@@ -1,10 +1,16 @@
+import { describeNotReached } from '../effect/prove/expect.ts';
 import type { CheckName, CheckResult, Failure, Figures, ProofReport } from '../effect/prove/report.ts';
 import { describeTrial, type Trial } from '../effect/prove/trial.ts';
 import { formatDensity, trimNumber } from '../repeat/length.ts';
 
 type Pictures = ReadonlyMap<CheckName, string>;
 
-const WORDS = { passed: 'kept', failed: 'NOT KEPT', 'not applicable': 'not tried' } as const;
+const WORDS = {
+  passed: 'kept',
+  failed: 'NOT KEPT',
+  'not applicable': 'not tried',
+  'not reached': 'not reached',
+} as const;
 
 /**
  * Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it.
@@ -20,22 +26,30 @@ export function printProof(
   const plugins = places.map((place) => `--plugins ${quoted(place)}`);
   const effect = [report.effect, ...plugins, ...(trust ? ['--trust'] : [])].join(' ');
   for (const result of report.results) printResult(effect, result, pictures);
-  const failed = report.results.filter(({ status }) => status === 'failed').length;
-  const verdict = report.proven
-    ? 'proven'
-    : `NOT PROVEN: ${failed} ${failed === 1 ? 'promise' : 'promises'} not kept`;
-  console.log(`${report.effect} ${report.version}: ${verdict}\n`);
+  console.log(`${report.effect} ${report.version}: ${verdictOf(report)}\n`);
+}
+
+function verdictOf({ proven, results }: ProofReport): string {
+  if (proven) return 'proven';
+  const failed = results.filter(({ status }) => status === 'failed').length;
+  const broken = failed && `NOT PROVEN: ${failed} ${failed === 1 ? 'promise' : 'promises'} not kept`;
+  const missed = describeNotReached(results);
+  const unfinished =
+    missed &&
+    `NOT FINISHED: ${missed}. Raise --proof-limit, or try --quick, or one check by itself with --check; --json tells what each has cost`;
+  return [broken, unfinished].filter((part) => part).join('; ');
 }
 
 function printResult(effect: string, result: CheckResult, pictures: Pictures): void {
   console.log(
-    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(9)}  ${result.promise}${asides(result)}`,
+    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)}  ${result.promise}${asides(result)}`,
   );
   if (result.status === 'failed') printFailure(effect, result.failure, pictures.get(result.check));
 }
 
 function asides(result: CheckResult): string {
-  if (result.status === 'failed') return '';
+  // What was not reached has one reason, told at the end.
+  if (result.status === 'failed' || result.status === 'not reached') return '';
   const figures = result.status === 'passed' ? figuresInWords(result.figures) : '';
   const words = [result.note, figures].filter((part) => part).join('; ');
   return words ? ` (${words})` : '';

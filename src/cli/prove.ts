@@ -11,6 +11,7 @@ import {
   jsonOption,
   limitsOf,
   memoryLimitOption,
+  numberBetween,
   pluginsOption,
   timeLimitOption,
   trustOption,
@@ -27,6 +28,7 @@ interface ProveFlags extends PluginFlags {
   readonly quick?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
+  readonly proofLimit?: number;
 }
 
 const EXAMPLES = `
@@ -35,7 +37,8 @@ Examples:
   tenter prove linen-weave wood-grain --quick
   tenter prove ./frosted-glass --check periodic --check seam
 
-Each check runs in a thread that is stopped where a call takes too long or too much memory.
+Each check runs in a thread that is stopped where a call takes too long or too much memory, and the
+proof of an effect where all of it takes too long: what was not reached is named, and is not proven.
 Pictures are written only of what failed; older ones of the same name are replaced.`;
 
 /** Adds `tenter prove`. */
@@ -55,9 +58,17 @@ export function addProve(program: Command): void {
     .option('--out <folder>', 'where to write pictures of what failed', 'proof')
     .addOption(timeLimitOption(CHECK_LIMITS.seconds))
     .addOption(memoryLimitOption())
+    .addOption(proofLimitOption())
     .addOption(jsonOption())
     .addHelpText('after', EXAMPLES)
     .action(proveAll);
+}
+
+function proofLimitOption(): Option {
+  return new Option(
+    '--proof-limit <seconds>',
+    `stop the whole proof of an effect after this long; default ${CHECK_LIMITS.proofSeconds}`,
+  ).argParser((text) => numberBetween(text, 0.1, 86_400, '--proof-limit'));
 }
 
 function checkOption(): Option {
@@ -91,7 +102,10 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
         {
           quick: flags.quick,
           checks: flags.check.length ? flags.check : undefined,
-          limits: limitsOf(flags),
+          limits: {
+            ...limitsOf(flags),
+            ...(flags.proofLimit !== undefined && { proofSeconds: flags.proofLimit }),
+          },
           signal,
           onResult: ({ check }) => onProgress?.(++ended / CHECKS.length, `${plugin.effect.name}: ${check}`),
         },

@@ -61,3 +61,13 @@ export function describeThrown(thrown: unknown): string {
     return `a thrown ${typeof thrown} that cannot be printed`;
   }
 }
+
+/**
+ * What is painted later would miss its band, and would do so in silence.
+ *
+ * @throws TypeError for a promise.
+ */
+export function refusePromise(result: unknown): void {
+  if (typeof (result as PromiseLike<unknown> | undefined)?.then !== 'function') return;
+  throw new TypeError('paint returned a promise; it has to fill the planes before it returns');
+}

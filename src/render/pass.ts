@@ -11,7 +11,7 @@ import {
 } from '../composite/index.ts';
 import type { AnyEffect, Band } from '../effect/effect.ts';
 import { type AnyLayer, reuseLayer } from '../effect/layer.ts';
-import { runStage } from '../effect/runner.ts';
+import { refusePromise, runStage } from '../effect/runner.ts';
 import { paintFollowing } from './follow.ts';
 import { keepBand, keptBand } from './kept-planes.ts';
 import { openMask } from './mask.ts';
@@ -98,12 +98,6 @@ function openStep(
     },
     strength: (firstPixel, count) => mask(firstPixel, count, step.opacity),
   };
-}
-
-/** What is painted later would miss its band, and would do so in silence. */
-function refusePromise(result: unknown): void {
-  if (typeof (result as PromiseLike<unknown> | undefined)?.then !== 'function') return;
-  throw new TypeError('paint returned a promise; it has to fill the planes before it returns');
 }
 
 function layBand(

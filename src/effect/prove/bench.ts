@@ -2,7 +2,7 @@ import { Fault } from '../../fault.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
-import type { Stage } from '../runner.ts';
+import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
 import { Failed, Refused } from './failed.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
@@ -19,6 +19,8 @@ export interface BenchOptions {
   readonly presets?: readonly Preset[];
   /** Told before every call into the effect what it is called with, so that a hang has a name. */
   readonly onTrying?: (trial: Trial, stage: Stage) => void;
+  /** What to do about an error that comes of where the effect runs, as a whole sentence; else nothing. */
+  readonly remedyFor?: (error: unknown) => string | undefined;
 }
 
 export interface Preset {
@@ -79,14 +81,14 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
         passOn(trial, error, hooks);
         return bench.callPrepare(trial, thaw(bench.setting(trial, hooks))).catch((again) => {
           passOn(trial, again, hooks);
-          throw thrown(trial, 'prepare', error);
+          throw thrown(bench, trial, 'prepare', error);
         });
       });
-      return { trial, grid: gridOfTrial(trial), model, planes: planesOf(effect, trial, setting), used };
+      return { trial, grid: gridOfTrial(trial), model, planes: planesOf(bench, trial, setting), used };
     },
     paintInto(sample, rectangle, layer) {
       trying(sample.trial, 'paint');
-      effect.paint(sample.model, bandOf(sample, rectangle), layer as never);
+      refusePromise(effect.paint(sample.model, bandOf(sample, rectangle), layer as never));
     },
     paint(sample, rectangle) {
       const { width, height } = rectangle;
@@ -99,7 +101,7 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
         try {
           bench.paintInto(sample, rectangle, lent);
         } catch {
-          throw thrown(sample.trial, 'paint', error);
+          throw thrown(bench, sample.trial, 'paint', error);
         }
         return pick(lent, sample.planes);
       }
@@ -108,9 +110,9 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
   return bench;
 }
 
-/** A rectangle of pixels as a band at the sample's density. */
+/** A rectangle of pixels as a band at the sample's density, frozen as the host's own are. */
 export function bandOf({ grid }: Sample, rectangle: Rectangle): Band {
-  return { ...rectangle, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY };
+  return Object.freeze({ ...rectangle, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY });
 }
 
 /** The same sample at another density: models know nothing of pixels. */
@@ -120,14 +122,18 @@ export function atDensity(sample: Sample, pixelsPerMm: number): Sample {
 }
 
 /** What an effect threw, as a failure of the setting it was called with. */
-export function thrown(trial: Trial, stage: Stage, error: unknown): Failed {
-  const received =
-    error instanceof Error ? `${error.name}: ${error.message}` : `a thrown ${typeof error}: ${String(error)}`;
+export function thrown({ remedyFor }: BenchOptions, trial: Trial, stage: Stage, error: unknown): Failed {
   return new Failed(trial, {
-    expected: `${stage} to finish`,
-    received: received.replace(/\.$/, ''),
-    remedy: `Mend ${stage} for this setting; to refuse a setting, throw a Fault of kind usage that says why.`,
+    expected: stage === 'load' ? 'a module that loads' : `${stage} to finish`,
+    received: describeThrown(error).replace(/\.$/, ''),
+    remedy: remedyFor?.(error) ?? remedyAt(stage),
   });
+}
+
+function remedyAt(stage: Stage): string {
+  return stage === 'load'
+    ? 'Mend the module and run again.'
+    : `Mend ${stage} for this setting; to refuse a setting, throw a Fault of kind usage that says why.`;
 }
 
 type Hooks = Pick<SettingOptions, 'isCancelled' | 'onProgress'>;
@@ -138,17 +144,19 @@ function passOn(trial: Trial, error: unknown, hooks?: Hooks): void {
   if (Fault.is(error) && error.kind === 'usage') throw new Refused(trial, error);
 }
 
-function planesOf(effect: AnyEffect, trial: Trial, { parameters }: Setting): readonly PlaneName[] {
+function planesOf(bench: Bench, trial: Trial, { parameters }: Setting): readonly PlaneName[] {
+  const { effect } = bench;
   if (!effect.planesFor) return effect.planes;
   let planes: readonly PlaneName[];
   try {
     planes = effect.planesFor(parameters);
   } catch (error) {
-    throw thrown(trial, 'planesFor', error);
+    throw thrown(bench, trial, 'planesFor', error);
   }
-  if (Array.isArray(planes) && planes.every((name) => effect.planes.includes(name))) return planes;
+  const isList = Array.isArray(planes) && new Set(planes).size === planes.length;
+  if (isList && planes.every((name) => effect.planes.includes(name))) return planes;
   throw new Failed(trial, {
-    expected: `planesFor to answer with some of the declared planes, ${effect.planes.join(', ')}`,
+    expected: `planesFor to answer with some of the declared planes, each once, ${effect.planes.join(', ')}`,
     received: Array.isArray(planes) ? planes.join(', ') : String(planes),
     remedy: 'Declare in "planes" every plane that any values may need.',
   });

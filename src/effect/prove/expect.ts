@@ -14,12 +14,27 @@ export async function expectProven(effect: AnyEffect, options: ProveOptions = {}
   return report;
 }
 
-/** Every failure of a report in words. */
+/** Every failure of a report in words, and what was not reached. */
 export function describeFailures({ effect, version, results }: ProofReport): string {
   const lines = results.flatMap((result) =>
     result.status === 'failed'
       ? [`${result.check}: ${result.failure.sentence}\n    with ${describeTrial(result.failure.setting)}`]
       : [],
   );
-  return [`${effect} ${version} does not keep its contract:`, ...lines].join('\n  ');
+  const missed = describeNotReached(results);
+  const head = lines.length > 0 ? 'does not keep its contract:' : 'is not proven:';
+  return [
+    `${effect} ${version} ${head}`,
+    ...lines,
+    ...(missed === undefined ? [] : [`not finished: ${missed}`]),
+  ].join('\n  ');
+}
+
+/** `seam and cost were not reached: the 300 s of the proof were over`; nothing where all were. */
+export function describeNotReached(results: ProofReport['results']): string | undefined {
+  const missed = results.filter((result) => result.status === 'not reached');
+  if (missed.length === 0) return undefined;
+  const names = missed.map(({ check }) => check);
+  const list = [names.slice(0, -1).join(', '), names.at(-1)].filter((part) => part).join(' and ');
+  return `${list} ${missed.length === 1 ? 'was' : 'were'} not reached: ${missed[0].note}`;
 }

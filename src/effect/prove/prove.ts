@@ -26,21 +26,38 @@ export function proveEffect(effect: AnyEffect, options: ProveOptions = {}): Prom
   return proveBy(effect, options, (check) => runCheck(bench, check));
 }
 
-/** Goes through the checks in order, each by `run`, and leaves out those that have lost their ground. */
+/**
+ * Goes through the checks in order, each by `run`, and leaves out those that have lost their ground. Where
+ * one is not reached, no later one is begun.
+ */
 export async function proveBy(
   { name, version }: Pick<AnyEffect, 'name' | 'version'>,
-  { checks, onResult }: Pick<ProveOptions, 'checks' | 'onResult'>,
+  { checks, onResult, now }: Pick<ProveOptions, 'checks' | 'onResult' | 'now'>,
   run: (check: Check) => Promise<Verdict>,
 ): Promise<ProofReport> {
   const results: CheckResult[] = [];
   for (const check of CHECKS) {
     if (checks && !checks.includes(check.name)) continue;
-    const verdict = groundless(check, results) ?? (await run(check));
+    const verdict = spared(check, results) ?? (await timed(() => run(check), now));
     const result = { check: check.name, promise: check.promise, ...verdict };
     results.push(result);
     onResult?.(result);
   }
-  return { effect: name, version, proven: results.every(({ status }) => status !== 'failed'), results };
+  const namesOf = (status: Verdict['status']) =>
+    results.filter((result) => result.status === status).map(({ check }) => check);
+  const notReached = namesOf('not reached');
+  const proven = notReached.length === 0 && namesOf('failed').length === 0;
+  return { effect: name, version, proven, notReached, results };
+}
+
+async function timed(
+  run: () => Promise<Verdict>,
+  now: (() => number) | undefined,
+): Promise<Verdict & { readonly seconds?: number }> {
+  if (!now) return run();
+  const started = now();
+  const verdict = await run();
+  return { ...verdict, seconds: Math.round(now() - started) / 1000 };
 }
 
 /** Runs one check; whatever the effect throws is its verdict. */
@@ -61,7 +78,10 @@ export function checkOf(name: CheckName): Check {
   return CHECKS.find((check) => check.name === name)!;
 }
 
-function groundless({ needs }: Check, results: readonly CheckResult[]): Verdict | undefined {
+/** The verdict of a check that need not be begun. */
+function spared({ needs }: Check, results: readonly CheckResult[]): Verdict | undefined {
   const lost = results.find(({ check, status }) => status === 'failed' && needs.includes(check));
-  return lost && { status: 'not applicable', note: `says nothing until "${lost.check}" passes` };
+  if (lost) return { status: 'not applicable', note: `says nothing until "${lost.check}" passes` };
+  const stopped = results.find(({ status }) => status === 'not reached');
+  return stopped?.status === 'not reached' ? { status: 'not reached', note: stopped.note } : undefined;
 }

@@ -51,20 +51,26 @@ export type Figures = Readonly<Record<string, number>>;
 export type Verdict =
   | { readonly status: 'passed'; readonly note?: string; readonly figures?: Figures }
   | { readonly status: 'failed'; readonly failure: Failure }
-  | { readonly status: 'not applicable'; readonly note: string };
+  | { readonly status: 'not applicable'; readonly note: string }
+  /** The proof was stopped before this check came to its end. */
+  | { readonly status: 'not reached'; readonly note: string };
 
 /** How a check of an effect ended, with what it holds the effect to. */
 export type CheckResult = Verdict & {
   readonly check: CheckName;
   /** The sentence of the contract that was tried. */
   readonly promise: string;
+  /** What it cost; absent without a clock, and where it was not begun. */
+  readonly seconds?: number;
 };
 
 /** What the conformance kit found of an effect. Plain data. */
 export interface ProofReport {
   readonly effect: string;
   readonly version: string;
-  /** True where no check failed. */
+  /** True where all checks were reached and none failed. */
   readonly proven: boolean;
+  /** Those that the proof was stopped before the end of. */
+  readonly notReached: readonly CheckName[];
   readonly results: readonly CheckResult[];
 }

@@ -18,6 +18,10 @@ export interface Drawn {
   readonly name: string;
 }
 
+/** Whoever watches at the moment. */
+const watchers = new Set<Map<string, Drawn>>();
+let isLaid = false;
+
 /**
  * Watches the platform's chance and clock while `call` runs; both work as ever meanwhile.
  *
@@ -25,23 +29,52 @@ export interface Drawn {
  */
 export async function watchSources(call: () => unknown): Promise<Drawn[]> {
   const drawn = new Map<string, Drawn>();
-  const restore = [...SOURCES.map((source) => trap(source, drawn)), trapDate(drawn)];
+  const restore = isLaid ? [] : layTraps();
+  watchers.add(drawn);
   try {
     await call();
   } finally {
+    watchers.delete(drawn);
     for (const undo of restore) undo();
   }
   return [...drawn.values()];
 }
 
-function trap({ sort, owner, key }: Source, drawn: Map<string, Drawn>): () => void {
-  const holder = (globalThis as unknown as Record<string, Record<string, unknown> | undefined>)[owner];
+/**
+ * Lays the traps once and for all, for where everything is locked afterwards and none could be laid any
+ * more. They cannot be taken back, and nobody can replace them.
+ */
+export function layTrapsForGood(): void {
+  if (isLaid) return;
+  isLaid = true;
+  layTraps();
+  for (const { owner, key } of SOURCES) {
+    const holder = holderOf(owner);
+    if (typeof holder?.[key] === 'function')
+      Object.defineProperty(holder, key, { writable: false, configurable: false });
+  }
+}
+
+function layTraps(): (() => void)[] {
+  return [...SOURCES.map(trap), trapDate()];
+}
+
+function note(sort: Drawn['sort'], name: string): void {
+  for (const drawn of watchers) drawn.set(name, { sort, name });
+}
+
+function holderOf(owner: string): Record<string, unknown> | undefined {
+  return (globalThis as unknown as Record<string, Record<string, unknown> | undefined>)[owner];
+}
+
+function trap({ sort, owner, key }: Source): () => void {
+  const holder = holderOf(owner);
   const original = holder?.[key];
   if (!holder || typeof original !== 'function') return () => {};
   const own = Object.getOwnPropertyDescriptor(holder, key);
   const name = `${owner}.${key}`;
   const value = function watched(this: unknown, ...given: unknown[]): unknown {
-    drawn.set(name, { sort, name });
+    note(sort, name);
     return original.apply(this ?? holder, given);
   };
   Object.defineProperty(holder, key, { configurable: true, writable: true, enumerable: false, value });
@@ -51,20 +84,19 @@ function trap({ sort, owner, key }: Source, drawn: Map<string, Drawn>): () => vo
   };
 }
 
-function trapDate(drawn: Map<string, Drawn>): () => void {
+function trapDate(): () => void {
   const original = globalThis.Date;
-  const note = (name: string) => void drawn.set(name, { sort: 'clock', name });
   globalThis.Date = new Proxy(original, {
     construct(target, given, self) {
-      if (given.length === 0) note('new Date()');
+      if (given.length === 0) note('clock', 'new Date()');
       return Reflect.construct(target, given, self);
     },
     apply(target, self, given) {
-      note('Date()');
+      note('clock', 'Date()');
       return Reflect.apply(target, self, given);
     },
     get(target, key, self) {
-      if (key === 'now') note(`Date.${key}`);
+      if (key === 'now') note('clock', `Date.${key}`);
       return Reflect.get(target, key, self);
     },
   });

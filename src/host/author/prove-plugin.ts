@@ -21,7 +21,7 @@ export interface ProvePluginOptions extends Pick<ProveOptions, 'checks' | 'quick
 /**
  * Holds a plugin to the contract of effects, check by check, in a thread with a limit of time and of
  * memory: an endless loop, a leak or a crash is a failure of the check that met it, and the others
- * are still tried.
+ * are still tried. The whole proof has a limit too: what it does not reach is named in the report.
  */
 export async function provePlugin(
   { effect, moduleUrl, presets }: ProvablePlugin,
@@ -31,7 +31,8 @@ export async function provePlugin(
   const settings = presets.map(({ name, parameters }) => ({ name, parameters }));
   const { quick, signal } = options;
   try {
-    return await proveBy(effect, options, ({ name: check }) =>
+    const now = () => performance.now();
+    return await proveBy(effect, { ...options, now }, ({ name: check }) =>
       thread.run({ moduleUrl, check, quick, presets: settings }, signal),
     );
   } finally {

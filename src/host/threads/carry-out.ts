@@ -16,7 +16,7 @@ import { explainLock } from './worker-lock-fault.ts';
 import { lockBefore } from './worker-lock-thread.ts';
 
 /** What a thread has besides its order. */
-export interface Bench {
+export interface ThreadTools {
   readonly pulse: Pulse;
   /** How the URLs of the host's own effects begin. */
   readonly ownModules?: string;
@@ -27,22 +27,22 @@ export interface Bench {
 }
 
 /** Does what an order asks. Runs in a worker thread: plugin code is imported here and nowhere else. */
-export function carryOut(order: Order, bench: Bench): Promise<Results[Order['kind']]> {
+export function carryOut(order: Order, tools: ThreadTools): Promise<Results[Order['kind']]> {
   switch (order.kind) {
     case 'describe':
-      return describe(order, bench);
+      return describe(order, tools);
     case 'prepare':
-      return prepare(order, bench);
+      return prepare(order, tools);
     case 'pass':
-      return paint(order.pass, bench);
+      return paint(order.pass, tools);
     case 'soften':
-      return soften(order, bench);
+      return soften(order, tools);
   }
 }
 
-async function describe({ moduleUrl, place }: DescribeOrder, bench: Bench): Promise<EffectDescription> {
-  lockBefore(moduleUrl, bench.ownModules);
-  bench.pulse.enter('load');
+async function describe({ moduleUrl, place }: DescribeOrder, tools: ThreadTools): Promise<EffectDescription> {
+  lockBefore(moduleUrl, tools.ownModules);
+  tools.pulse.enter('load');
   let found: unknown;
   try {
     const { task } = callContext.getStore()!;
@@ -62,16 +62,16 @@ async function describe({ moduleUrl, place }: DescribeOrder, bench: Bench): Prom
   return describeEffect(checkEffect(found, place));
 }
 
-async function prepare({ effect: order, box, quality }: PrepareOrder, bench: Bench): Promise<Prepared> {
-  const { pulse, isStopped } = bench;
-  const effect = await loadEffect(order, bench, 0);
+async function prepare({ effect: order, box, quality }: PrepareOrder, tools: ThreadTools): Promise<Prepared> {
+  const { pulse, isStopped } = tools;
+  const effect = await loadEffect(order, tools, 0);
   const { parameters, seed } = order;
   const { setting, reports } = openSetting(effect, {
     box,
     seed,
     quality,
     parameters,
-    onProgress: onlyForward(bench),
+    onProgress: onlyForward(tools),
     isCancelled: isStopped,
   });
   const model = await callEffect(pulse, order, 'prepare', 0, () =>
@@ -85,11 +85,11 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, bench: Ben
       )
     : effect.planes;
   if (!arePlanes(planes)) throw strangePlanes(order, planes);
-  return sendable(order, { model, planes, reports }, bench.megabytes);
+  return sendable(order, { model, planes, reports }, tools.megabytes);
 }
 
 /** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */
-function onlyForward({ pulse, onProgress }: Bench): (done: number) => void {
+function onlyForward({ pulse, onProgress }: ThreadTools): (done: number) => void {
   let last = -1;
   return (done) => {
     const now = Math.floor(Math.min(1, done) * 1000);
@@ -128,9 +128,9 @@ function strangePlanes(order: EffectOrder, planes: unknown): Fault {
   return effectFault(order, { stage: 'planesFor', parameters, seed }, reason);
 }
 
-async function paint(pass: PassOrder, bench: Bench): Promise<Results['pass']> {
-  const { pulse, isStopped, onProgress } = bench;
-  const effects = await Promise.all(pass.steps.map((step, index) => loadEffect(step, bench, index)));
+async function paint(pass: PassOrder, tools: ThreadTools): Promise<Results['pass']> {
+  const { pulse, isStopped, onProgress } = tools;
+  const effects = await Promise.all(pass.steps.map((step, index) => loadEffect(step, tools, index)));
   return runPass(pass, effects, {
     call: (step, call) => callEffect(pulse, pass.steps[step], 'paint', step, call),
     isStopped,
@@ -138,15 +138,15 @@ async function paint(pass: PassOrder, bench: Bench): Promise<Results['pass']> {
   });
 }
 
-async function soften(order: SoftenOrder, { isStopped }: Bench): Promise<undefined> {
+async function soften(order: SoftenOrder, { isStopped }: ThreadTools): Promise<undefined> {
   runSoften(order, isStopped);
 }
 
-async function loadEffect(order: EffectOrder, bench: Bench, step: number): Promise<AnyEffect> {
+async function loadEffect(order: EffectOrder, tools: ThreadTools, step: number): Promise<AnyEffect> {
   const { moduleUrl, parameters, seed } = order;
-  lockBefore(moduleUrl, bench.ownModules);
+  lockBefore(moduleUrl, tools.ownModules);
   const load = async (): Promise<AnyEffect> => (await import(moduleUrl)).default;
-  return callEffect(bench.pulse, order, 'load', step, async () => {
+  return callEffect(tools.pulse, order, 'load', step, async () => {
     try {
       return await load();
     } catch (error) {

@@ -18,3 +18,10 @@ export interface HandResults {
 }
 
 export type HandAnswer = { readonly result: HandResults[HandOrder['kind']] } | { readonly failed: string };
+
+/** True for what a hand may say; the rest of the host can then rely on its types. */
+export function isHandAnswer(said: unknown): said is HandAnswer {
+  if (typeof said !== 'object' || said === null) return false;
+  if ('failed' in said) return typeof said.failed === 'string';
+  return 'result' in said && typeof said.result === 'object' && said.result !== null;
+}

@@ -1,16 +1,16 @@
-import { parentPort } from 'node:worker_threads';
 import { checkSeams } from '../../inspect/index.ts';
 import { resampleTile } from '../../render/resample.ts';
 import { checkResult } from '../../render/verdict.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
+import { takeGift } from './worker-gift.ts';
 
-const port = parentPort!;
+const { line } = takeGift<HandOrder, HandAnswer>();
 
-port.on('message', (order: HandOrder) => {
+line.hear((order) => {
   try {
-    port.postMessage({ result: carryOut(order) } satisfies HandAnswer);
+    line.say({ result: carryOut(order) });
   } catch (error) {
-    port.postMessage({ failed: String((error as Error)?.stack ?? error) } satisfies HandAnswer);
+    line.say({ failed: String((error as Error)?.stack ?? error) });
   }
 });
 

@@ -1,7 +1,7 @@
-import { Worker } from 'node:worker_threads';
 import { Fault } from '../../fault.ts';
 import { workerUrl } from '../code/worker-url.ts';
-import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
+import { type HandAnswer, type HandOrder, type HandResults, isHandAnswer } from './hand-order.ts';
+import { KeptThread } from './kept-thread.ts';
 import { YOUNG_HEAP_MEGABYTES } from './limits.ts';
 
 /**
@@ -45,46 +45,49 @@ export class Hands {
   }
 }
 
+interface Waiting {
+  resolve(result: unknown): void;
+  reject(fault: Fault): void;
+}
+
 /** One thread, with one order at a time. */
 class Hand {
-  readonly #thread: Worker;
-  #waiting?: { resolve(result: unknown): void; reject(fault: Fault): void };
+  readonly #thread: KeptThread<HandOrder, HandAnswer>;
+  #waiting?: Waiting;
   isAlive = true;
 
   constructor(url: URL) {
-    this.#thread = new Worker(url, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES } });
-    this.#thread.unref();
-    this.#thread.on('message', (answer: HandAnswer) =>
-      this.#settle(({ resolve, reject }) =>
-        'result' in answer ? resolve(answer.result) : reject(failed(answer.failed)),
-      ),
-    );
-    this.#thread.on('error', (error) => this.#die(error.message));
-    this.#thread.on('exit', () => this.#die('a thread that ended'));
+    const keeper = {
+      isAnswer: isHandAnswer,
+      isLast: () => true,
+      hear: (answer: HandAnswer) =>
+        this.#settle(({ resolve, reject }) =>
+          'result' in answer ? resolve(answer.result) : reject(failed(answer.failed)),
+        ),
+      lose: ({ reason }: { readonly reason: string }) => {
+        this.isAlive = false;
+        this.#settle(({ reject }) => reject(failed(`the end of its thread (${reason})`)));
+      },
+    };
+    this.#thread = new KeptThread(url, keeper, {
+      limits: { maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES },
+    });
   }
 
   ask(order: HandOrder): Promise<unknown> {
     return new Promise((resolve, reject) => {
       this.#waiting = { resolve, reject };
-      // An idle hand must not keep the process alive.
-      this.#thread.ref();
-      this.#thread.postMessage(order);
+      this.#thread.give(order);
     });
   }
 
-  async stop(): Promise<void> {
-    await this.#thread.terminate();
+  stop(): Promise<void> {
+    return this.#thread.stop();
   }
 
-  #die(reason: string): void {
-    this.isAlive = false;
-    this.#settle(({ reject }) => reject(failed(reason)));
-  }
-
-  #settle(how: (waiting: { resolve(result: unknown): void; reject(fault: Fault): void }) => void): void {
+  #settle(how: (waiting: Waiting) => void): void {
     const waiting = this.#waiting;
     this.#waiting = undefined;
-    this.#thread.unref();
     if (waiting) how(waiting);
   }
 }

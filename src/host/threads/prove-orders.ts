@@ -15,3 +15,22 @@ export type CheckAnswer =
   | { readonly kind: 'verdict'; readonly verdict: Verdict }
   /** Something that is no fault of the effect. */
   | { readonly kind: 'broken'; readonly message: string };
+
+/** True for what the thread may say; the rest of the host can then rely on its types. */
+export function isCheckAnswer(said: unknown): said is CheckAnswer {
+  if (!isRecord(said)) return false;
+  switch (said.kind) {
+    case 'trying':
+      return isRecord(said.trial) && typeof said.stage === 'string';
+    case 'verdict':
+      return isRecord(said.verdict) && typeof said.verdict.status === 'string';
+    case 'broken':
+      return typeof said.message === 'string';
+    default:
+      return false;
+  }
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null;
+}

@@ -1,64 +1,69 @@
 import { memoryUsage } from 'node:process';
-import { Worker } from 'node:worker_threads';
 import { Failed } from '../../effect/prove/failed.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
-import type { Stage } from '../../effect/runner.ts';
+import { describeThrown, type Stage } from '../../effect/runner.ts';
 import { cancelled } from '../../effect/setting.ts';
-import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
+import { KeptThread, type ThreadEnd } from './kept-thread.ts';
+import { V8_HEAP_MEGABYTES } from './limits.ts';
+import { type CheckAnswer, type CheckOrder, isCheckAnswer } from './prove-orders.ts';
 
-/** What a check may take. */
+/** What a check, and a proof, may take. */
 export interface CheckLimits {
   /** Longest time of one call into the effect. */
   readonly seconds: number;
   /** MB that the process may grow by during one check. */
   readonly megabytes: number;
+  /** Longest time of the whole proof of an effect. */
+  readonly proofSeconds: number;
 }
 
-export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024 };
+export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024, proofSeconds: 300 };
 
 const WATCH_MS = 50;
-/**
- * V8's own limit for the thread's heap. Far above ours on purpose: where V8 runs into its limit within
- * one allocation it ends the whole process, so that ours has to come first.
- */
-const V8_HEAP_MB = 1 << 16;
-
-/** A thread for the checks of one effect. A check that has to be stopped costs the thread; the next has a fresh one. */
+/** A thread for the checks of one effect, whose time begins with it. A check that has to be stopped costs the thread; the next has a fresh one. */
 export class ProveThread {
   readonly #url: URL;
   readonly #limits: CheckLimits;
-  #worker?: Worker;
+  /** When the proof has to be over, as `performance.now` counts. */
+  readonly #end: number;
+  #thread?: KeptThread<CheckOrder, CheckAnswer>;
+  /** Who hears of the check that is running. */
+  #listener?: Listener;
 
   constructor(url: URL, limits: CheckLimits) {
     this.#url = url;
     this.#limits = limits;
+    this.#end = performance.now() + limits.proofSeconds * 1000;
   }
 
-  /** Runs one check. A hang, a flood of memory or the end of the thread is the verdict of that check. */
+  /**
+   * Runs one check. A hang, a flood of memory or the end of the thread is the verdict of that check; where
+   * the time of the proof is over, it is not reached.
+   */
   async run(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
     const verdict = await this.#watch(order, signal);
-    // A failed check may leave behind what would spoil the next one.
-    if (verdict.status === 'failed') await this.close();
+    // A check that failed or was stopped may leave behind what would spoil the next one.
+    if (verdict.status === 'failed' || verdict.status === 'not reached') await this.close();
     return verdict;
   }
 
   async close(): Promise<void> {
-    const worker = this.#worker;
-    this.#worker = undefined;
-    await worker?.terminate();
+    const thread = this.#thread;
+    this.#thread = undefined;
+    await thread?.stop();
   }
 
   #watch(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
     if (signal?.aborted) return Promise.reject(cancelled());
-    const worker = (this.#worker ??= this.#hire());
+    const thread = (this.#thread ??= this.#hire());
     const before = memoryUsage.rss();
     let called = performance.now();
     let last: { trial: Trial; stage: Stage } | undefined;
     return new Promise((resolve, reject) => {
       const settle = (act: () => void) => {
         clearInterval(watch);
-        worker.off('message', hear).off('error', fail).off('exit', leave);
+        this.#listener = undefined;
         signal?.removeEventListener('abort', stop);
         act();
       };
@@ -67,34 +72,43 @@ export class ProveThread {
       const watch = setInterval(() => {
         const excess = excessOf(performance.now() - called, memoryUsage.rss() - before, this.#limits);
         if (excess) give(stopped(last, excess));
+        else if (performance.now() > this.#end) give(this.#notReached());
       }, WATCH_MS);
-      const hear = (answer: CheckAnswer) => {
-        if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
-        else if (answer.kind === 'verdict') give(answer.verdict);
-        else settle(() => reject(new Error(answer.message)));
+      this.#listener = {
+        hear(answer) {
+          if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
+          else if (answer.kind === 'verdict') give(answer.verdict);
+          else settle(() => reject(new Error(answer.message)));
+        },
+        lose: (end) => give(stopped(last, ended(end))),
       };
-      const fail = (error: unknown) => give(stopped(last, ended(describe(error))));
-      const leave = (code: number) => give(stopped(last, ended(`exit code ${code}`)));
-      worker.on('message', hear).on('error', fail).on('exit', leave);
       signal?.addEventListener('abort', stop, { once: true });
-      worker.postMessage(order);
+      thread.give(order);
     });
   }
 
-  #hire(): Worker {
-    const worker = new Worker(this.#url, {
-      resourceLimits: { maxOldGenerationSizeMb: V8_HEAP_MB },
-      // What a plugin prints must not end up among the host's own answers.
-      stdout: true,
-    });
-    worker.stdout.pipe(process.stderr, { end: false });
-    // Work that a check left behind may fail, or end the thread, before the next one asks for it.
-    const forget = () => {
-      if (this.#worker === worker) this.#worker = undefined;
-    };
-    worker.on('error', forget).on('exit', forget);
-    return worker;
+  #notReached(): Verdict {
+    return { status: 'not reached', note: `the ${this.#limits.proofSeconds} s of the proof were over` };
   }
+
+  #hire(): KeptThread<CheckOrder, CheckAnswer> {
+    const keeper = {
+      isAnswer: isCheckAnswer,
+      isLast: ({ kind }: CheckAnswer) => kind !== 'trying',
+      hear: (answer: CheckAnswer) => this.#listener?.hear(answer),
+      // Work that a check left behind may end the thread before the next one asks for it.
+      lose: (end: ThreadEnd<CheckOrder>) => {
+        this.#thread = undefined;
+        this.#listener?.lose(end);
+      },
+    };
+    return new KeptThread(this.#url, keeper, { limits: { maxOldGenerationSizeMb: V8_HEAP_MEGABYTES } });
+  }
+}
+
+interface Listener {
+  hear(answer: CheckAnswer): void;
+  lose(end: ThreadEnd<CheckOrder>): void;
 }
 
 interface Excess {
@@ -122,10 +136,11 @@ function excessOf(ms: number, bytes: number, { seconds, megabytes }: CheckLimits
   return undefined;
 }
 
-function ended(received: string): Excess {
+function ended({ reason, cause }: ThreadEnd<CheckOrder>): Excess {
+  const words = cause === undefined ? reason : describeThrown(cause);
   return {
     expected: 'an answer',
-    received: `the end of its thread (${received.replace(/\.$/, '')})`,
+    received: `the end of its thread (${words.replace(/\.$/, '')})`,
     remedy: 'An effect must not end the program, nor leave work behind that fails later.',
   };
 }
@@ -134,8 +149,4 @@ function stopped(last: { trial: Trial; stage: Stage } | undefined, excess: Exces
   const { trial, stage } = last ?? { trial: HOME, stage: 'load' as const };
   const { failure } = new Failed(trial, { ...excess, expected: `${excess.expected} of ${stage}` });
   return { status: 'failed', failure };
-}
-
-function describe(error: unknown): string {
-  return error instanceof Error ? `${error.name}: ${error.message}` : String(error);
 }

@@ -1,19 +1,27 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { parentPort } from 'node:worker_threads';
-import { openBench } from '../../effect/prove/bench.ts';
+import type { AnyEffect } from '../../effect/effect.ts';
+import { type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
+import { layTrapsForGood } from '../../effect/prove/traps.ts';
+import { HOME } from '../../effect/prove/trial.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
+import { takeGift } from './worker-gift.ts';
+import { lockRemedy } from './worker-lock-fault.ts';
+import { lockBefore } from './worker-lock-thread.ts';
+import { turnOutputAside } from './worker-output.ts';
 
-const port = parentPort!;
-const say = (answer: CheckAnswer) => port.postMessage(answer);
-/** Taken before a plugin runs, and before a check watches who reads the clock. */
+const { line } = takeGift<CheckOrder, CheckAnswer>();
+/** Taken before a check watches who reads the clock. */
 const now = performance.now.bind(performance);
 const memoryUsage = process.memoryUsage.bind(process);
 
 setFlagsFromString('--expose-gc');
 const collectGarbage = runInNewContext('gc') as () => void;
+
+turnOutputAside();
+layTrapsForGood();
 
 /** Bytes of this thread that are still reachable: its heap, and the arrays outside. */
 function memory(): number {
@@ -22,23 +30,30 @@ function memory(): number {
   return heapUsed + external;
 }
 
-port.on('message', async (order: CheckOrder) => {
+line.hear(async (order) => {
   try {
-    say({ kind: 'verdict', verdict: await carryOut(order) });
+    line.say({ kind: 'verdict', verdict: await carryOut(order) });
   } catch (error) {
     const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    say({ kind: 'broken', message });
+    line.say({ kind: 'broken', message });
   }
 });
 
 async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder): Promise<Verdict> {
-  const effect = (await import(moduleUrl)).default;
-  const bench = openBench(effect, {
+  const options: BenchOptions = {
     quick,
     presets,
     now,
     memory,
-    onTrying: (trial, stage) => say({ kind: 'trying', trial, stage }),
-  });
-  return runCheck(bench, checkOf(check));
+    onTrying: (trial, stage) => line.say({ kind: 'trying', trial, stage }),
+    remedyFor: lockRemedy,
+  };
+  lockBefore(moduleUrl, undefined);
+  let effect: AnyEffect;
+  try {
+    effect = (await import(moduleUrl)).default;
+  } catch (error) {
+    return { status: 'failed', failure: thrown(options, HOME, 'load', error).failure };
+  }
+  return runCheck(openBench(effect, options), checkOf(check));
 }

@@ -1,16 +1,15 @@
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { cancelled } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
 import { isBuilt, packageRoot } from '../code/root.ts';
-import { passOutputOn } from './crew-output.ts';
+import { KeptThread, type ThreadEnd, type ThreadKeeper } from './kept-thread.ts';
 import { V8_HEAP_MEGABYTES, YOUNG_HEAP_MEGABYTES } from './limits.ts';
-import type { Order, Posted, Results, TaskMark } from './messages.ts';
+import type { Answer, Order, Posted, Results, TaskMark } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { stoppedFault } from './stopped.ts';
 import { isAnswer } from './worker-answer.ts';
-import type { Gift } from './worker-gift.ts';
+import type { PaintGift } from './worker-gift.ts';
 
 /** An order that waits for its answer. */
 export interface Job extends Posted {
@@ -30,9 +29,7 @@ export class Seat {
   readonly #megabytes: number;
   readonly #onStray: StrayListener;
   readonly #queue: Job[] = [];
-  #thread?: Worker;
-  /** The way to the thread that no effect can reach. */
-  #line?: MessagePort;
+  #thread?: KeptThread<Posted, Answer>;
   /** True once something was left running in the thread: it is replaced after its order. */
   #isWorn = false;
   #pulse = new Pulse();
@@ -99,58 +96,38 @@ export class Seat {
     this.#thread ??= this.#hire();
     this.#lastBeat = -1;
     this.#movedAt = performance.now();
-    this.#thread.ref();
     const { task, order } = this.#current;
-    this.#line!.postMessage({ task, order } satisfies Posted);
+    this.#thread.give({ task, order });
   }
 
   #finish(settle: (job: Job) => void): void {
     const job = this.#current!;
     this.#current = undefined;
-    // An idle crew must not keep the process alive.
-    this.#thread?.unref();
     if (this.#isWorn) void this.#dismiss();
     settle(job);
     this.#next();
   }
 
-  #hire(): Worker {
+  #hire(): KeptThread<Posted, Answer> {
     this.#pulse = new Pulse();
-    const { port1: line, port2: port } = new MessageChannel();
-    const thread = new Worker(this.#url, {
-      workerData: { port, pulse: this.#pulse.cells, ownModules, megabytes: this.#megabytes } satisfies Gift,
-      transferList: [port],
-      resourceLimits: {
-        maxOldGenerationSizeMb: V8_HEAP_MEGABYTES,
-        maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES,
-      },
-      stdout: true,
-      stderr: true,
-    });
-    passOutputOn([thread.stdout, thread.stderr]);
-    thread.unref();
-    this.#line = line;
-    line.on('message', (answer) => line === this.#line && this.#hear(answer));
-    line.unref();
-    thread.on('error', (error) => thread === this.#thread && this.#lose(error));
-    thread.on('exit', (code) => thread === this.#thread && this.#lose(new Error(`exit code ${code}`)));
-    return thread;
+    const gift: PaintGift = { pulse: this.#pulse.cells, ownModules, megabytes: this.#megabytes };
+    const keeper: ThreadKeeper<Posted, Answer> = {
+      isAnswer: (said, posted): said is Answer => isAnswer(said, posted?.order),
+      isLast: ({ kind }) => kind === 'done' || kind === 'fault',
+      hear: (answer) => this.#hear(answer),
+      lose: (end) => this.#lose(end),
+    };
+    return new KeptThread(this.#url, keeper, { gift, limits: HEAP });
   }
 
   async #dismiss(): Promise<void> {
     const thread = this.#thread;
-    this.#line?.close();
-    this.#line = undefined;
     this.#thread = undefined;
     this.#isWorn = false;
-    await thread?.terminate();
+    await thread?.stop();
   }
 
-  #hear(answer: unknown): void {
-    if (!isAnswer(answer, this.#current?.order)) {
-      this.#lose(new Error('an answer that is none of its order'));
-      return;
-    }
+  #hear(answer: Answer): void {
     switch (answer.kind) {
       case 'progress':
         this.#current?.onProgress(answer.done);
@@ -186,16 +163,9 @@ export class Seat {
     this.#next();
   }
 
-  #lose(error: Error): void {
-    const thread = this.#thread;
-    const before = this.#current;
-    // What it said last may tell more than that it is gone.
-    for (let last = this.#lastWord(); last; last = this.#lastWord()) {
-      this.#hear(last.message);
-      if (thread !== this.#thread) return;
-    }
+  #lose({ reason, cause, order }: ThreadEnd<Posted>): void {
     void this.#dismiss();
-    if (this.#current !== before) {
+    if (this.#current?.order !== order?.order) {
       // It had answered; what came next never reached it.
       if (this.#current) this.#queue.unshift(this.#current);
       this.#current = undefined;
@@ -204,13 +174,14 @@ export class Seat {
     }
     if (!this.#current) return;
     const remedy = 'The render was stopped and nothing was written.';
-    const fault = this.faultOfCurrent(`the end of its thread (${error.message})`, remedy, error);
+    const fault = this.faultOfCurrent(`the end of its thread (${reason})`, remedy, cause);
     this.#finish((job) => job.reject(fault));
   }
-
-  #lastWord(): { message: unknown } | undefined {
-    return this.#line && receiveMessageOnPort(this.#line);
-  }
 }
+
+const HEAP = {
+  maxOldGenerationSizeMb: V8_HEAP_MEGABYTES,
+  maxYoungGenerationSizeMb: YOUNG_HEAP_MEGABYTES,
+};
 
 const ownModules = isBuilt ? pathToFileURL(join(packageRoot, 'dist/plugins/')).href : undefined;

@@ -1,10 +1,7 @@
 import { type MessagePort, workerData } from 'node:worker_threads';
-import type { Answer, Posted } from './messages.ts';
 
-/** What a thread is born with. */
-export interface Gift {
-  /** The way to the host. */
-  readonly port: MessagePort;
+/** What a painting thread is born with, besides the way to the host. */
+export interface PaintGift {
   readonly pulse: Int32Array<ArrayBufferLike>;
   /** How the URLs of the host's own effects begin. */
   readonly ownModules?: string;
@@ -13,25 +10,25 @@ export interface Gift {
 }
 
 /** A thread's talk with the host. */
-export interface HostLine {
+export interface HostLine<Order, Answer> {
   say(answer: Answer): void;
-  hear(listener: (posted: Posted) => void): void;
+  hear(listener: (order: Order) => void): void;
 }
 
 /**
  * Takes what the thread was born with out of everybody's reach: an effect that imports Node's module of
  * threads finds nothing by which to answer in the host's name.
  */
-export function takeGift(): Omit<Gift, 'port'> & { readonly line: HostLine } {
-  const { port, ...rest } = workerData as Gift;
+export function takeGift<Order, Answer, Gift = object>(): Gift & { readonly line: HostLine<Order, Answer> } {
+  const { port, ...gift } = workerData as Gift & { readonly port: MessagePort };
   for (const name of Object.keys(workerData)) delete workerData[name];
   hideHandles();
   return {
-    ...rest,
+    ...(gift as Gift),
     line: {
       say: port.postMessage.bind(port),
       // A resource of the event loop is all that `executionAsyncResource` then names, and not the port.
-      hear: (listener) => void port.on('message', (posted) => setImmediate(listener, posted)),
+      hear: (listener) => void port.on('message', (order) => setImmediate(listener, order)),
     },
   };
 }

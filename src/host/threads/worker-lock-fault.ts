@@ -9,13 +9,21 @@ const REFUSALS = [
   /^Cannot (add|define|delete|redefine) property/,
   /object is not extensible$/,
   /is not extensible$/,
+  /^Cannot debug what all effects share$/,
 ];
+
+/** What to do where an effect tried to alter what it shares with others; nothing for any other error. */
+export function lockRemedy(error: unknown): string | undefined {
+  const isRefusal = error instanceof TypeError && REFUSALS.some((words) => words.test(error.message));
+  return isRefusal ? REMEDY : undefined;
+}
 
 /** The same Fault, with what to do where an effect tried to alter what it shares with others. */
 export function explainLock(fault: Fault): Fault {
   const { cause } = fault;
-  if (!(cause instanceof TypeError) || !REFUSALS.some((words) => words.test(cause.message))) return fault;
+  const shared = lockRemedy(cause);
+  if (!shared) return fault;
   const { kind, expected, subject, received, remedy, details } = fault;
-  const told = remedy ? `${REMEDY} ${remedy}` : REMEDY;
+  const told = remedy ? `${shared} ${remedy}` : shared;
   return new Fault({ kind, expected, subject, received, remedy: told, details, cause });
 }

@@ -1,29 +1,36 @@
 import { createRequire, syncBuiltinESMExports } from 'node:module';
 import { languageNames, lockInherited } from './worker-lock.ts';
+import { lockProcess } from './worker-lock-process.ts';
 
-/**
- * The modules of Node that an effect might compute with, or reach another effect through. Those of the
- * network are left out: loading them would cost every thread some 40 ms, and no picture depends on them.
- */
+/** The modules of Node that an effect might compute with, or reach another effect through. */
 const NODE_MODULES = [
   'assert',
   'async_hooks',
   'buffer',
+  'child_process',
   'console',
   'crypto',
+  'diagnostics_channel',
+  'dns',
   'events',
   'fs',
   'fs/promises',
+  'http',
+  'https',
+  'inspector',
   'module',
+  'net',
   'os',
   'path',
   'perf_hooks',
   'process',
   'querystring',
+  'readline',
   'stream',
   'string_decoder',
   'timers',
   'timers/promises',
+  'tls',
   'url',
   'util',
   'v8',
@@ -49,6 +56,7 @@ const LEFT_OPEN = new Set([
 
 /** Locks the functions and constants of Node's modules and the prototypes of its classes; see `lockLanguage`. */
 export function lockNode(): void {
+  lockProcess();
   const require = createRequire(import.meta.url);
   for (const name of NODE_MODULES) lockModule(require(`node:${name}`));
   lockClass(Object.getPrototypeOf(AbortSignal));

@@ -1,14 +1,15 @@
 import { callContext, catchStrays } from './calls.ts';
 import { carryOut } from './carry-out.ts';
+import type { Answer, Posted } from './messages.ts';
 import { Pulse } from './pulse.ts';
 import { plainFault } from './worker-fault.ts';
-import { takeGift } from './worker-gift.ts';
+import { type PaintGift, takeGift } from './worker-gift.ts';
 import { turnOutputAside } from './worker-output.ts';
 
 // A plugin's stack traces then name the lines its author wrote.
 process.setSourceMapsEnabled(true);
 
-const { line, pulse: cells, ownModules, megabytes } = takeGift();
+const { line, pulse: cells, ownModules, megabytes } = takeGift<Posted, Answer, PaintGift>();
 const pulse = new Pulse(cells);
 turnOutputAside();
 

@@ -35,7 +35,7 @@ export const setting: Check = {
       });
     }
     if (error !== undefined && !(Fault.is(error) && error.kind === 'usage'))
-      throw thrown(HOME, 'prepare', error);
+      throw thrown(bench, HOME, 'prepare', error);
     return { status: 'passed' };
   },
 };
