@@ -25,6 +25,7 @@ interface ProveFlags extends PluginFlags {
   readonly check: readonly CheckName[];
   readonly out: string;
   readonly quick?: boolean;
+  readonly overwrite?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
 }
@@ -36,7 +37,7 @@ Examples:
   tenter prove ./frosted-glass --check periodic --check seam
 
 Each check runs in a thread that is stopped where a call takes too long or too much memory.
-Pictures are written only of what failed; older ones of the same name are replaced.`;
+Pictures are written only of what failed; beside older ones they get a number.`;
 
 /** Adds `tenter prove`. */
 export function addProve(program: Command): void {
@@ -53,6 +54,7 @@ export function addProve(program: Command): void {
     .option('--no-presets', 'leave the presets out')
     .option('--quick', 'fewer sizes of repeat and fewer random settings')
     .option('--out <folder>', 'where to write pictures of what failed', 'proof')
+    .option('--overwrite', 'replace older pictures of the same name')
     .addOption(timeLimitOption(CHECK_LIMITS.seconds))
     .addOption(memoryLimitOption())
     .addOption(jsonOption())
@@ -97,7 +99,7 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
         },
       );
     });
-    const pictures = await writeProofPictures(report, flags.out);
+    const pictures = await writeProofPictures(report, flags.out, flags.overwrite);
     isProven &&= report.proven;
     if (flags.json) facts.push(proofFacts(report, pictures));
     else printProof(report, pictures, [...flags.plugins, ...given.filter(isPlace)], flags.trust);

@@ -2,9 +2,12 @@ import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { sourcesOf } from '../../host/plugins/sources-of.ts';
+import { refuseInputsAmong } from '../../picture/index.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
 import { placeInside } from '../disk/output.ts';
+import { outputsOf } from '../disk/outputs.ts';
 import { COMMON_AXES } from '../file/axes.ts';
 import type { ReadCollection } from '../file/read.ts';
 import { type NamedRecipe, openRecipes } from '../file/recipes.ts';
@@ -50,6 +53,8 @@ export interface Plan {
   readonly axes: readonly string[];
   /** In the order of tiles, recipes and values. */
   readonly items: readonly Item[];
+  /** Every file that it is made from: its own, tiles, recipes, masks, effects with their presets. */
+  readonly sources: readonly string[];
   /** How many combinations the rules left out. */
   readonly leftOut: number;
 }
@@ -89,6 +94,8 @@ export async function planCollection(
   for (const name of new Set(final.map((item) => item.name.split('/').slice(0, -1).join('/')))) {
     await placeInside(folder, name === '' ? 'x' : `${name}/x`);
   }
+  const sources = sourcesFor(path, tiles, recipes, shelf);
+  await refuseInputsAmong(outputsOf(folder, final), sources);
   return {
     file: path,
     summary: entry.summary,
@@ -98,8 +105,27 @@ export async function planCollection(
     tiles,
     axes: axes.map(({ name }) => name),
     items: final,
+    sources,
     leftOut,
   };
+}
+
+function sourcesFor(
+  file: string,
+  tiles: readonly CollectionTile[],
+  recipes: readonly NamedRecipe[],
+  shelf: Shelf,
+): string[] {
+  const steps = recipes.flatMap((recipe) => recipe.steps);
+  return [
+    ...new Set([
+      file,
+      ...tiles.map(({ path }) => path),
+      ...recipes.flatMap((recipe) => recipe.file ?? []),
+      ...steps.flatMap(({ mask }) => mask?.picture ?? []),
+      ...sourcesOf(shelf, steps),
+    ]),
+  ];
 }
 
 /** What is rendered at another density keeps its names, so it goes to a folder of its own. */
