@@ -3,15 +3,12 @@ import type { Item } from '../plan/item.ts';
 import { orderForWork } from '../plan/order.ts';
 import type { Plan } from '../plan/plan.ts';
 import { pause } from './pause.ts';
+import { RoomWait } from './room-wait.ts';
 import type { RunResult, RunSettings } from './run-settings.ts';
 import { Workshop } from './workshop.ts';
 
 /** How long to wait, in ms, before looking again at what another run has in hand. */
 const LOOK_AGAIN_MS = 400;
-/** Before looking again for room on a full disk: the first time, and at most. */
-const ROOM_WAIT_MS = 500;
-const LONGEST_ROOM_WAIT_MS = 30_000;
-const ROOM_SECONDS = 15;
 
 /**
  * Makes all items that are not there. What fails is tried again where that can help and never stops the
@@ -40,18 +37,14 @@ export async function runItems(
 async function makeAll(
   workshop: Workshop,
   missing: readonly Item[],
-  { signal, roomSeconds = ROOM_SECONDS }: RunSettings,
+  { signal, roomSeconds }: RunSettings,
 ): Promise<void> {
+  const room = new RoomWait(workshop, signal, roomSeconds);
   let rest = await makeSome(workshop, missing, signal);
-  let wait = ROOM_WAIT_MS;
-  let left = roomSeconds * 1000;
-  while (workshop.isFull && left > 0 && !signal?.aborted) {
-    workshop.say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
-    await pause(Math.min(wait, left), signal);
-    left -= wait;
-    wait = Math.min(2 * wait, LONGEST_ROOM_WAIT_MS);
-    workshop.resume();
+  while (workshop.isFull && (await room.wait(`${rest.length} renders wait`))) {
+    const before = rest.length;
     rest = await makeSome(workshop, rest, signal);
+    if (rest.length < before) room.found();
   }
 }
 

@@ -190,13 +190,16 @@ export class Workshop {
     const { made } = this.#counts;
     const others = this.#asked - made - this.#failed.length;
     const elsewhere = left === undefined ? this.#counts.elsewhere : Math.max(0, others - left);
+    const rest = left ?? others - elsewhere;
+    // A stop may come while nothing is under way that would notice it, or when there is nothing left to stop.
+    const isOver = left === undefined && rest === 0;
     return {
       made,
       kept: this.#kept,
       elsewhere,
       failed: [...this.#failed].sort((a, b) => (a.name < b.name ? -1 : 1)),
-      left: left ?? others - elsewhere,
-      stopped: this.#stopped,
+      left: rest,
+      stopped: isOver || !this.isStopped ? undefined : this.#stopped,
       seconds: (performance.now() - this.#started) / 1000,
       peakBytes: process.resourceUsage().maxRSS * 1024,
       plannedBytes: this.bench.memory.most,
