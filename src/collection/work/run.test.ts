@@ -43,8 +43,8 @@ vi.mock('../disk/claims.ts', () => ({
   },
 }));
 vi.mock('../disk/failures.ts', () => ({ checkFailures: async () => {}, keepFailure: async () => {} }));
-vi.mock('./bench.ts', () => ({
-  openBench: () => ({
+vi.mock('./means.ts', () => ({
+  openMeans: () => ({
     memory: { most: 0 },
     admit: (_: Item, busy: number) => (busy < 1 ? { end() {} } : undefined),
     expect() {},

@@ -55,7 +55,7 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
   const sorted = { alone: [] as Item[], theirs: [] as Item[], left: [] as Item[] };
   const busy = new Set<Promise<void>>();
   const start = (item: Item, isAlone: boolean): boolean => {
-    const admitted = workshop.bench.admit(item, busy.size, waiting.length, isAlone);
+    const admitted = workshop.means.admit(item, busy.size, waiting.length, isAlone);
     if (!admitted) return false;
     const work = workshop.attempt(item, isAlone, admitted).then((outcome) => {
       busy.delete(work);
@@ -87,7 +87,7 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
 const LOOK_AHEAD = 16;
 
 /** @param waiting The next one last. */
-function nextOf(waiting: readonly Item[], { bench }: Workshop): number {
-  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !bench.isPromised(item));
+function nextOf(waiting: readonly Item[], { means }: Workshop): number {
+  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !means.isPromised(item));
   return free < 0 ? waiting.length - 1 : Math.max(0, waiting.length - LOOK_AHEAD) + free;
 }
