@@ -7,7 +7,7 @@ import type { Item } from '../plan/item.ts';
 import { Blocks } from './blocks.ts';
 import { LentBlocks } from './lent-blocks.ts';
 import { Memory } from './memory.ts';
-import { staffBytes, staffFor, workBytes } from './need.ts';
+import { staffBytes, staffFor, tileBytes, workBytes } from './need.ts';
 import type { Saved } from './run-settings.ts';
 import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
@@ -77,9 +77,12 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
   function admit(item: Item, busy: number, waiting: number, alone = false): Admitted | undefined {
     if (busy >= places) return undefined;
     const need = needOf(item);
-    const all = need + tiles.bytesFor(item);
-    if (!memory.take(all)) return undefined;
-    const tile = tiles.reserve(item);
+    // Else its own tile might be what is given up to make room for it.
+    const letGo = tiles.hold(item);
+    const isTaken = memory.take(need + tiles.bytesFor(item));
+    const tile = isTaken ? tiles.reserve(item) : undefined;
+    letGo();
+    if (!tile) return undefined;
     textures.begin(item);
     const lent = new LentBlocks(blocks);
     const fits = 1 + Math.floor(memory.attainable / Math.max(1, need));
@@ -109,7 +112,7 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
     release: (item) => textures.release(item),
     isPromised: (item) => textures.isPromised(item),
     admit,
-    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tiles.bytesFor(item)),
+    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tileBytes(item)),
     saved: () => ({
       decodes: tiles.counts.asked - tiles.counts.decoded,
       tileChecks: tiles.counts.asked - tiles.counts.checked,
