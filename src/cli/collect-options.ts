@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import {
   type Item,
@@ -11,6 +10,7 @@ import {
   wordsOfList,
 } from '../collection/index.ts';
 import { Fault } from '../fault.ts';
+import { readTextFile, readTextStream } from '../host/files/text-file.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { jsonOption, pluginsOption, trustOption } from './options.ts';
@@ -65,19 +65,19 @@ export async function openPlan(file: string, flags: PlanFlags): Promise<OpenedPl
 /** Names of renders end in .png or .tif or in nothing; a list is a text file. */
 async function wordsFrom(word: string): Promise<string[]> {
   if (!/\.(txt|list|json)$/i.test(word) && word !== '-') return [word];
-  try {
-    const words = wordsOfList(await readFile(word === '-' ? '/dev/stdin' : word, 'utf8'));
-    if (words.length > 0) return words;
-  } catch (cause) {
-    throw badList(word, (cause as Error).message, cause);
-  }
-  throw badList(word, 'a list with nothing in it');
+  const text = await (word === '-'
+    ? readTextStream(process.stdin, '--only -', LIST)
+    : readTextFile(word, LIST));
+  const words = wordsOfList(text);
+  if (words.length > 0) return words;
+  const received = 'a list with nothing in it';
+  throw new Fault({ kind: 'input', ...LIST, subject: `--only ${word}`, received });
 }
 
-function badList(word: string, received: string, cause?: unknown): Fault {
-  const expected = 'a text file with one name or address to a line';
-  return new Fault({ kind: 'input', expected, subject: `--only ${word}`, received, cause });
-}
+const LIST = {
+  expected: 'a text file with one name or address to a line',
+  remedy: 'Check the name; "--only -" reads the list from standard input.',
+};
 
 /** @throws Fault (usage) for anything but a whole number above 0. */
 export function wholeNumber(text: string): number {

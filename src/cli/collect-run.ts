@@ -52,7 +52,10 @@ export function addRunFlags(command: Command): Command {
     )
     .addOption(timeLimitOption())
     .option('--wait-for-room <seconds>', 'how long to wait where the disk is full; default 15', seconds)
-    .option('--overwrite', 'replace files that this program did not make');
+    .option(
+      '--overwrite',
+      'give the names of files that this program did not make to renders; they are kept beside under another',
+    );
 }
 
 async function run(file: string, flags: RunFlags): Promise<void> {

@@ -6,6 +6,7 @@ import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
+import { sourcesOf } from '../host/plugins/sources-of.ts';
 import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
@@ -21,7 +22,6 @@ import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
-import { sourcesOf } from './sources-of.ts';
 
 interface LayFlags extends RenderFlags {
   readonly at?: number;

@@ -3,6 +3,7 @@ import { Fault } from '../fault.ts';
 import { makeTile } from '../host/lay-tile.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
+import { sourcesOf } from '../host/plugins/sources-of.ts';
 import type { EffectDescription } from '../render/description.ts';
 import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { WHITE_PAPER } from '../render/step.ts';
@@ -12,7 +13,6 @@ import { outputPath } from './output-path.ts';
 import { printRender } from './print-render.ts';
 import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
-import { sourcesOf } from './sources-of.ts';
 
 interface MakeFlags extends RenderFlags {
   readonly ground?: string;

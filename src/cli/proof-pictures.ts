@@ -1,44 +1,43 @@
-import { mkdir } from 'node:fs/promises';
+import { lstat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CheckName, ProofReport } from '../effect/prove/report.ts';
-import { Fault } from '../fault.ts';
 import { writePicture } from '../picture/index.ts';
 
 /**
- * Writes the picture of every failure that has one as `EFFECT-CHECK.png`.
+ * Writes the picture of every failure that has one as `EFFECT-CHECK.png`; where that name is taken, as
+ * `EFFECT-CHECK-2.png` and so on.
  *
- * @param folder Made where it is missing, and only where there is something to write.
+ * @param folder    Made where it is missing, and only where there is something to write.
+ * @param overwrite Replace what has that name.
  * @returns The file of each check.
  * @throws Fault (output) where it cannot be written.
  */
 export async function writeProofPictures(
   { effect, results }: ProofReport,
   folder: string,
+  overwrite = false,
 ): Promise<ReadonlyMap<CheckName, string>> {
   const files = new Map<CheckName, string>();
   for (const result of results) {
     const picture = result.status === 'failed' ? result.failure.picture : undefined;
     if (!picture) continue;
-    await makeFolder(folder);
-    const file = join(folder, `${effect}-${result.check}.png`);
+    const name = join(folder, `${effect}-${result.check}`);
+    const file = overwrite ? `${name}.png` : await freeName(name);
     const { pixels, width, height } = picture;
-    await writePicture(file, { pixels: new Uint8Array(pixels), width, height }, { overwrite: true });
+    await writePicture(file, { pixels: new Uint8Array(pixels), width, height }, { overwrite });
     files.set(result.check, file);
   }
   return files;
 }
 
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder, { recursive: true });
-  } catch (cause) {
-    throw new Fault({
-      kind: 'output',
-      expected: 'a folder that can be written to',
-      subject: '--out',
-      received: `"${folder}" (${(cause as Error).message})`,
-      remedy: 'Name another folder.',
-      cause,
-    });
+/** A link counts as taken, wherever it leads. */
+async function freeName(name: string): Promise<string> {
+  for (let number = 1; ; number++) {
+    const file = `${name}${number === 1 ? '' : `-${number}`}.png`;
+    const isFree = await lstat(file).then(
+      () => false,
+      () => true,
+    );
+    if (isFree) return file;
   }
 }

@@ -26,6 +26,7 @@ interface ProveFlags extends PluginFlags {
   readonly check: readonly CheckName[];
   readonly out: string;
   readonly quick?: boolean;
+  readonly overwrite?: boolean;
   readonly timeLimit?: number;
   readonly memoryLimit?: number;
   readonly proofLimit?: number;
@@ -39,7 +40,7 @@ Examples:
 
 Each check runs in a thread that is stopped where a call takes too long or too much memory, and the
 proof of an effect where all of it takes too long: what was not reached is named, and is not proven.
-Pictures are written only of what failed; older ones of the same name are replaced.`;
+Pictures are written only of what failed; beside older ones they get a number.`;
 
 /** Adds `tenter prove`. */
 export function addProve(program: Command): void {
@@ -56,6 +57,7 @@ export function addProve(program: Command): void {
     .option('--no-presets', 'leave the presets out')
     .option('--quick', 'fewer sizes of repeat and fewer random settings')
     .option('--out <folder>', 'where to write pictures of what failed', 'proof')
+    .option('--overwrite', 'replace older pictures of the same name')
     .addOption(timeLimitOption(CHECK_LIMITS.seconds))
     .addOption(memoryLimitOption())
     .addOption(proofLimitOption())
@@ -111,7 +113,7 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
         },
       );
     });
-    const pictures = await writeProofPictures(report, flags.out);
+    const pictures = await writeProofPictures(report, flags.out, flags.overwrite);
     isProven &&= report.proven;
     if (flags.json) facts.push(proofFacts(report, pictures));
     else printProof(report, pictures, [...flags.plugins, ...given.filter(isPlace)], flags.trust);

@@ -1,12 +1,10 @@
 /** Collections: many renders from one file, planned, run, resumed and reported. */
 export type { Failure } from './disk/failures.ts';
-export { placeInside } from './disk/output.ts';
+export { placeInside, REPORT_FILE, TIMES_FILE } from './disk/output.ts';
 export {
   gatherReport,
-  REPORT_FILE,
   type Report,
   type ReportTimes,
-  TIMES_FILE,
   writeReport,
 } from './disk/report.ts';
 export type { Sidecar, Verdict } from './disk/sidecar.ts';

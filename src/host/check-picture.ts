@@ -11,7 +11,7 @@ import {
   repeatSheet,
   type SeamReport,
 } from '../inspect/index.ts';
-import { readPicture, refuseInputs, refuseOverwrite, writePicture } from '../picture/index.ts';
+import { readPicture, refuseInputs, refuseOverwrite, refuseTwins, writePicture } from '../picture/index.ts';
 import type { Layout } from '../repeat/layout.ts';
 import type { Size } from '../repeat/length.ts';
 
@@ -47,8 +47,9 @@ const SHEET_SIDE = 1500;
  * @throws Fault (input, output or usage).
  */
 export async function checkPicture(request: CheckRequest): Promise<PictureReport> {
-  for (const path of [request.sheet, request.afar]) {
-    if (path === undefined) continue;
+  const outs = [request.sheet, request.afar].filter((path) => path !== undefined);
+  await refuseTwins(outs);
+  for (const path of outs) {
     await refuseInputs(path, [request.picture]);
     await refuseOverwrite(path, request.overwrite);
   }

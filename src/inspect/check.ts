@@ -1,8 +1,8 @@
 import type { Layout } from '../repeat/layout.ts';
 import type { Figure } from './figure.ts';
 import { CLEAR, type Grade, gradeOf, worstGrade } from './grade.ts';
+import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 import { hasRoom, LEAST_DEPTH, Level, type LineChoice, SCALES } from './level.ts';
-import { type Picture, requirePicture } from './picture.ts';
 import {
   type EdgeReport,
   type Finding,
@@ -67,7 +67,11 @@ export interface CheckOptions {
  * @throws Fault (usage) where a drop or brick offset misses whole pixels; (input) where the samples
  *         do not fit the size.
  */
-export function checkSeams(picture: Picture, layout: Layout, options: CheckOptions = {}): SeamReport {
+export function checkSeams(
+  picture: InspectedPicture,
+  layout: Layout,
+  options: CheckOptions = {},
+): SeamReport {
   requirePicture(picture);
   const { width, height } = picture;
   const seams = seamsOf(layout, width, height);

@@ -2,8 +2,8 @@ import { pixelStep } from '../repeat/grid.ts';
 import { formatLayout, type Layout, parseLayout } from '../repeat/layout.ts';
 import { judge, levelsOf } from './check.ts';
 import { type Grade, worstGrade } from './grade.ts';
+import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 import { LEAST_DEPTH, type Level } from './level.ts';
-import { type Picture, requirePicture } from './picture.ts';
 import { type Seam, seamsOf } from './seam.ts';
 import { openSource, type Source } from './strip.ts';
 
@@ -31,7 +31,7 @@ const MOST_TRIED = 64e6;
  * @returns Nothing too for a picture of more than 64 megapixels, or too small to be judged.
  * @throws Fault (input) where the samples do not fit the size.
  */
-export function closingLayouts(picture: Picture): ClosingLayout[] {
+export function closingLayouts(picture: InspectedPicture): ClosingLayout[] {
   requirePicture(picture);
   const { width, height } = picture;
   if (width * height > MOST_TRIED || Math.min(width, height) < LEAST_DEPTH) return [];

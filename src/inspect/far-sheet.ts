@@ -1,5 +1,5 @@
 import type { Layout } from '../repeat/layout.ts';
-import type { Picture } from './picture.ts';
+import type { InspectedPicture } from './inspected-picture.ts';
 import { drawRing, type RepeatSheet, repeatSheet } from './repeat-sheet.ts';
 import type { RepeatReport } from './shows.ts';
 
@@ -12,7 +12,7 @@ const ENLARGED = 10;
  * A tile in repeat, 4 x 4, as it is left when seen from some ten times its size away, with what will
  * line up ringed on the first tile.
  */
-export function farSheet(picture: Picture, layout: Layout, { hotSpots }: RepeatReport): RepeatSheet {
+export function farSheet(picture: InspectedPicture, layout: Layout, { hotSpots }: RepeatReport): RepeatSheet {
   const far = repeatSheet(picture, layout, { columns: TILES, rows: TILES, maxSide: FAR_SIDE });
   const sheet = enlarge(far);
   for (const { x, y } of hotSpots) {

@@ -1,7 +1,7 @@
 import { colourDifference, leastDifference } from '../colour/difference.ts';
 import { formatHex, parseHex, type Rgb } from '../colour/hex.ts';
 import { type Lab, labOfSrgb } from '../colour/lab.ts';
-import { type Picture, requirePicture } from './picture.ts';
+import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 
 /** A colour that much of a picture has, give or take what is hardly told apart. */
 export interface MainColour {
@@ -44,7 +44,7 @@ interface Group {
  * @param paper What shows through translucent pixels, encoded sRGB.
  * @throws Fault (input) where the samples do not fit the size.
  */
-export function mainColours(picture: Picture, paper: Rgb = [1, 1, 1]): MainColour[] {
+export function mainColours(picture: InspectedPicture, paper: Rgb = [1, 1, 1]): MainColour[] {
   requirePicture(picture);
   const counts = countColours(picture, paper);
   const cells = bySize(cellsOf(counts));
@@ -75,12 +75,12 @@ export function nearestColour(
     .sort((a, b) => a.difference - b.difference)[0];
 }
 
-function samplesOf({ width, height }: Pick<Picture, 'width' | 'height'>): number {
+function samplesOf({ width, height }: Pick<InspectedPicture, 'width' | 'height'>): number {
   return Math.min(width * height, MOST_SAMPLES);
 }
 
 /** How many of the samples show each 24-bit colour. */
-function countColours({ pixels, width, height }: Picture, paper: Rgb): Map<number, number> {
+function countColours({ pixels, width, height }: InspectedPicture, paper: Rgb): Map<number, number> {
   const most = pixels.BYTES_PER_ELEMENT === 1 ? 255 : 65_535;
   const count = width * height;
   const samples = samplesOf({ width, height });

@@ -2,7 +2,7 @@ import { byteOfLinear, LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb
 import { tilePixelFinder } from '../repeat/fold.ts';
 import { gridOfPixels } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
-import type { Picture } from './picture.ts';
+import type { InspectedPicture } from './inspected-picture.ts';
 
 export interface SheetShape {
   /** Tiles across and down. */
@@ -26,11 +26,8 @@ export interface RepeatSheet {
 const MOST_TAPS = 4;
 
 /** Lays a tile in repeat as its layout says, averaged down in linear light; transparent parts lie on white. */
-export function repeatSheet(
-  { pixels, width, height }: Picture,
-  layout: Layout,
-  shape: SheetShape,
-): RepeatSheet {
+export function repeatSheet(picture: InspectedPicture, layout: Layout, shape: SheetShape): RepeatSheet {
+  const { pixels, width, height } = picture;
   const grid = gridOfPixels({ layout, width, height }, width, height);
   const find = tilePixelFinder(grid);
   const scale = Math.min(1, shape.maxSide / Math.max(width * shape.columns, height * shape.rows));

@@ -1,12 +1,16 @@
 import { modulo } from '../repeat/lattice.ts';
-import type { Picture } from './picture.ts';
+import type { InspectedPicture } from './inspected-picture.ts';
 import type { Seam } from './seam.ts';
 
 /**
  * A picture rolled over its lattice across a moved seam: it begins `by` columns (rows) further on, so what
  * met at the seam now lies inside, and what lay inside meets at the edge. It closes as the picture does.
  */
-export function roll({ pixels, width, height }: Picture, { axis, after }: Seam, by: number): Picture {
+export function roll(
+  { pixels, width, height }: InspectedPicture,
+  { axis, after }: Seam,
+  by: number,
+): InspectedPicture {
   const rolled = pixels.slice();
   const copy = (from: number, to: number, count: number) =>
     rolled.set(pixels.subarray(4 * from, 4 * (from + count)), 4 * to);

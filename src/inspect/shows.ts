@@ -1,6 +1,6 @@
 import { labOfLinear } from '../colour/lab.ts';
 import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
-import type { Picture } from './picture.ts';
+import type { InspectedPicture } from './inspected-picture.ts';
 
 /** Something that will line up in the repeat. */
 export interface HotSpot {
@@ -44,7 +44,7 @@ const SPOT_DEVIATIONS = 4.5;
  * measured in robust deviations (1.4826 x the median absolute deviation). Each must also be strong
  * enough to be seen. Meant for textures: in artwork the motif itself is a hot spot, and meant to be.
  */
-export function checkRepeat(picture: Picture): RepeatReport {
+export function checkRepeat(picture: InspectedPicture): RepeatReport {
   const { values, columns, rows, side } = lightnessCells(picture);
   const down = bandContrast(values, columns, rows, (column, row) => row * columns + column);
   const across = bandContrast(values, rows, columns, (row, column) => row * columns + column);
@@ -77,7 +77,7 @@ interface Cells {
   readonly side: number;
 }
 
-function lightnessCells({ pixels, width, height }: Picture): Cells {
+function lightnessCells({ pixels, width, height }: InspectedPicture): Cells {
   const side = Math.max(1, Math.max(width, height) / CELLS);
   const columns = Math.max(1, Math.round(width / side));
   const rows = Math.max(1, Math.round(height / side));

@@ -1,10 +1,10 @@
 import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
 import { modulo } from '../repeat/lattice.ts';
-import type { Picture } from './picture.ts';
+import type { InspectedPicture } from './inspected-picture.ts';
 import type { Axis, Side } from './seam.ts';
 
 /** A picture with what its samples mean. */
-export interface Source extends Picture {
+export interface Source extends InspectedPicture {
   /** Light of each sample value, 0..1. */
   readonly linear: Readonly<Float32Array>;
   /** The sample of full opacity. */
@@ -31,7 +31,7 @@ const COLOUR_WEIGHT = 0.5;
 /** Cells are sampled at 4 by 4 points at most: enough to quiet noise, and the time stays bounded. */
 const POINTS_ACROSS_CELL = 4;
 
-export function openSource(picture: Picture): Source {
+export function openSource(picture: InspectedPicture): Source {
   const bytes = picture.pixels.BYTES_PER_ELEMENT === 1;
   const full = bytes ? 255 : 65_535;
   return {
@@ -42,7 +42,7 @@ export function openSource(picture: Picture): Source {
   };
 }
 
-function isOpaque(pixels: Picture['pixels'], full: number): boolean {
+function isOpaque(pixels: InspectedPicture['pixels'], full: number): boolean {
   for (let at = 3; at < pixels.length; at += 4) if (pixels[at] !== full) return false;
   return true;
 }

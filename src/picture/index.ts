@@ -9,7 +9,7 @@ export {
   sharedSamples,
 } from './picture.ts';
 export { type ReadOptions, readPicture } from './read.ts';
-export { refuseInputs } from './same-file.ts';
+export { refuseInputs, refuseInputsAmong, refuseTwins } from './same-file.ts';
 export { requireWritable } from './writable.ts';
 export {
   PNG_LEVEL,

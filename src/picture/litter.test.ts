@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { beforeEach, expect, it } from 'vitest';
@@ -38,6 +46,38 @@ it('unfinished files of dead processes go with the next file written beside them
   expect(kept).toHaveLength(LIVING.length + 4);
   await writeBeside(join(folder, 'a.txt'), {}, (beside) => writeFile(beside, 'whole'));
   expect(readdirSync(folder).sort()).toEqual([...kept, 'a.txt'].sort());
+});
+
+it('what nobody can be asked about goes once it was left alone for more than a day', async () => {
+  const other = '0'.repeat(16);
+  const forms = (word: string) => [
+    `.tenter-${UUID.replace('0b0e', word)}.part`,
+    `.tenter-${other}-${pid}-1-${UUID.replace('0b0e', word)}.part`,
+  ];
+  const at = (name: string, hours: number) => {
+    const time = new Date(Date.now() - hours * 3_600_000);
+    utimesSync(join(folder, name), time, time);
+  };
+  const [old, young, mine] = [
+    forms('0001'),
+    forms('0002'),
+    ['.tenter-mine.part', `.tenter-${UUID}.part.txt`],
+  ];
+  for (const name of [...old, ...young, ...mine]) writeFileSync(join(folder, name), 'half');
+  for (const name of [...old, ...mine]) at(name, 25);
+  for (const name of young) at(name, 23);
+  mkdirSync(join(folder, forms('0003')[0]));
+  at(forms('0003')[0], 25);
+  await sweepParts(folder);
+  expect(readdirSync(folder).sort()).toEqual([...young, ...mine, forms('0003')[0]].sort());
+});
+
+it('what a living process writes stays however old', async () => {
+  const path = join(folder, partName());
+  writeFileSync(path, 'half');
+  utimesSync(path, new Date(1e12), new Date(1e12));
+  await sweepParts(folder);
+  expect(readFileSync(path, 'utf8')).toBe('half');
 });
 
 it('what this process writes is its own', async () => {

@@ -6,13 +6,15 @@ import { unwritable } from './faults.ts';
  * Makes a folder and those above it that are missing, each by a call of its own: asked for all at
  * once where none can be made, such as under /proc, Node tries for ever and hears no Ctrl-C.
  *
+ * @param mode Rights of those that are made; the system's usual ones where absent.
  * @returns Those that were made, the outermost first.
  * @throws Fault (output) where one cannot be made; none is then left.
  */
-export async function makeFolder(folder: string): Promise<string[]> {
+export async function makeFolder(folder: string, mode?: number): Promise<string[]> {
   const made: string[] = [];
   try {
-    for (const level of await missingLevels(resolve(folder))) if (await makeLevel(level)) made.push(level);
+    for (const level of await missingLevels(resolve(folder)))
+      if (await makeLevel(level, mode)) made.push(level);
   } catch (cause) {
     await removeFolders(made);
     throw unwritable(folder, cause, receivedInstead(cause));
@@ -42,9 +44,9 @@ async function missingLevels(folder: string): Promise<string[]> {
 }
 
 /** @returns False where somebody else made it in the meantime. */
-async function makeLevel(folder: string): Promise<boolean> {
+async function makeLevel(folder: string, mode?: number): Promise<boolean> {
   try {
-    await mkdir(folder);
+    await mkdir(folder, mode);
     return true;
   } catch (cause) {
     if ((cause as NodeJS.ErrnoException).code === 'EEXIST' && (await isFolder(folder))) return false;

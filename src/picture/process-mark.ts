@@ -54,6 +54,11 @@ export function isMarkOfDead(mark: string): boolean {
   return machine === MACHINE && !isRunning({ pid: Number(pid), began: began || undefined });
 }
 
+/** True for a mark of this machine since it was started: whether its process lives is known. */
+export function isMarkOfThisMachine(mark: string): boolean {
+  return mark.startsWith(`${MACHINE}-`);
+}
+
 /** Field 22 of /proc/PID/stat, ticks since the machine began (Linux, proc(5)). A dead process that nobody has buried counts as gone. */
 function beganAt(pid: number): string | undefined {
   const text = tryTo(() => readFileSync(`/proc/${pid}/stat`, 'utf8'));

@@ -22,6 +22,42 @@ export async function openRegularFile(path: string): Promise<{ file: FileHandle;
   }
 }
 
+/**
+ * Reads a file whole, by reading on and not by its size: what the system makes up as it is read says
+ * that it is empty.
+ *
+ * @param most Bytes that it may have.
+ * @throws What `openRegularFile` throws, and an Error whose code is EFBIG.
+ */
+export async function readRegularFile(path: string, most: number): Promise<Buffer> {
+  const { file } = await openRegularFile(path);
+  try {
+    return await gather(piecesOf(file), most);
+  } finally {
+    await file.close();
+  }
+}
+
+/** Puts pieces of bytes together. @throws Error whose code is EFBIG where they are more than `most`. */
+export async function gather(pieces: AsyncIterable<Uint8Array>, most: number): Promise<Buffer> {
+  const kept: Uint8Array[] = [];
+  let length = 0;
+  for await (const piece of pieces) {
+    kept.push(piece);
+    length += piece.length;
+    if (length > most) throw Object.assign(new Error(`more than ${most / 1e6} MB`), { code: 'EFBIG' });
+  }
+  return Buffer.concat(kept);
+}
+
+async function* piecesOf(file: FileHandle): AsyncGenerator<Uint8Array> {
+  for (;;) {
+    const { bytesRead, buffer } = await file.read({ buffer: Buffer.alloc(1 << 16) });
+    if (bytesRead === 0) return;
+    yield buffer.subarray(0, bytesRead);
+  }
+}
+
 function requireRegular(found: Awaited<ReturnType<typeof stat>>): void {
   if (found.isDirectory()) throw Object.assign(new Error('a folder'), { code: 'EISDIR' });
   if (!found.isFile()) throw Object.assign(new Error('something that is no file'), { code: 'ENXIO' });

@@ -2,7 +2,7 @@ import { boxCount } from './lattice.ts';
 import type { Layout } from './layout.ts';
 
 /** Samples of any kind that a picture or field is made of. */
-export type Samples = Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array | Float64Array;
+export type AnySamples = Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array | Float64Array;
 
 /** Whether a copy of the tile is seen in a mirror, left to right or top to bottom. */
 export interface Reflection {
@@ -25,7 +25,7 @@ export function reflectionAt({ kind }: Layout, across: number, down: number): Re
  * @param tile     `width * height * channels` samples, row by row.
  * @param unfolded Receives the box: `across * down` times as many samples; may not share memory with `tile`.
  */
-export function unfold<T extends Samples>(
+export function unfold<T extends AnySamples>(
   layout: Layout,
   tile: T,
   width: number,
@@ -47,7 +47,7 @@ export function unfold<T extends Samples>(
   return unfolded;
 }
 
-function copyRow<T extends Samples>(
+function copyRow<T extends AnySamples>(
   from: T,
   source: number,
   width: number,

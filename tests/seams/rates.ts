@@ -1,7 +1,7 @@
 import sharp from 'sharp';
 import { checkSeams } from '../../src/inspect/check.ts';
 import { worstGrade } from '../../src/inspect/grade.ts';
-import type { Picture } from '../../src/inspect/picture.ts';
+import type { InspectedPicture } from '../../src/inspect/inspected-picture.ts';
 import { formatLayout } from '../../src/repeat/layout.ts';
 import type { Case } from './cases.ts';
 import { toBytes } from './faults.ts';
@@ -16,7 +16,7 @@ export interface Rate {
   readonly which: readonly string[];
 }
 
-export async function pictureOf({ picture, jpeg }: Case): Promise<Picture> {
+export async function pictureOf({ picture, jpeg }: Case): Promise<InspectedPicture> {
   const bytes = toBytes(picture);
   if (!jpeg) return bytes;
   const { width, height } = bytes;

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { readRegularFile } from '../../picture/regular-file.ts';
 import type { Item } from '../plan/item.ts';
 import { isClaimName } from './forms.ts';
 import { makeFolderInside, moveInside, nameInside, namesInside, removeInside } from './inside.ts';
@@ -15,6 +15,12 @@ export type Claim =
   | { readonly kind: 'theirs' };
 
 const CLAIMS = `${STATE_FOLDER}/claims`;
+/** A claim holds an id. */
+const MOST_BYTES = 1000;
+/** No owner has this name: what cannot be a claim is held by nobody. */
+const NOBODY = '?';
+/** A folder, something that is no file, or a file too long to be a claim. */
+const NO_CLAIM = ['EISDIR', 'ENXIO', 'EFBIG'];
 
 /**
  * Claims on items, so that two runs on one folder do no work twice. A claim is a file that only one can
@@ -41,6 +47,8 @@ export class Claims {
       if (!isClaimName(file)) continue;
       const name = `${CLAIMS}/${file}`;
       const holder = await this.#holderOf(name);
+      // What was moved out of the way before need not be moved again.
+      if (holder === NOBODY) continue;
       if (holder !== undefined && (await this.#owner.isGone(holder))) await this.#setAside(name, holder);
     }
   }
@@ -85,11 +93,19 @@ export class Claims {
     );
     if (!moved) return;
     const found = await this.#holderOf(aside);
+    // What is no claim is somebody's all the same, and stays under the other name.
+    if (found === NOBODY) return;
     if (found !== undefined && found !== holder) await moveInside(this.#folder, aside, name);
     else await removeInside(this.#folder, aside);
   }
 
+  /** @returns None where there is no claim; NOBODY for something else in its place. */
   async #holderOf(name: string): Promise<string | undefined> {
-    return readFile(join(this.#folder, name), 'utf8').catch(() => undefined);
+    try {
+      return (await readRegularFile(join(this.#folder, name), MOST_BYTES)).toString('utf8');
+    } catch (cause) {
+      const { code = '' } = cause as NodeJS.ErrnoException;
+      return NO_CLAIM.includes(code) ? NOBODY : undefined;
+    }
   }
 }

@@ -1,8 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Item } from '../plan/item.ts';
-import { removeInside, writeInside } from './inside.ts';
+import { clearTheWayInside, removeInside, writeInside } from './inside.ts';
 import { placeInside, STATE_FOLDER } from './output.ts';
+import { readRecord } from './record.ts';
 
 /** A render that failed, as it is kept for the report. */
 export interface Failure {
@@ -16,6 +16,8 @@ export interface Failure {
 }
 
 const FAILURES = `${STATE_FOLDER}/failures`;
+/** What an effect says of itself may be long. */
+const MOST_BYTES = 64e6;
 
 /** @throws Fault (output) where failures would be kept by way of a link. */
 export async function checkFailures(folder: string): Promise<void> {
@@ -24,6 +26,7 @@ export async function checkFailures(folder: string): Promise<void> {
 
 /** Keeps what failed in the output folder, where other shards and workers find it too. */
 export async function keepFailure(folder: string, failure: Failure): Promise<void> {
+  await clearTheWayInside(folder, nameFor(failure.address));
   await writeInside(folder, nameFor(failure.address), `${JSON.stringify(failure, null, 2)}\n`);
 }
 
@@ -35,14 +38,11 @@ export async function readFailure(
   folder: string,
   { address }: Pick<Item, 'address'>,
 ): Promise<Failure | undefined> {
-  const text = await readFile(join(folder, nameFor(address)), 'utf8').catch(() => undefined);
-  if (text === undefined) return undefined;
-  try {
-    const failure: Failure = JSON.parse(text);
-    return failure.address === address && typeof failure.reason === 'string' ? failure : undefined;
-  } catch {
-    return undefined;
-  }
+  const failure = (await readRecord(join(folder, nameFor(address)), MOST_BYTES)) as
+    | Failure
+    | null
+    | undefined;
+  return failure?.address === address && typeof failure.reason === 'string' ? failure : undefined;
 }
 
 function nameFor(address: string): string {

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { link, readdir, rename, rm, rmdir, writeFile } from 'node:fs/promises';
+import { link, lstat, readdir, rename, rm, rmdir, writeFile } from 'node:fs/promises';
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import { type PlaceOptions, writeBeside } from '../../picture/beside.ts';
 import { makeFolder } from '../../picture/make-folder.ts';
@@ -54,9 +54,12 @@ export async function nameInside(folder: string, from: string, to: string, text:
   return writeFile(target, text, { flag: 'wx' }).then(() => true, isTaken);
 }
 
-/** Removes a file; fine where there is none. */
+/** Removes a file; fine where there is none, and a folder, which this program never makes there, stays. */
 export async function removeInside(folder: string, name: string): Promise<void> {
-  await rm(await placeInside(folder, name), { force: true });
+  const path = await placeInside(folder, name);
+  await rm(path, { force: true }).catch(async (cause) => {
+    if (!(await lstat(path)).isDirectory()) throw cause;
+  });
 }
 
 /** Removes the files of a folder whose names are of our own forms, and then the folder if nothing else is in it. */
@@ -85,7 +88,22 @@ export async function namesInside(folder: string, name: string): Promise<string[
 export async function setAsideInside(folder: string, name: string): Promise<void> {
   const path = await placeInside(folder, name);
   const ending = extname(path);
-  const mark = await sha256OfFile(path).catch(() => randomUUID());
-  const aside = join(dirname(path), `${basename(path, ending)}.changed-${mark.slice(0, 8)}${ending}`);
-  await moveInside(folder, name, relative(resolve(folder), aside));
+  const hash = await sha256OfFile(path).catch(() => '');
+  const asideFor = (mark: string) =>
+    join(dirname(path), `${basename(path, ending)}.changed-${mark}${ending}`);
+  const aside = asideFor(hash.slice(0, 8));
+  // What was set aside before may have been worked on since.
+  const isFree = hash !== '' && (await sha256OfFile(aside).catch(freeOrNot)) === hash;
+  const target = isFree ? aside : asideFor(randomUUID());
+  await moveInside(folder, name, relative(resolve(folder), target));
+
+  function freeOrNot(cause: NodeJS.ErrnoException): string {
+    return cause.code === 'ENOENT' ? hash : '';
+  }
+}
+
+/** Sets aside what is there and no file, so that a file can take its place. */
+export async function clearTheWayInside(folder: string, name: string): Promise<void> {
+  const found = await lstat(await placeInside(folder, name)).catch(() => undefined);
+  if (found && !found.isFile()) await setAsideInside(folder, name);
 }

@@ -4,6 +4,8 @@ import { Fault } from '../../fault.ts';
 
 /** Of everything in an output folder that is not a picture, a sidecar or a report. */
 export const STATE_FOLDER = '.tenter';
+export const REPORT_FILE = 'report.json';
+export const TIMES_FILE = 'report-times.json';
 
 /**
  * Where a name of a collection lies. The output folder itself may be a link, for its user named it; one

@@ -1,10 +1,12 @@
 import { randomUUID } from 'node:crypto';
-import { readFile, stat } from 'node:fs/promises';
+import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { z } from 'zod';
 import { isRunning, MACHINE, ownCard, type ProcessCard } from '../../picture/process-mark.ts';
 import { isOwnerId, isUnderWay } from './forms.ts';
 import { clearInside, makeFolderInside, namesInside, removeInside, writeInside } from './inside.ts';
 import { STATE_FOLDER } from './output.ts';
+import { readRecord } from './record.ts';
 
 /** How often an owner says that it lives. */
 const BEAT_MS = 5_000;
@@ -107,10 +109,15 @@ export class Owner {
   }
 }
 
+/** A card that names no process would be that of one who lives for ever. */
+const card = z.object({
+  id: z.string(),
+  machine: z.string(),
+  pid: z.number().int().positive(),
+  began: z.string().optional(),
+});
+const MOST_CARD_BYTES = 10e3;
+
 async function readCard(path: string): Promise<OwnerCard | undefined> {
-  try {
-    return JSON.parse(await readFile(path, 'utf8'));
-  } catch {
-    return undefined;
-  }
+  return card.safeParse(await readRecord(path, MOST_CARD_BYTES)).data;
 }

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -108,7 +109,11 @@ const BEFORE: Readonly<
   },
   'a JSON of somebody else': { prepare: () => put(`${NAME}.json`, '{"mine":1}'), keeps: '{"mine":1}' },
   'the render without its sidecar': { prepare: () => put(NAME, 'new') },
-  'a picture of somebody else that may be replaced': { prepare: () => put(NAME, 'theirs'), overwrite: true },
+  'a picture of somebody else that may be replaced': {
+    prepare: () => put(NAME, 'theirs'),
+    overwrite: true,
+    keeps: 'theirs',
+  },
 };
 
 describe.each(Object.entries(BEFORE))('where there is %s', (_, { prepare, keeps, overwrite }) => {
@@ -142,6 +147,28 @@ describe('a picture without a record', () => {
       received: 'a file without the record that this program leaves beside its pictures',
     });
     expect(contents()).toEqual(['theirs']);
+  });
+
+  it('is said to be perhaps an older render, and what --overwrite does with it', async () => {
+    await place('old');
+    rmSync(join(folder, `${NAME}.json`));
+    const fault = (await place('new').catch((error) => error)) as Error & { remedy: string };
+    expect(fault.remedy).toMatch(/older render.*--overwrite.*kept beside/);
+    await place('new', true);
+    expect(contents().sort()).toEqual(expect.arrayContaining(['new', 'old']));
+  });
+
+  it.each(['folder', 'pipe'])('that is a %s is never replaced', async (what) => {
+    if (what === 'folder') mkdirSync(join(folder, NAME), { recursive: true });
+    else {
+      put(NAME, '');
+      rmSync(join(folder, NAME));
+      execFileSync('mkfifo', [join(folder, NAME)]);
+    }
+    for (const overwrite of [false, true]) {
+      await expect(place('new', overwrite)).rejects.toMatchObject({ name: 'Fault', kind: 'output' });
+    }
+    expect(readdirSync(join(folder, 'leaf'))).toEqual(['ripple-1.png']);
   });
 });
 

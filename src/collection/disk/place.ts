@@ -1,13 +1,13 @@
 import { stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { Fault } from '../../fault.ts';
-import { unwritable } from '../../picture/faults.ts';
+import { reasonOf, unwritable } from '../../picture/faults.ts';
 import type { Item } from '../plan/item.ts';
 import type { RenderedItem } from '../work/render-item.ts';
 import { sha256OfFile } from './hash.ts';
 import { moveInside, setAsideInside, writeInside } from './inside.ts';
 import { placeInside } from './output.ts';
-import { isDamagedSidecar, type Sidecar, type Standing, sidecarPath } from './sidecar.ts';
+import { isDamagedSidecar, type Sidecar, type Standing, sidecarPath, standingOf } from './sidecar.ts';
 
 /** How a finished picture is put in its place. */
 export interface Placing {
@@ -15,7 +15,7 @@ export interface Placing {
   readonly folder: string;
   /** Where the picture lies now, from the output folder. */
   readonly from: string;
-  /** Replace a file of somebody else's. */
+  /** Take the name from a file of somebody else's, which is kept beside under another. */
   readonly overwrite?: boolean;
   readonly standing: Standing;
   readonly milliseconds: Readonly<Record<string, number>>;
@@ -39,19 +39,41 @@ export async function placeItem(item: Item, rendered: RenderedItem, placing: Pla
 }
 
 async function place(item: Item, rendered: RenderedItem, placing: Placing, target: string): Promise<Sidecar> {
-  const { folder, from, standing, overwrite } = placing;
+  const { folder, from, overwrite } = placing;
+  // Painting takes a while, in which somebody may have put something under a name that was free.
+  const isOlder = placing.standing.kind !== 'free';
+  const standing = isOlder ? placing.standing : await standingOf(target, item.address, false);
   const path = await placeInside(folder, from);
   const sha256 = await sha256OfFile(path);
   // A picture of the very same bytes is ours, whoever took its record away.
-  if (standing.kind === 'strange' && !overwrite && (await sha256OfFile(target)) !== sha256)
-    throw strangeFile(item.name);
-  const sidecar = sidecarFor(item, rendered, placing, { sha256, modifiedMs: (await stat(path)).mtimeMs });
+  const isStrange = standing.kind === 'strange' && (await hashOfStrange(item, target)) !== sha256;
+  if (isStrange && !overwrite) throw strangeFile(item.name);
+  const sidecar = sidecarFor(
+    item,
+    rendered,
+    { ...placing, standing },
+    { sha256, modifiedMs: (await stat(path)).mtimeMs },
+  );
   await writeInside(folder, sidecarPath(from), `${JSON.stringify(sidecar, null, 2)}\n`);
-  if (standing.kind === 'changed') await setAsideInside(folder, item.name);
+  if (standing.kind === 'changed' || isStrange) await setAsideInside(folder, item.name);
   if (await isDamagedSidecar(target)) await setAsideInside(folder, sidecarPath(item.name));
   await moveInside(folder, sidecarPath(from), sidecarPath(item.name));
   await moveInside(folder, from, item.name);
   return sidecar;
+}
+
+/** @throws Fault (output) for something that is no file, which stays where it is. */
+async function hashOfStrange({ name }: Item, target: string): Promise<string> {
+  return sha256OfFile(target).catch((cause) => {
+    throw new Fault({
+      kind: 'output',
+      expected: 'a name that is free, or a picture made by this program',
+      subject: `the output "${name}"`,
+      received: reasonOf(cause),
+      remedy: 'Move it away, or name another output folder.',
+      cause,
+    });
+  });
 }
 
 function sidecarFor(
@@ -91,6 +113,7 @@ export function strangeFile(name: string): Fault {
     expected: 'a name that is free, or a picture made by this program',
     subject: `the output "${name}"`,
     received: 'a file without the record that this program leaves beside its pictures',
-    remedy: 'Move it away, name another output folder, or add --overwrite to replace it.',
+    remedy:
+      'It may be an older render whose record was lost, or yours. Add --overwrite to have it kept beside under another name, move it away, or name another output folder.',
   });
 }

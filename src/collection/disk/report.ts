@@ -3,6 +3,7 @@ import type { Plan } from '../plan/plan.ts';
 import { mapSome } from '../work/each.ts';
 import { type Failure, readFailure } from './failures.ts';
 import { writeInside } from './inside.ts';
+import { REPORT_FILE, TIMES_FILE } from './output.ts';
 import type { Sidecar } from './sidecar.ts';
 import { lookForItems } from './standing.ts';
 import { type Unclosed, unclosedOf, unlaidOf } from './unclosed.ts';
@@ -26,9 +27,6 @@ export interface Report {
 
 /** When and where each render was made, and what it took. */
 export type ReportTimes = Readonly<Record<string, Sidecar['run']>>;
-
-export const REPORT_FILE = 'report.json';
-export const TIMES_FILE = 'report-times.json';
 
 /** Gathers the report of a plan from the sidecars in its folder, whoever made them. */
 export async function gatherReport(plan: Plan): Promise<{ report: Report; times: ReportTimes }> {

@@ -1,10 +1,11 @@
-import { lstat, readFile, stat } from 'node:fs/promises';
+import { lstat, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
 import type { Grade, SeamReport } from '../../inspect/index.ts';
 import type { Labels } from '../plan/combine.ts';
 import type { Inputs } from '../plan/identity.ts';
 import { sha256OfFile } from './hash.ts';
+import { readRecord } from './record.ts';
 
 /** Whether a picture closes, in short and in words. */
 export interface Verdict {
@@ -82,18 +83,8 @@ export function sidecarPath(picture: string): string {
 
 /** The sidecar of a picture; none where it is missing, cut short, or something else. */
 export async function readSidecar(picture: string): Promise<Sidecar | undefined> {
-  const path = sidecarPath(picture);
-  const found = await stat(path).catch(() => undefined);
-  // Something that is no file may never come to an end.
-  if (!found?.isFile() || found.size > MOST_BYTES) return undefined;
-  const text = await readFile(path, 'utf8').catch(() => undefined);
-  if (text === undefined) return undefined;
-  try {
-    const value = JSON.parse(text);
-    return shape.safeParse(value).success ? value : undefined;
-  } catch {
-    return undefined;
-  }
+  const value = await readRecord(sidecarPath(picture), MOST_BYTES);
+  return shape.safeParse(value).success ? (value as Sidecar) : undefined;
 }
 
 /** True for a sidecar that is there and cannot be read as one: cut short by a full disk, or something else of that name. */

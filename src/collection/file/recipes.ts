@@ -15,6 +15,8 @@ export interface NamedRecipe {
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
   readonly axes: readonly Axis[];
+  /** Where it has one of its own. */
+  readonly file?: string;
   readonly place: Place;
 }
 
@@ -55,10 +57,10 @@ async function lookUp(
     entry.effect !== undefined
       ? ofEffect(entry, entry.effect)
       : [await ofSteps(collection, entry, place, shelf)];
-  return recipes.flatMap(({ name, steps, follow }) => {
+  return recipes.flatMap(({ name, steps, follow, file }) => {
     const placed = steps.map((step) => placeMask(step, collection.folder));
     const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
-    return isRight ? [{ name, steps: placed, follow, place }] : [];
+    return isRight ? [{ name, steps: placed, follow, file, place }] : [];
   });
 }
 
@@ -66,6 +68,7 @@ interface Found {
   readonly name: string;
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
+  readonly file?: string;
 }
 
 function ofEffect(entry: RecipeEntry, effect: string): Found[] {
@@ -96,7 +99,7 @@ async function ofSteps(
       : resolve(folder, target)
     : await findRecipe(target, shelf);
   const { steps, follow } = await readRecipe(path);
-  return { name: entry.name ?? basename(path, extname(path)), steps, follow };
+  return { name: entry.name ?? basename(path, extname(path)), steps, follow, file: path };
 }
 
 /** Paths in a collection start from its own folder; those of a recipe file are absolute already. */

@@ -2,12 +2,12 @@ import './main.css';
 import { boxCount } from '../../repeat/lattice.ts';
 import { parseLayout } from '../../repeat/layout.ts';
 import { Bare } from './bare.ts';
+import { CardWall } from './card-wall.ts';
 import type { PageData } from './data.ts';
 import { element } from './element.ts';
 import { Favourites } from './favourites.ts';
 import { ListDialog } from './list-dialog.ts';
 import { ScaleField } from './scale-field.ts';
-import { Shelf } from './shelf.ts';
 import { passes } from './sieve.ts';
 import { SieveForm } from './sieve-form.ts';
 import { Tray } from './tray.ts';
@@ -25,10 +25,10 @@ function start(data: PageData): void {
   let compared: readonly number[] = [];
   const shownCount = element('p', { role: 'status', class: 'facts' });
   const bare = new Bare();
-  const viewer = new Viewer(data, bare, () => shelf.visible.filter((index) => data.swatches[index].cloth));
+  const viewer = new Viewer(data, bare, () => wall.visible.filter((index) => data.swatches[index].cloth));
   const list = new ListDialog(data);
   const chosen = () => data.swatches.filter(({ name }) => favourites.has(name));
-  const shelf = new Shelf(data, {
+  const wall = new CardWall(data, {
     look: (index) => void viewer.show([index]),
     favour: (index) => favourites.toggle(data.swatches[index].name),
     compare: (index) => {
@@ -49,12 +49,12 @@ function start(data: PageData): void {
     },
   });
   const scale = startScale(data);
-  const scaleField = new ScaleField(scale, (next) => shelf.painter.setScale(next));
+  const scaleField = new ScaleField(scale, (next) => wall.painter.setScale(next));
   const looks = element('div', { class: 'looks' }, scaleField.root);
   if (data.originals.some(({ cloth }) => cloth)) looks.append(bare.button());
 
   function mark(): void {
-    shelf.mark(
+    wall.mark(
       (index) => favourites.has(data.swatches[index].name),
       (index) => compared.includes(index),
     );
@@ -67,15 +67,15 @@ function start(data: PageData): void {
 
   function sieve(): void {
     const { sieve } = form;
-    shelf.sieve((index) => passes(data.swatches[index], sieve, favourites.has(data.swatches[index].name)));
-    const shown = shelf.visible.length;
+    wall.sieve((index) => passes(data.swatches[index], sieve, favourites.has(data.swatches[index].name)));
+    const shown = wall.visible.length;
     shownCount.textContent =
       shown === data.swatches.length
         ? `${count(shown, 'swatch', 'swatches')}, all shown`
         : `${shown} of ${count(data.swatches.length, 'swatch', 'swatches')} shown`;
   }
 
-  bare.onChange(() => shelf.bare(bare.isOn));
+  bare.onChange(() => wall.bare(bare.isOn));
   addEventListener('keydown', (event) => throwByKey(event, bare));
   favourites.onChange(() => {
     mark();
@@ -86,7 +86,7 @@ function start(data: PageData): void {
     .replaceChildren(
       element('header', { class: 'head' }, element('h1', {}, data.summary), shownCount, looks),
       form.root,
-      shelf.root,
+      wall.root,
       element('p', { class: 'hint' }, `${data.room} ${KEYS}`),
       tray.root,
       viewer.root,
@@ -94,8 +94,8 @@ function start(data: PageData): void {
     );
   sieve();
   mark();
-  shelf.painter.setScale(scale);
-  addEventListener('resize', () => shelf.painter.repaint());
+  wall.painter.setScale(scale);
+  addEventListener('resize', () => wall.painter.repaint());
 }
 
 /** So that the largest repeat stands one and a half times on a card. */

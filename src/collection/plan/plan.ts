@@ -2,10 +2,13 @@ import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { sourcesOf } from '../../host/plugins/sources-of.ts';
+import { refuseInputsAmong } from '../../picture/index.ts';
 import { doubtSize } from '../../render/doubt-size.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
 import { placeInside } from '../disk/output.ts';
+import { outputsOf } from '../disk/outputs.ts';
 import { COMMON_AXES } from '../file/axes.ts';
 import type { Finding } from '../file/findings.ts';
 import type { ReadCollection } from '../file/read.ts';
@@ -52,6 +55,8 @@ export interface Plan {
   readonly axes: readonly string[];
   /** In the order of tiles, recipes and values. */
   readonly items: readonly Item[];
+  /** Every file that it is made from: its own, tiles, recipes, masks, effects with their presets. */
+  readonly sources: readonly string[];
   /** How many combinations the rules left out. */
   readonly leftOut: number;
   /** What should be looked at before it is made: sizes that only a file tells and that are not to be believed. */
@@ -94,6 +99,8 @@ export async function planCollection(
   for (const name of new Set(final.map((item) => item.name.split('/').slice(0, -1).join('/')))) {
     await placeInside(folder, name === '' ? 'x' : `${name}/x`);
   }
+  const sources = sourcesFor(path, tiles, recipes, shelf);
+  await refuseInputsAmong(outputsOf(folder, final), sources);
   return {
     file: path,
     summary: entry.summary,
@@ -103,6 +110,7 @@ export async function planCollection(
     tiles,
     axes: axes.map(({ name }) => name),
     items: final,
+    sources,
     leftOut,
     warnings: findings.warnings,
   };
@@ -115,6 +123,24 @@ function warnOfSizes(items: readonly Item[], { findings }: ReadCollection): void
     const doubt = size && from && doubtSize({ size, from }, width);
     if (doubt) findings.warn(place, `${shown}: ${doubt}. Write "size" or "dpi" beside it`);
   }
+}
+
+function sourcesFor(
+  file: string,
+  tiles: readonly CollectionTile[],
+  recipes: readonly NamedRecipe[],
+  shelf: Shelf,
+): string[] {
+  const steps = recipes.flatMap((recipe) => recipe.steps);
+  return [
+    ...new Set([
+      file,
+      ...tiles.map(({ path }) => path),
+      ...recipes.flatMap((recipe) => recipe.file ?? []),
+      ...steps.flatMap(({ mask }) => mask?.picture ?? []),
+      ...sourcesOf(shelf, steps),
+    ]),
+  ];
 }
 
 /** What is rendered at another density keeps its names, so it goes to a folder of its own. */

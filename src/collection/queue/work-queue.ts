@@ -66,8 +66,6 @@ export async function workOnQueue(plan: Plan, settings: WorkSettings): Promise<W
     } finally {
       await worker.leave();
     }
-    // A stop while nothing was under way was noticed by nobody yet.
-    void workshop.isStopped;
     const left = (await queue.missing()).length;
     const why = lost && unreachable(url, lost, leftOver(left, queueSeconds));
     return { ...workshop.result(left), setAside: worker.setAside, lost: why };

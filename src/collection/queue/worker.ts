@@ -140,7 +140,7 @@ async function makeItem(item: Item, { turns, workshop, room, ending }: Place): P
       room.found();
       return 'done';
     }
-    if (outcome === 'left' && !(workshop.isFull && (await room.wait()))) {
+    if (outcome === 'left' && !(workshop.isFull && (await room.wait('this worker waits')))) {
       // There was no room for long enough: this worker ends.
       if (workshop.isFull) ending.abort();
       return 'left';

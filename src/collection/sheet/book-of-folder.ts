@@ -1,9 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
-import { placeInside } from '../disk/output.ts';
-import { REPORT_FILE, type Report } from '../disk/report.ts';
+import { readTextFile } from '../../host/files/text-file.ts';
+import { placeInside, REPORT_FILE } from '../disk/output.ts';
+import type { Report } from '../disk/report.ts';
 import { mapSome } from '../work/each.ts';
 import { byTile } from './by-tile.ts';
 import { OriginalFinder } from './original.ts';
@@ -69,22 +69,22 @@ function empty(name: string, address: string, reason: string): Swatch {
   return { name, address, labels: {}, reason };
 }
 
+const REPORT = {
+  expected: 'the report of a run',
+  remedy: 'Give the collection file, or write the report with "tenter collect report".',
+  // Some kilobytes for each of a hundred thousand renders; a text of more cannot be held in one piece.
+  most: 500e6,
+};
+
 async function readReport(folder: string): Promise<Report> {
   const path = join(folder, REPORT_FILE);
   try {
-    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    const value: unknown = JSON.parse(await readTextFile(path, REPORT));
     shape.parse(value);
     return value as Report;
   } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    throw new Fault({
-      kind: 'input',
-      expected: 'the report of a run',
-      subject: path,
-      received:
-        code === 'ENOENT' ? 'no such file' : cause instanceof z.ZodError ? 'something else' : String(cause),
-      remedy: 'Give the collection file, or write the report with "tenter collect report".',
-      cause,
-    });
+    if (Fault.is(cause)) throw cause;
+    const received = cause instanceof z.ZodError ? 'something else' : String(cause);
+    throw new Fault({ kind: 'input', ...REPORT, subject: path, received, cause });
   }
 }

@@ -21,7 +21,8 @@ const AT_ONCE = 16;
 export async function bookOfPlan(plan: Plan, items: readonly Item[], verify = false): Promise<Book> {
   const { made } = await lookForItems(plan, items, verify);
   const swatches = await mapSome(items, AT_ONCE, (item) => swatchOf(plan.folder, item, made.get(item)));
-  return { summary: plan.summary, folder: plan.folder, file: basename(plan.file), swatches };
+  const { summary, folder, sources } = plan;
+  return { summary, folder, sources, file: basename(plan.file), swatches };
 }
 
 async function swatchOf(folder: string, item: Item, sidecar?: Sidecar): Promise<Swatch> {

@@ -1,5 +1,6 @@
 import { isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { Fault } from '../../fault.ts';
+import { refuseInputsAmong } from '../../picture/index.ts';
 import { fillInside } from '../disk/inside.ts';
 import { placeInside } from '../disk/output.ts';
 import { byTile } from './by-tile.ts';
@@ -57,7 +58,7 @@ interface Shower {
  * from. Each picture is read once, one at a time; one that cannot be read is an empty swatch.
  *
  * @throws Fault (usage) where the room for pictures is too little for so many; Fault (output) where
- *   something cannot be written, or would replace a render; Fault (cancelled).
+ *   something cannot be written, or would replace a render or what it was made from; Fault (cancelled).
  */
 export async function makeSheets(given: Book, settings: SheetSettings): Promise<SheetsMade> {
   const book = { ...given, swatches: byTile(given.swatches) };
@@ -65,10 +66,11 @@ export async function makeSheets(given: Book, settings: SheetSettings): Promise<
   refuseRenders(book, folder);
   await refuseLinkedFolder(book, folder);
   const stacks = drawsSheets ? new SheetStacks(book, folder) : undefined;
+  const path = join(folder, PAGE_FILE);
+  await refuseInputsAmong([...(stacks?.paths ?? []), ...(writesPage ? [path] : [])], sourcesOf(book));
   const showers: Shower[] = stacks ? [stacks] : [];
   if (!writesPage) return { ...(await showAll(book, showers, settings)), sheets: stacks?.written ?? [] };
   refuseNarrowRoom(book, pictureRoom);
-  const path = join(folder, PAGE_FILE);
   return fillInside(folder, PAGE_FILE, { signal }, async (beside) => {
     const page = await PageMaker.begin(beside, book, pictureRoom);
     try {
@@ -111,6 +113,13 @@ async function look(
   } catch (error) {
     return `its picture cannot be read: ${(error as Error).message.trim()}`;
   }
+}
+
+function sourcesOf({ sources = [], swatches }: Book): string[] {
+  return [
+    ...sources,
+    ...swatches.flatMap(({ made, original }) => [made?.path ?? [], original?.path ?? []].flat()),
+  ];
 }
 
 /** @throws Fault (output) where renders of this collection stand in the folder of the sheets. */

@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { placeInside } from '../disk/output.ts';
 import { type Arrangement, arrangeSheets } from './arrange-sheets.ts';
 import { alikeWords, captionRules } from './caption.ts';
@@ -63,6 +64,11 @@ export class SheetStack {
     if (!this.#sheet.next) await this.#finish(this.#sheet);
   }
 
+  /** The files that there will be. */
+  get paths(): string[] {
+    return this.#arrangements.map((_, index) => join(this.#wish.folder, this.#nameOf(index)));
+  }
+
   /** The files so far. */
   get written(): readonly string[] {
     return this.#written;
@@ -77,6 +83,10 @@ export class SheetStack {
     return this.#arrangements.length === 1;
   }
 
+  #nameOf(index: number): string {
+    return `${this.#wish.name}${this.#isOne ? '' : `.${String(index + 1).padStart(3, '0')}`}.png`;
+  }
+
   #begin(): ContactSheet {
     const number = this.#written.length;
     const part = this.#isOne ? '' : `sheet ${number + 1} of ${this.#arrangements.length}`;
@@ -84,9 +94,7 @@ export class SheetStack {
   }
 
   async #finish(sheet: ContactSheet): Promise<void> {
-    const { folder, name } = this.#wish;
-    const number = this.#isOne ? '' : `.${String(this.#written.length + 1).padStart(3, '0')}`;
-    const path = await placeInside(folder, `${name}${number}.png`);
+    const path = await placeInside(this.#wish.folder, this.#nameOf(this.#written.length));
     await sheet.write(path);
     this.#written.push(path);
     this.#sheet = undefined;

@@ -39,6 +39,11 @@ export class SheetStacks {
     await this.#whole.add(shown, original);
   }
 
+  /** The files that there will be. */
+  get paths(): string[] {
+    return [...this.#whole.paths, ...[...this.#tiles.values()].flatMap(({ paths }) => paths)];
+  }
+
   /** The files: the collection's first. */
   get written(): string[] {
     return [...this.#whole.written, ...[...this.#tiles.values()].flatMap(({ written }) => written)];

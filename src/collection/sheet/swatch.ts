@@ -43,6 +43,8 @@ export interface Book {
   readonly summary: string;
   /** The output folder, absolute. */
   readonly folder: string;
+  /** Files that it was made from, besides the artwork of its swatches, where they are known. */
+  readonly sources?: readonly string[];
   /** The collection file's name, where it is known. */
   readonly file?: string;
   /** In the order in which they are shown: those of one tile together. */

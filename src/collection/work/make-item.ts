@@ -5,7 +5,7 @@ import type { Owner } from '../disk/owner.ts';
 import { placeItem } from '../disk/place.ts';
 import { type Sidecar, sidecarPath, standingOf } from '../disk/sidecar.ts';
 import type { Item } from '../plan/item.ts';
-import type { Admitted } from './bench.ts';
+import type { Admitted } from './means.ts';
 import type { Meter } from './pace.ts';
 import { renderItem } from './render-item.ts';
 import { remedyFor } from './retry.ts';
@@ -54,7 +54,7 @@ export class ItemMaker {
     const target = await placeInside(this.#folder, item.name);
     const standing = await standingOf(target, item.address, verify);
     if (standing.kind === 'made') return { sidecar: standing.sidecar, isNew: false };
-    const { tile, crew, hands, textures, rooms } = request.admitted;
+    const { tile, crew, hands, textures, lent } = request.admitted;
     const from = `${this.#owner.workFolder}/${item.address}.${item.format}`;
     const path = await placeInside(this.#folder, from);
     try {
@@ -63,7 +63,7 @@ export class ItemMaker {
         crew,
         hands,
         textures,
-        rooms,
+        lent,
         signal,
       });
       const { meter, attempt } = request;

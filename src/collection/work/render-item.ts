@@ -7,7 +7,7 @@ import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Sidecar } from '../disk/sidecar.ts';
 import { type PlannedFile, whileUnchanged } from '../disk/steady.ts';
 import type { Item } from '../plan/item.ts';
-import type { Rooms } from './rooms.ts';
+import type { LentBlocks } from './lent-blocks.ts';
 import type { OpenTile } from './tile-store.ts';
 
 export interface RenderTools {
@@ -15,7 +15,7 @@ export interface RenderTools {
   readonly hands: Hands;
   readonly textures?: TextureKeeper;
   /** Memory for the pictures under way; all of it goes back once a render is well over. */
-  readonly rooms: Rooms;
+  readonly lent: LentBlocks;
   readonly signal?: AbortSignal;
 }
 
@@ -38,7 +38,7 @@ export async function renderItem(
   item: Item,
   tile: OpenTile,
   path: string,
-  { crew, hands, textures, rooms, signal }: RenderTools,
+  { crew, hands, textures, lent, signal }: RenderTools,
 ): Promise<RenderedItem> {
   const { grid, steps, follow, quality } = item;
   const laid = await whileUnchanged(masksOf(item), () =>
@@ -46,7 +46,7 @@ export async function renderItem(
       { artwork: tile.frame, isShared: true, grid, steps, follow, quality, out: path, overwrite: true },
       {
         crew,
-        memory: { textures, allot: rooms.allot },
+        memory: { textures, allot: lent.allot },
         check: (order) => hands.ask({ kind: 'result', ...order }),
         signal,
       },

@@ -13,7 +13,7 @@ export interface RunSettings {
   readonly secondsPerCall?: number;
   /** How long to wait for room on a full disk, in s; 15 where absent. */
   readonly roomSeconds?: number;
-  /** Replace files of strangers that have the name of a render. */
+  /** Take the names of renders from files of strangers, which are kept beside under another. */
   readonly overwrite?: boolean;
   /** Read pictures whole before they count as made. */
   readonly verify?: boolean;

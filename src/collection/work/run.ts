@@ -3,15 +3,12 @@ import type { Item } from '../plan/item.ts';
 import { orderForWork } from '../plan/order.ts';
 import type { Plan } from '../plan/plan.ts';
 import { pause } from './pause.ts';
+import { RoomWait } from './room-wait.ts';
 import type { RunResult, RunSettings } from './run-settings.ts';
 import { Workshop } from './workshop.ts';
 
 /** How long to wait, in ms, before looking again at what another run has in hand. */
 const LOOK_AGAIN_MS = 400;
-/** Before looking again for room on a full disk: the first time, and at most. */
-const ROOM_WAIT_MS = 500;
-const LONGEST_ROOM_WAIT_MS = 30_000;
-const ROOM_SECONDS = 15;
 
 /**
  * Makes all items that are not there. What fails is tried again where that can help and never stops the
@@ -40,18 +37,14 @@ export async function runItems(
 async function makeAll(
   workshop: Workshop,
   missing: readonly Item[],
-  { signal, roomSeconds = ROOM_SECONDS }: RunSettings,
+  { signal, roomSeconds }: RunSettings,
 ): Promise<void> {
+  const room = new RoomWait(workshop, signal, roomSeconds);
   let rest = await makeSome(workshop, missing, signal);
-  let wait = ROOM_WAIT_MS;
-  let left = roomSeconds * 1000;
-  while (workshop.isFull && left > 0 && !signal?.aborted) {
-    workshop.say({ event: 'waiting', words: `the disk is full; ${rest.length} renders wait for room` });
-    await pause(Math.min(wait, left), signal);
-    left -= wait;
-    wait = Math.min(2 * wait, LONGEST_ROOM_WAIT_MS);
-    workshop.resume();
+  while (workshop.isFull && (await room.wait(`${rest.length} renders wait`))) {
+    const before = rest.length;
     rest = await makeSome(workshop, rest, signal);
+    if (rest.length < before) room.found();
   }
 }
 
@@ -62,7 +55,7 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
   const sorted = { alone: [] as Item[], theirs: [] as Item[], left: [] as Item[] };
   const busy = new Set<Promise<void>>();
   const start = (item: Item, isAlone: boolean): boolean => {
-    const admitted = workshop.bench.admit(item, busy.size, waiting.length, isAlone);
+    const admitted = workshop.means.admit(item, busy.size, waiting.length, isAlone);
     if (!admitted) return false;
     const work = workshop.attempt(item, isAlone, admitted).then((outcome) => {
       busy.delete(work);
@@ -94,7 +87,7 @@ async function makeSome(workshop: Workshop, items: readonly Item[], signal?: Abo
 const LOOK_AHEAD = 16;
 
 /** @param waiting The next one last. */
-function nextOf(waiting: readonly Item[], { bench }: Workshop): number {
-  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !bench.isPromised(item));
+function nextOf(waiting: readonly Item[], { means }: Workshop): number {
+  const free = waiting.slice(-LOOK_AHEAD).findLastIndex((item) => !means.isPromised(item));
   return free < 0 ? waiting.length - 1 : Math.max(0, waiting.length - LOOK_AHEAD) + free;
 }

@@ -47,6 +47,14 @@ export class TileStore {
     return this.#entries.has(keyOf(item)) ? 0 : tileBytes(item);
   }
 
+  /** Keeps the tile of an item from being given up, where it is at hand. @returns Ends that. */
+  hold(item: Item): () => void {
+    const entry = this.#entries.get(keyOf(item));
+    if (!entry) return () => {};
+    entry.users++;
+    return () => void entry.users--;
+  }
+
   /** Reserves the tile of an item, whose memory must have been taken (see `bytesFor`). */
   reserve(item: Item): TileTicket {
     const entry = this.#entries.get(keyOf(item)) ?? this.#add(item);

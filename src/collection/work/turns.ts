@@ -13,7 +13,7 @@ export class Turns {
 
   constructor(workshop: Workshop) {
     this.#workshop = workshop;
-    this.count = workshop.bench.places;
+    this.count = workshop.means.places;
   }
 
   async take(item: Item, alone: boolean): Promise<Outcome> {
@@ -22,7 +22,7 @@ export class Turns {
     try {
       for (;;) {
         const isFree = !alone || this.#busy === 0;
-        const admitted = isFree && this.#workshop.bench.admit(item, this.#busy, this.count, alone);
+        const admitted = isFree && this.#workshop.means.admit(item, this.#busy, this.count, alone);
         if (admitted) return await this.#attempt(item, alone, admitted);
         if (this.#busy === 0) {
           await this.#workshop.refuse(item);

@@ -7,9 +7,9 @@ import { Owner } from '../disk/owner.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
 import { commandFor } from '../plan/reproduce.ts';
-import { type Admitted, type Bench, openBench } from './bench.ts';
 import type { RunEvent } from './events.ts';
 import { ItemMaker } from './make-item.ts';
+import { type Admitted, type Means, openMeans } from './means.ts';
 import { defaultBudget } from './memory.ts';
 import { Pace } from './pace.ts';
 import { remedyFor } from './retry.ts';
@@ -28,7 +28,7 @@ export type Outcome =
 
 /** Where items are made, one attempt at a time and any number side by side; it knows nothing of their order. */
 export class Workshop {
-  readonly bench: Bench;
+  readonly means: Means;
   readonly #plan: Plan;
   readonly #settings: RunSettings;
   readonly #owner: Owner;
@@ -48,7 +48,7 @@ export class Workshop {
     this.#owner = new Owner(plan.folder);
     this.#claims = new Claims(plan.folder, this.#owner);
     const { shelf, workers = availableParallelism(), memory = defaultBudget(), secondsPerCall } = settings;
-    this.bench = openBench({ shelf, workers, budget: memory, seconds: secondsPerCall });
+    this.means = openMeans({ shelf, workers, budget: memory, seconds: secondsPerCall });
     this.#maker = new ItemMaker(plan.folder, this.#owner, settings);
   }
 
@@ -70,11 +70,11 @@ export class Workshop {
     this.#kept = kept;
     this.#pace = new Pace(missing, (event) => this.say(event));
     this.#pace.begin(kept);
-    for (const item of missing) this.bench.expect(item);
+    for (const item of missing) this.means.expect(item);
   }
 
   async close(): Promise<void> {
-    await this.bench.close();
+    await this.means.close();
     await this.#owner.close();
   }
 
@@ -95,7 +95,7 @@ export class Workshop {
 
   /** The item does not fit into the budget even alone. */
   async refuse(item: Item): Promise<void> {
-    await this.#fail(item, this.bench.tooLarge(item), 0);
+    await this.#fail(item, this.means.tooLarge(item), 0);
   }
 
   /** Makes one item, if nobody else is at it. Never throws for what is wrong with the item. */
@@ -182,7 +182,7 @@ export class Workshop {
 
   #end(item: Item): void {
     this.#pace.done(item);
-    this.bench.release(item);
+    this.means.release(item);
   }
 
   /** @param left Items that nobody made; where it is not given, nobody else was at work on these. */
@@ -190,17 +190,20 @@ export class Workshop {
     const { made } = this.#counts;
     const others = this.#asked - made - this.#failed.length;
     const elsewhere = left === undefined ? this.#counts.elsewhere : Math.max(0, others - left);
+    const rest = left ?? others - elsewhere;
+    // A stop may come while nothing is under way that would notice it, or when there is nothing left to stop.
+    const isOver = left === undefined && rest === 0;
     return {
       made,
       kept: this.#kept,
       elsewhere,
       failed: [...this.#failed].sort((a, b) => (a.name < b.name ? -1 : 1)),
-      left: left ?? others - elsewhere,
-      stopped: this.#stopped,
+      left: rest,
+      stopped: isOver || !this.isStopped ? undefined : this.#stopped,
       seconds: (performance.now() - this.#started) / 1000,
       peakBytes: process.resourceUsage().maxRSS * 1024,
-      plannedBytes: this.bench.memory.most,
-      saved: this.bench.saved(),
+      plannedBytes: this.means.memory.most,
+      saved: this.means.saved(),
     };
   }
 

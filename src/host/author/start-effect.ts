@@ -15,6 +15,7 @@ import {
 } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { Fault } from '../../fault.ts';
+import { makeFolder } from '../../picture/make-folder.ts';
 import { isBuilt, packageRoot } from '../code/root.ts';
 import { keepAgreement } from '../plugins/consent.ts';
 
@@ -53,7 +54,7 @@ export async function startEffect({ name, parent, asPackage, taken }: StartReque
   const folder = join(resolve(parent), name);
   await refuseFilled(folder);
   try {
-    await mkdir(dirname(folder), { recursive: true });
+    await makeFolder(dirname(folder));
     const beside = await mkdtemp(join(dirname(folder), `.${name}-`));
     try {
       await fillFolder(beside, folder, name, asPackage ?? false);
@@ -66,7 +67,8 @@ export async function startEffect({ name, parent, asPackage, taken }: StartReque
       throw error;
     }
   } catch (cause) {
-    throw unwritable(folder, (cause as Error).message, 'Choose another with --in.', cause);
+    const received = Fault.is(cause) ? cause.received : (cause as Error).message;
+    throw unwritable(folder, received, 'Choose another with --in.', cause);
   }
   return { folder, files: await filesOf(folder), notes: await agreeTo(folder) };
 }

@@ -1,14 +1,20 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { createReadStream, existsSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { Readable } from 'node:stream';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { openPlan } from '../../cli/collect-options.ts';
 import { readCollection } from '../../collection/file/read.ts';
+import { bookOfFolder } from '../../collection/sheet/index.ts';
 import { readPicture } from '../../picture/index.ts';
 import { filer, socketIn, testFolder } from '../../picture/testing/folder.ts';
+import { startEffect } from '../author/start-effect.ts';
 import { bundlePlugin } from '../code/bundle.ts';
+import { agreementsFile, keepAgreement } from '../plugins/consent.ts';
 import { readPackage } from '../plugins/packages.ts';
 import { readRecipe } from '../plugins/recipe.ts';
 import { openShelf } from '../plugins/shelf.ts';
+import { readTextStream } from './text-file.ts';
 
 const folder = testFolder();
 const file = filer(folder);
@@ -132,4 +138,58 @@ it('presets that are no folder are told', async () => {
   writeFileSync(join(place, 'presets'), '');
   const { faults } = await openShelf([place], { consent: { trust: true }, builtIn: false });
   expect(faults.map(({ kind, subject }) => [kind, subject])).toEqual([['input', join(place, 'presets')]]);
+});
+
+it('a list or a report that is no file is refused', async () => {
+  const list = openPlan('none.json', { plugins: [], trust: true, only: [pipe('list.txt')] });
+  expect(await refusal(list)).toBe('something that is no file');
+  const place = join(folder, 'made');
+  mkdirSync(place);
+  execFileSync('mkfifo', [join(place, 'report.json')]);
+  expect(await refusal(bookOfFolder(place))).toBe('something that is no file');
+});
+
+it('a stream is read up to the same length, and endless ones no further', async () => {
+  const wishes = { expected: 'a list', most: 10 };
+  expect(await readTextStream(Readable.from([Buffer.from('\ufeffa'), Buffer.from('b')]), '-', wishes)).toBe(
+    'ab',
+  );
+  expect(await refusal(readTextStream(createReadStream('/dev/zero'), '-', wishes))).toMatch(/more than/);
+});
+
+it('a new effect where no folder can be made is refused', async () => {
+  const starting = startEffect({ name: 'frost', parent: '/proc/nowhere', taken: [] });
+  const received = 'a place that takes no folders';
+  await expect(starting).rejects.toMatchObject({ kind: 'output', received });
+});
+
+describe('the list of agreed plugins', () => {
+  const place = [{ id: join(folder, 'agreed') }];
+  const home = (name: string) => vi.stubEnv('XDG_CONFIG_HOME', join(folder, name));
+  afterEach(() => vi.unstubAllEnvs());
+
+  it('that is no file is refused with what to do', async () => {
+    home('config');
+    mkdirSync(dirname(agreementsFile()), { recursive: true });
+    execFileSync('mkfifo', [agreementsFile()]);
+    const keeping = keepAgreement(place);
+    expect(await refusal(keeping)).toBe('something that is no file');
+    await expect(keeping).rejects.toMatchObject({ remedy: expect.stringContaining('Delete') });
+  });
+
+  it('is the user\u2019s alone, and so is its folder', async () => {
+    home('fresh');
+    await keepAgreement(place);
+    const modes = [agreementsFile(), dirname(agreementsFile())].map((path) => statSync(path).mode & 0o777);
+    expect(modes).toEqual([0o600, 0o700]);
+    expect(readdirSync(dirname(agreementsFile()))).toEqual(['agreed-plugins.json']);
+  });
+
+  it('that cannot be written leaves nothing behind', async () => {
+    vi.stubEnv('XDG_CONFIG_HOME', '/proc/nowhere');
+    await expect(keepAgreement(place)).rejects.toMatchObject({
+      kind: 'output',
+      remedy: expect.stringContaining('--trust'),
+    });
+  });
 });

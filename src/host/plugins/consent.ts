@@ -1,9 +1,12 @@
-import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { chmod, writeFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { dirname, join, sep } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
+import { writeBeside } from '../../picture/beside.ts';
+import { makeFolder } from '../../picture/make-folder.ts';
 import { checkShape } from '../files/json-file.ts';
+import { readTextFile } from '../files/text-file.ts';
 import type { PluginPlace } from './places.ts';
 
 /** How the user's agreement to run plugins is come by. */
@@ -24,6 +27,10 @@ export const PLUGIN_RIGHTS =
 const agreementsSchema = z.object({
   places: z.array(z.object({ place: z.string(), agreed: z.string() })),
 });
+const LIST = {
+  expected: 'the list of agreed plugins',
+  remedy: 'Delete that file; you will be asked again.',
+};
 type Agreements = z.infer<typeof agreementsSchema>;
 
 /** Where agreements are kept: the user's configuration folder (XDG Base Directory Specification). */
@@ -78,44 +85,37 @@ function refusal(places: readonly PluginPlace[], answer: string): Fault {
 
 async function readAgreements(): Promise<Agreements> {
   const path = agreementsFile();
-  let text: string;
   try {
-    text = await readFile(path, 'utf8');
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return { places: [] };
-    throw unreadable(path, error);
+    const text = await readTextFile(path, LIST);
+    return checkShape(JSON.parse(text), path, LIST.expected, agreementsSchema);
+  } catch (cause) {
+    const isMissing = Fault.is(cause) && (cause.cause as NodeJS.ErrnoException)?.code === 'ENOENT';
+    if (isMissing) return { places: [] };
+    const { message } = cause as Error;
+    throw new Fault({
+      kind: 'input',
+      ...LIST,
+      subject: path,
+      received: Fault.is(cause) ? cause.received : message,
+      cause,
+    });
   }
-  try {
-    return checkShape(JSON.parse(text), path, 'the list of agreed plugins', agreementsSchema);
-  } catch (error) {
-    throw unreadable(path, error);
-  }
-}
-
-function unreadable(path: string, cause: unknown): Fault {
-  return new Fault({
-    kind: 'input',
-    expected: 'the list of agreed plugins',
-    subject: path,
-    received: (cause as Error).message,
-    remedy: 'Delete that file; you will be asked again.',
-    cause,
-  });
 }
 
 async function writeAgreements(agreements: Agreements): Promise<void> {
   const path = agreementsFile();
-  const beside = `${path}.${process.pid}`;
   try {
-    await mkdir(dirname(path), { recursive: true, mode: 0o700 });
-    await writeFile(beside, `${JSON.stringify(agreements, null, 2)}\n`, { mode: 0o600 });
-    await rename(beside, path);
+    await makeFolder(dirname(path), 0o700);
+    await writeBeside(path, { overwrite: true }, async (beside) => {
+      await chmod(beside, 0o600);
+      await writeFile(beside, `${JSON.stringify(agreements, null, 2)}\n`);
+    });
   } catch (cause) {
     throw new Fault({
       kind: 'output',
       expected: 'a place to keep your answer',
       subject: path,
-      received: (cause as Error).message,
+      received: Fault.is(cause) ? cause.received : (cause as Error).message,
       remedy: `Make that folder writable, or run with --trust.`,
       cause,
     });

@@ -2,7 +2,7 @@ import type { Allot } from '../../render/frame.ts';
 import type { Blocks } from './blocks.ts';
 
 /** The memory of one render: taken block by block, given back together. */
-export class Rooms {
+export class LentBlocks {
   readonly #blocks: Blocks;
   readonly #taken: SharedArrayBuffer[] = [];
 

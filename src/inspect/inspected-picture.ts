@@ -1,7 +1,7 @@
 import { Fault } from '../fault.ts';
 
 /** A picture as the house keeps it: R, G, B, alpha per pixel, encoded sRGB, alpha not premultiplied. */
-export interface Picture {
+export interface InspectedPicture {
   /** `width * height * 4` samples, 8 or 16 bit, row by row. */
   readonly pixels: Uint8Array | Uint8ClampedArray | Uint16Array;
   readonly width: number;
@@ -9,7 +9,7 @@ export interface Picture {
 }
 
 /** @throws Fault (input) where the samples are not `width * height * 4`. */
-export function requirePicture({ pixels, width, height }: Picture): void {
+export function requirePicture({ pixels, width, height }: InspectedPicture): void {
   const whole = Number.isInteger(width) && Number.isInteger(height) && width > 0 && height > 0;
   if (whole && pixels.length === width * height * 4) return;
   throw new Fault({

@@ -5,9 +5,9 @@ import { Hands } from '../../host/threads/hands.ts';
 import { type Limits, RENDER_LIMITS } from '../../host/threads/limits.ts';
 import type { Item } from '../plan/item.ts';
 import { Blocks } from './blocks.ts';
+import { LentBlocks } from './lent-blocks.ts';
 import { Memory } from './memory.ts';
-import { staffBytes, staffFor, workBytes } from './need.ts';
-import { Rooms } from './rooms.ts';
+import { staffBytes, staffFor, tileBytes, workBytes } from './need.ts';
 import type { Saved } from './run-settings.ts';
 import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
@@ -18,13 +18,13 @@ export interface Admitted {
   readonly hands: Hands;
   readonly tile: TileTicket;
   readonly textures: TextureStore;
-  readonly rooms: Rooms;
+  readonly lent: LentBlocks;
   /** Gives everything back; call it once. @param isWell False where the render failed. */
   end(isWell: boolean): void;
 }
 
 /** The threads, memory and kept work of a run. */
-export interface Bench {
+export interface Means {
   readonly memory: Memory;
   /** How many items may be under way. */
   readonly places: number;
@@ -47,7 +47,7 @@ export interface Bench {
   close(): Promise<void>;
 }
 
-export interface BenchSettings {
+export interface MeansSettings {
   readonly shelf: Shelf;
   /** Threads that paint. */
   readonly workers: number;
@@ -58,12 +58,12 @@ export interface BenchSettings {
 }
 
 /**
- * Opens the bench. Side by side, items keep all cores busy while some of them are read, checked or
+ * Opens the means of a run. Side by side, items keep all cores busy while some of them are read, checked or
  * written, which one thread each does; so as many as there are cores are painted at once, each by one
  * thread, and one more is under way to fill the gaps. Where memory lets fewer in, or fewer are left,
  * each is painted by more threads.
  */
-export function openBench({ shelf, workers: asked, budget, seconds }: BenchSettings): Bench {
+export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSettings): Means {
   const staff = staffFor(asked, budget);
   const { workers, places } = staff;
   const memory = new Memory(budget, staffBytes(staff));
@@ -77,11 +77,14 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
   function admit(item: Item, busy: number, waiting: number, alone = false): Admitted | undefined {
     if (busy >= places) return undefined;
     const need = needOf(item);
-    const all = need + tiles.bytesFor(item);
-    if (!memory.take(all)) return undefined;
-    const tile = tiles.reserve(item);
+    // Else its own tile might be what is given up to make room for it.
+    const letGo = tiles.hold(item);
+    const isTaken = memory.take(need + tiles.bytesFor(item));
+    const tile = isTaken ? tiles.reserve(item) : undefined;
+    letGo();
+    if (!tile) return undefined;
     textures.begin(item);
-    const rooms = new Rooms(blocks);
+    const lent = new LentBlocks(blocks);
     const fits = 1 + Math.floor(memory.attainable / Math.max(1, need));
     const beside = Math.max(1, Math.min(workers, fits + busy, waiting + busy));
     const crew = crews.take(alone ? 1 : Math.ceil(workers / beside));
@@ -90,14 +93,14 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
       hands,
       tile,
       textures,
-      rooms,
+      lent,
       end(isWell) {
         tile.close();
         textures.end(item);
         crews.giveBack(crew);
         memory.giveBack(need);
         // Of a render that failed nobody knows who still holds what.
-        if (isWell) rooms.giveBack();
+        if (isWell) lent.giveBack();
       },
     };
   }
@@ -109,7 +112,7 @@ export function openBench({ shelf, workers: asked, budget, seconds }: BenchSetti
     release: (item) => textures.release(item),
     isPromised: (item) => textures.isPromised(item),
     admit,
-    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tiles.bytesFor(item)),
+    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tileBytes(item)),
     saved: () => ({
       decodes: tiles.counts.asked - tiles.counts.decoded,
       tileChecks: tiles.counts.asked - tiles.counts.checked,

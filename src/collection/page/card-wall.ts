@@ -13,8 +13,8 @@ interface Section {
 }
 
 /** All cards, tile by tile. */
-export class Shelf {
-  readonly root = element('main', { id: 'shelf' });
+export class CardWall {
+  readonly root = element('main', { id: 'wall' });
   readonly painter: ClothPainter;
   readonly #data: PageData;
   #isBare = false;
