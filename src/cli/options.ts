@@ -110,7 +110,7 @@ export function addWatchFlags(command: Command, timeLimit: number): Command {
 export function layoutOption(): Option {
   return new Option(
     '--layout <layout>',
-    'how the tile repeats: straight, drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn',
+    'how the tile repeats: straight, half-drop (or drop:1/2, any fraction), brick (brick:1/3), mirror-x, mirror-y, mirror-xy or turn',
   )
     .argParser(parseLayout)
     .default(parseLayout('straight'), 'straight');

@@ -1,11 +1,11 @@
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import { Fault } from '../fault.ts';
+import { nearestName } from '../nearest.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import { boxOf } from '../repeat/repeat.ts';
 import { checkEffect } from './contract.ts';
 import { defineEffect } from './effect.ts';
 import { neutralLayer, reuseLayer } from './layer.ts';
-import { nearestName } from './nearest.ts';
 import { choice, colour, numeric, toggle } from './parameter.ts';
 import { runStage } from './runner.ts';
 import { openSetting } from './setting.ts';

@@ -1,5 +1,5 @@
 import { Fault } from '../fault.ts';
-import { suggestName } from './nearest.ts';
+import { suggestName } from '../nearest.ts';
 import type { Parameter, ParameterSet, ParameterValue, ValuesOf } from './parameter.ts';
 
 /**

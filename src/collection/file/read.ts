@@ -1,9 +1,9 @@
 import { dirname, resolve } from 'node:path';
 import { getNodeValue, type Node, type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
 import type { ZodError } from 'zod';
-import { suggestName } from '../../effect/nearest.ts';
 import { MOST_DEPTH, tooDeepAt } from '../../host/files/json-depth.ts';
 import { readTextFile } from '../../host/files/text-file.ts';
+import { suggestName } from '../../nearest.ts';
 import { sha256 } from '../disk/hash.ts';
 import { Findings } from './findings.ts';
 import { type CollectionFile, collectionSchema } from './schema.ts';

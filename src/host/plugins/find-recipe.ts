@@ -1,7 +1,7 @@
 import { readdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import { packageRoot } from '../code/root.ts';
 import type { Shelf } from './shelf.ts';
 
