@@ -3,7 +3,8 @@ import type { BlendMode } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
 import { layTile } from '../host/lay-tile.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
-import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
+import { openRecipe } from '../host/plugins/open-recipe.ts';
+import type { MaskRecipe, Recipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
 import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
@@ -127,7 +128,7 @@ async function recipeOf(
 ): Promise<Recipe> {
   if (path === undefined) return { summary: target, steps: [singleStep(target, shelf, flags)] };
   refuseStepFlags(flags, path);
-  return readRecipe(path);
+  return openRecipe(path, shelf);
 }
 
 function singleStep(effect: string, shelf: Shelf, flags: LayFlags): Recipe['steps'][number] {
@@ -150,6 +151,8 @@ function maskOf({ on, mask, tolerance, softness, spare }: LayFlags): MaskRecipe 
       expected: 'either --on or --mask',
       subject: 'where to lay',
       received: 'both',
+      remedy: 'Leave one of them out, or write a recipe with two steps.',
+      saying: '--on and --mask both say where to lay.',
     });
   }
   if (on.length > 0) return { colours: [...on], tolerance, softness, spare };
@@ -168,6 +171,7 @@ function refuseStepFlags(flags: LayFlags, path: string): void {
     expected: 'no setting of a single effect',
     subject: `--${name}`,
     received: `it together with the recipe ${path}`,
+    saying: `--${name} is for a single effect, and ${path} is a recipe.`,
     remedy: 'Write it into a step of the recipe instead.',
   });
 }

@@ -103,9 +103,10 @@ export function groundFor({ planes }: Pick<EffectDescription, 'planes'>, paper =
 function refuseGround(ground: string): never {
   throw new Fault({
     kind: 'usage',
-    expected: 'no ground, for layers are laid over any artwork',
+    expected: 'no ground',
     subject: '--ground',
     received: `${ground} together with --layer`,
+    saying: '--ground and --layer do not go together: a layer is laid over any artwork.',
     remedy: 'Leave one of them out.',
   });
 }

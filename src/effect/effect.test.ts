@@ -61,7 +61,7 @@ describe('parameter values', () => {
     [{ yarn: 'red' }, '#rrggbb'],
     [{ slubs: 1 }, 'true or false'],
     [{ end: 12 }, 'Did you mean "ends"?'],
-    [{ toString: 1 }, 'a parameter of sample'],
+    [{ toString: 1 }, 'No parameter of sample is called "toString"'],
   ])('refuses %j', (given, words) => {
     expect(faultOf(() => resolveValues('sample', parameters, given)).message).toContain(words);
   });

@@ -19,6 +19,7 @@ export async function refuseInputs(out: string, inputs: Iterable<string>): Promi
       subject: out,
       received: input === out ? 'one of them' : `another name of ${input}`,
       remedy: 'Nothing was written. Give another name.',
+      saying: `${out} is one of the files that the result is made from${input === out ? '' : `: another name of ${input}`}.`,
     });
   }
 }

@@ -40,6 +40,7 @@ it.each([
   ['half-dorp', /Did you mean "half-drop"\?/],
   ['stright', /Did you mean "straight"\?/],
   ['mirror-z', /Did you mean "mirror-[xy]"\?/],
+  ['dropp', /Did you mean "drop"\?/],
   ['brik', /Did you mean "brick"\?/],
   ['half-way', /half-drop/],
   ['x'.repeat(5000), /straight, half-drop/],

@@ -113,7 +113,7 @@ function sheared(kind: 'drop' | 'brick', fraction: string, text: string): Layout
 }
 
 function unreadable(text: string): Fault {
-  const names = ['straight', 'half-drop', 'brick', 'mirror-x', 'mirror-y', 'mirror-xy', 'turn'];
+  const names = ['straight', 'half-drop', 'drop', 'brick', 'mirror-x', 'mirror-y', 'mirror-xy', 'turn'];
   const near = nearestName(text.trim(), names);
   return new Fault({
     kind: 'usage',

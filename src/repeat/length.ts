@@ -63,7 +63,7 @@ export function parseDensity(text: string): number {
   throw new Fault({
     kind: 'usage',
     expected: 'a density from 1 to 10000 dpi',
-    subject: '--dpi',
+    subject: 'the density',
     received: `"${text}"`,
     remedy: 'Write for example 300dpi or 118px/cm.',
   });

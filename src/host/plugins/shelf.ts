@@ -88,10 +88,11 @@ export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   throw new Fault({
     // Where a plugin did not load, it is most likely that one and not the word that is wrong.
     kind: broken ? 'input' : 'usage',
-    expected: 'an effect',
+    expected: 'the name of an effect',
     subject: 'the effect',
     received: `"${name}"`,
     remedy: suggestName(name, names) + broken,
+    saying: `No effect is called "${name}".`,
   });
 }
 
