@@ -60,7 +60,7 @@ export function addRenderFlags(command: Command, preset = true): Command {
       [],
     )
     .option('--seed <text>', 'another seed gives another cloth of the same kind', '1')
-    .option('--out <file>', 'where to write; .png, .tif or .tiff')
+    .option('--out <file>', 'where to write; .png, .tif or .tiff, or .jpg for a proof')
     .option('--overwrite', 'replace the file if it is there')
     .addOption(
       new Option(
