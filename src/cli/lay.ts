@@ -82,10 +82,11 @@ export function addLay(program: Command): void {
 
 async function lay(target: string, tile: string, flags: LayFlags): Promise<void> {
   const shelf = await shelfOf(flags);
+  refuseSwapped(target, tile);
   const file = await recipeFile(target, shelf);
   const recipe = await recipeOf(target, file, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
-  const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
+  const out = outputPath(flags.out, tile, { ...flags, target, dpi: flags.at });
   const { layout, size, dpi: density, at, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
   const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
@@ -112,6 +113,19 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
     ),
   );
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
+}
+
+/** `lay tile.png linen-weave` is a slip that everybody makes once. */
+function refuseSwapped(target: string, tile: string): void {
+  if (!/\.(png|jpe?g|webp|tiff?)$/i.test(target)) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'an effect or a recipe',
+    subject: 'what to lay',
+    received: `the picture ${target}`,
+    remedy: `The effect comes first: tenter lay ${tile} ${target}`,
+    saying: `${target} is a picture, not an effect or a recipe.`,
+  });
 }
 
 /** Nothing where the target is an effect. */

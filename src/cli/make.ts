@@ -69,7 +69,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   const quality = flags.sketch ? 'sketch' : 'finished';
   const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
-  const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
+  const out = outputPath(flags.out, undefined, { ...flags, target: effect });
   const size = flags.size ?? missingSize();
   const sources = sourcesOf(shelf, steps);
   const report = await runLong(flags, (progress) =>

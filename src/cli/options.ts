@@ -167,9 +167,10 @@ export function blendOption(): Option {
   );
 }
 
-/** @throws Fault (usage) for anything but a number from 0 to 1. */
+/** Reads 0.6 or 60%. @throws Fault (usage) for anything but a share from 0 to 1. */
 export function parseOpacity(text: string): number {
-  return numberBetween(text, 0, 1, '--opacity');
+  const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(text.trim());
+  return numberBetween(percent ? String(Number(percent[1]) / 100) : text, 0, 1, '--opacity');
 }
 
 /** @throws Fault (usage) for anything but a CIEDE2000 from 0 to 100. */

@@ -99,6 +99,8 @@ function unreadableSize(text: string): Fault {
     expected: 'a width and a height with a unit (mm, cm or in)',
     subject: '--size',
     received: `"${text}"`,
-    remedy: 'Write for example 640x640mm or 25.2x25.2in.',
+    remedy: /^[\d.]+(\s*[x×]\s*[\d.]+)?$/.test(text.trim())
+      ? `Add the unit: ${text.trim()}mm, ${text.trim()}cm or ${text.trim()}in.`
+      : 'Write for example 640x640mm or 25.2x25.2in.',
   });
 }

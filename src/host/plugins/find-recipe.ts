@@ -36,5 +36,6 @@ export async function findRecipe(name: string, shelf: Shelf): Promise<string> {
     subject: 'what to lay',
     received: `"${name}"`,
     remedy: suggestName(name, [...shelf.effects.keys(), ...recipes]) + broken,
+    saying: `No effect or recipe is called "${name}".`,
   });
 }
