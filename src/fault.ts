@@ -12,14 +12,16 @@ export interface FaultParts {
   readonly received: string;
   /** What to do about it: a whole sentence. */
   readonly remedy?: string;
+  /** The same as a person would say it, where "Expected X for SUBJECT" would be an odd sentence. */
+  readonly saying?: string;
   /** Facts for scripts, e.g. the effect's name, stage and seed. */
   readonly details?: Readonly<Record<string, unknown>>;
   readonly cause?: unknown;
 }
 
 /**
- * The one error of the house. Its message always reads
- * `Expected X for SUBJECT but received Y. REMEDY`.
+ * The one error of the house. Its message reads `Expected X for SUBJECT but received Y. REMEDY`, or begins
+ * with its own saying.
  */
 export class Fault extends Error implements FaultParts {
   readonly kind: FaultKind;
@@ -27,6 +29,7 @@ export class Fault extends Error implements FaultParts {
   readonly subject: string;
   readonly received: string;
   readonly remedy?: string;
+  readonly saying?: string;
   readonly details?: Readonly<Record<string, unknown>>;
 
   constructor(parts: FaultParts) {
@@ -37,6 +40,7 @@ export class Fault extends Error implements FaultParts {
     this.subject = parts.subject;
     this.received = parts.received;
     this.remedy = parts.remedy;
+    this.saying = parts.saying;
     this.details = parts.details;
   }
 
@@ -47,12 +51,12 @@ export class Fault extends Error implements FaultParts {
 
   /** Plain data that survives a worker boundary and `JSON.stringify`. */
   toJSON(): FaultParts {
-    const { kind, expected, subject, received, remedy, details } = this;
-    return { kind, expected, subject, received, remedy, details };
+    const { kind, expected, subject, received, remedy, saying, details } = this;
+    return { kind, expected, subject, received, remedy, saying, details };
   }
 }
 
-function sentence({ expected, subject, received, remedy }: FaultParts): string {
-  const first = `Expected ${expected} for ${subject} but received ${received}.`;
+function sentence({ expected, subject, received, remedy, saying }: FaultParts): string {
+  const first = saying ?? `Expected ${expected} for ${subject} but received ${received}.`;
   return remedy ? `${first} ${remedy}` : first;
 }

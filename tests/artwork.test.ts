@@ -3,6 +3,7 @@ import type { Artwork } from '../gallery/artwork/artwork.ts';
 import { COLLECTION, screensOf } from '../gallery/artwork/collection.ts';
 import { PALETTE } from '../gallery/artwork/palette.ts';
 import { drawTile, drawWindow, gridOf, type Picture } from '../gallery/artwork/tile.ts';
+import { checkSeams } from '../src/inspect/index.ts';
 import { gridAtDensity, parseLayout } from '../src/repeat/index.ts';
 
 const MM_PER_INCH = 25.4;
@@ -83,6 +84,14 @@ describe.each([72, 300])('every tile at %i dpi', (dpi) => {
     const onMirror = parseLayout(artwork.layout).kind.startsWith('mirror');
     expect(largest).toBeLessThanOrEqual(onMirror ? 8 : 0);
     expect(differing).toBeLessThanOrEqual(onMirror ? 0.05 : 0);
+  });
+});
+
+/** As the demo draws its proofs, and at a print density. */
+describe.each([4, 6])('every tile at %i px to the mm', (pixelsPerMm) => {
+  it.each(cases)('%s is not called open by the check', (_, artwork) => {
+    const report = checkSeams(drawTile(artwork, pixelsPerMm), parseLayout(artwork.layout));
+    expect(report.grade, report.summary).not.toBe('open');
   });
 });
 

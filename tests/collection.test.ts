@@ -96,7 +96,7 @@ describe('a collection file', () => {
       'line 4, tiles[0].layout: expected one of straight',
       'line 5, tiles[1].picture: no picture fits this pattern: "nothing/*.png"',
       'line 6, tiles[2].size: expected a width and a height with a unit',
-      'line 9, recipes[0]: expected an effect for the effect but received "rippel". Did you mean "ripple"?',
+      'line 9, recipes[0]: no effect is called "rippel". Did you mean "ripple"?',
       'line 10, recipes[1].vary.ripple.length: expected a number from 1 to 50 mm',
       'line 13, vary.opacty: expected an axis',
       'line 14, vary.opacity: expected a number from 0 to 1',

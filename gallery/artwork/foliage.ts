@@ -63,6 +63,8 @@ export interface Lobes {
   readonly peak?: number;
   /** How far the tips are swept towards the leaf's end, in lobes. */
   readonly sweep?: number;
+  /** False to leave the midrib out. */
+  readonly midrib?: boolean;
 }
 
 /** A leaf cut into swept, pointed lobes along a line, as a thistle's or an acanthus's. */
@@ -76,7 +78,7 @@ export function lobedLeaf(points: readonly Point[], lobes: Lobes): LeafCut {
     left: [sides[0].edge.map(bent)],
     right: [sides[1].edge.map(bent)],
     veins: [
-      ...rib,
+      ...(lobes.midrib === false ? [] : rib),
       ...sides.flatMap(({ veins }) =>
         veins.flatMap((vein) => ribbon(vein.map(bent), taper(0.95, 0.12), undefined, 24)),
       ),

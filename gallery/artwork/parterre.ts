@@ -141,8 +141,9 @@ function drawSecondBed(pen: Pen): void {
     DEEP_WATER,
     FLOWERPOT,
   );
-  // It lies on the mirror, so its halves are alike.
-  layLeaf(pen, lobedLeaf(UPRIGHT, { count: 7, reach: [24, 24], peak: 0.3 }), QUINCE, QUINCE, FLOWERPOT);
+  // It lies on the mirror, so its halves are alike. A hairline along a mirror looks like a crease in it.
+  const upright = lobedLeaf(UPRIGHT, { count: 7, reach: [24, 24], peak: 0.3, midrib: false });
+  layLeaf(pen, upright, QUINCE, QUINCE, FLOWERPOT);
   pen.lay(piece(LIMEWASH, dots(`${WIDTH} 46 3.6, ${WIDTH} 36 2.6`)));
   drawFruit(pen, [106, HEIGHT]);
   drawRosette(

@@ -1,7 +1,10 @@
+import { basename } from 'node:path';
 import type { Command } from 'commander';
 import type { Parameter } from '../effect/parameter.ts';
 import { describeRange } from '../effect/values.ts';
-import { recipeNames } from '../host/plugins/find-recipe.ts';
+import { describeRecipe } from '../host/author/describe-recipe.ts';
+import { findRecipe, looksLikeFile, recipeNames } from '../host/plugins/find-recipe.ts';
+import { openRecipe } from '../host/plugins/open-recipe.ts';
 import { findPackages } from '../host/plugins/packages.ts';
 import { findEffect, type Shelf, type ShelvedEffect } from '../host/plugins/shelf.ts';
 import { jsonOption, pluginsOption, trustOption } from './options.ts';
@@ -11,16 +14,19 @@ import { type PluginFlags, shelfOf } from './shelf-of.ts';
 export function addEffects(program: Command): void {
   program
     .command('effects')
-    .summary('list the effects and presets, or describe one effect')
-    .description('Lists the effects with their presets, or describes one with all its parameters.')
-    .argument('[name]', 'an effect to describe')
+    .summary('list the effects, presets and recipes, or describe one')
+    .description(
+      'Lists the effects with their presets and the recipes, or describes one: an effect with all its parameters, a recipe with its steps.',
+    )
+    .argument('[name]', 'an effect or a recipe to describe, or a recipe file (.json)')
     .addOption(pluginsOption())
     .addOption(trustOption())
     .addOption(jsonOption())
     .action(async (name: string | undefined, flags: PluginFlags) => {
       const shelf = await shelfOf(flags);
-      if (name !== undefined) printOne(findEffect(shelf, name), flags);
-      else await printAll(shelf, flags);
+      if (name === undefined) await printAll(shelf, flags);
+      else if (!looksLikeFile(name) && shelf.effects.has(name)) printOne(findEffect(shelf, name), flags);
+      else await printRecipe(looksLikeFile(name) ? name : await findRecipe(name, shelf), shelf, flags);
     });
 }
 
@@ -66,6 +72,13 @@ function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   }
   if (presets.length) console.log('\npresets:');
   for (const preset of presets) console.log(`  ${preset.name}  ${preset.summary}`);
+}
+
+async function printRecipe(file: string, shelf: Shelf, { json }: PluginFlags): Promise<void> {
+  const recipe = await openRecipe(file, shelf);
+  const name = basename(file, '.json');
+  if (json) console.log(JSON.stringify({ name, file, ...recipe }, null, 2));
+  else console.log(`${name}, a recipe in ${file}\n  ${describeRecipe(recipe, shelf).join('\n')}`);
 }
 
 function effectFacts({ effect, presets, place }: ShelvedEffect) {

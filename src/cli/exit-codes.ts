@@ -17,10 +17,10 @@ export const EXIT_HELP = `Exit codes:
   0    done; for check: the picture closes over its layout; for prove: all is proven
   1    check: the picture does not close; prove: an effect does not keep the contract, or was not tried to the end
   2    a word, option or value is not right
-  3    a picture, preset, recipe or plugin folder cannot be read
+  3    a picture, preset, recipe or plugin cannot be read, or the queue cannot be reached
   4    the result cannot be written
   5    an effect failed
-  6    collect only: some renders failed; all others are made
+  6    collect only: some renders failed or are left; all others are made
   70   a fault of tenter itself
   130  stopped by Ctrl-C; nothing half-made was written`;
 

@@ -3,7 +3,8 @@ import type { BlendMode } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
 import { layTile } from '../host/lay-tile.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
-import { type MaskRecipe, type Recipe, readRecipe } from '../host/plugins/recipe.ts';
+import { openRecipe } from '../host/plugins/open-recipe.ts';
+import type { MaskRecipe, Recipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
 import { sourcesOf } from '../host/plugins/sources-of.ts';
@@ -82,10 +83,11 @@ export function addLay(program: Command): void {
 
 async function lay(target: string, tile: string, flags: LayFlags): Promise<void> {
   const shelf = await shelfOf(flags);
+  refuseSwapped(target, tile);
   const file = await recipeFile(target, shelf);
   const recipe = await recipeOf(target, file, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
-  const out = outputPath(flags.out, tile, [target, flags.preset, flags.sketch && 'sketch']);
+  const out = outputPath(flags.out, tile, { ...flags, target, dpi: flags.at });
   const { layout, size, dpi: density, at, fit, overwrite } = flags;
   const quality = flags.sketch ? 'sketch' : 'finished';
   const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
@@ -114,6 +116,19 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
 }
 
+/** `lay tile.png linen-weave` is a slip that everybody makes once. */
+function refuseSwapped(target: string, tile: string): void {
+  if (!/\.(png|jpe?g|webp|tiff?)$/i.test(target)) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'an effect or a recipe',
+    subject: 'what to lay',
+    received: `the picture ${target}`,
+    remedy: `The effect comes first: tenter lay ${tile} ${target}`,
+    saying: `${target} is a picture, not an effect or a recipe.`,
+  });
+}
+
 /** Nothing where the target is an effect. */
 async function recipeFile(target: string, shelf: Shelf): Promise<string | undefined> {
   if (looksLikeFile(target)) return target;
@@ -128,7 +143,7 @@ async function recipeOf(
 ): Promise<Recipe> {
   if (path === undefined) return { summary: target, steps: [singleStep(target, shelf, flags)] };
   refuseStepFlags(flags, path);
-  return readRecipe(path);
+  return openRecipe(path, shelf);
 }
 
 function singleStep(effect: string, shelf: Shelf, flags: LayFlags): Recipe['steps'][number] {
@@ -151,6 +166,8 @@ function maskOf({ on, mask, tolerance, softness, spare }: LayFlags): MaskRecipe 
       expected: 'either --on or --mask',
       subject: 'where to lay',
       received: 'both',
+      remedy: 'Leave one of them out, or write a recipe with two steps.',
+      saying: '--on and --mask both say where to lay.',
     });
   }
   if (on.length > 0) return { colours: [...on], tolerance, softness, spare };
@@ -169,6 +186,7 @@ function refuseStepFlags(flags: LayFlags, path: string): void {
     expected: 'no setting of a single effect',
     subject: `--${name}`,
     received: `it together with the recipe ${path}`,
+    saying: `--${name} is for a single effect, and ${path} is a recipe.`,
     remedy: 'Write it into a step of the recipe instead.',
   });
 }

@@ -69,7 +69,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   const quality = flags.sketch ? 'sketch' : 'finished';
   const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
-  const out = outputPath(flags.out, undefined, [effect, flags.preset, flags.sketch && 'sketch']);
+  const out = outputPath(flags.out, undefined, { ...flags, target: effect });
   const size = flags.size ?? missingSize();
   const sources = sourcesOf(shelf, steps);
   const report = await runLong(flags, (progress) =>
@@ -103,9 +103,10 @@ export function groundFor({ planes }: Pick<EffectDescription, 'planes'>, paper =
 function refuseGround(ground: string): never {
   throw new Fault({
     kind: 'usage',
-    expected: 'no ground, for layers are laid over any artwork',
+    expected: 'no ground',
     subject: '--ground',
     received: `${ground} together with --layer`,
+    saying: '--ground and --layer do not go together: a layer is laid over any artwork.',
     remedy: 'Leave one of them out.',
   });
 }

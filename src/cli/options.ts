@@ -60,7 +60,7 @@ export function addRenderFlags(command: Command, preset = true): Command {
       [],
     )
     .option('--seed <text>', 'another seed gives another cloth of the same kind', '1')
-    .option('--out <file>', 'where to write; .png, .tif or .tiff')
+    .option('--out <file>', 'where to write; .png, .tif or .tiff, or .jpg for a proof')
     .option('--overwrite', 'replace the file if it is there')
     .addOption(
       new Option(
@@ -110,7 +110,7 @@ export function addWatchFlags(command: Command, timeLimit: number): Command {
 export function layoutOption(): Option {
   return new Option(
     '--layout <layout>',
-    'how the tile repeats: straight, drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn',
+    'how the tile repeats: straight, half-drop (or drop:1/2, any fraction), brick (brick:1/3), mirror-x, mirror-y, mirror-xy or turn',
   )
     .argParser(parseLayout)
     .default(parseLayout('straight'), 'straight');
@@ -167,9 +167,10 @@ export function blendOption(): Option {
   );
 }
 
-/** @throws Fault (usage) for anything but a number from 0 to 1. */
+/** Reads 0.6 or 60%. @throws Fault (usage) for anything but a share from 0 to 1. */
 export function parseOpacity(text: string): number {
-  return numberBetween(text, 0, 1, '--opacity');
+  const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(text.trim());
+  return numberBetween(percent ? String(Number(percent[1]) / 100) : text, 0, 1, '--opacity');
 }
 
 /** @throws Fault (usage) for anything but a CIEDE2000 from 0 to 100. */

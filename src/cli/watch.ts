@@ -69,6 +69,7 @@ async function requestOf(folder: string, flags: WatchFlags, role: string): Promi
       expected: 'a file that is not there yet',
       subject: flags.out,
       received: 'one that is',
+      saying: `${flags.out} is there already.`,
       remedy: 'Add --overwrite to have it drawn over with every save.',
     });
   }

@@ -19,7 +19,9 @@ export function parseHex(text: string, subject = 'a colour'): Rgb {
       expected: 'a colour such as #c8a2c8 or #fff',
       subject,
       received: `"${text}"`,
-      remedy: 'Write # and three or six hexadecimal digits.',
+      remedy: /^([0-9a-f]{3}|[0-9a-f]{6})$/i.test(text.trim())
+        ? `Write "#${text.trim()}", with the quotes.`
+        : 'Write # and three or six hexadecimal digits.',
     });
   }
   const step = digits.length / 3;

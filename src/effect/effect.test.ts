@@ -1,11 +1,11 @@
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import { Fault } from '../fault.ts';
+import { nearestName } from '../nearest.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import { boxOf } from '../repeat/repeat.ts';
 import { checkEffect } from './contract.ts';
 import { defineEffect } from './effect.ts';
 import { neutralLayer, reuseLayer } from './layer.ts';
-import { nearestName } from './nearest.ts';
 import { choice, colour, numeric, toggle } from './parameter.ts';
 import { runStage } from './runner.ts';
 import { openSetting } from './setting.ts';
@@ -61,7 +61,7 @@ describe('parameter values', () => {
     [{ yarn: 'red' }, '#rrggbb'],
     [{ slubs: 1 }, 'true or false'],
     [{ end: 12 }, 'Did you mean "ends"?'],
-    [{ toString: 1 }, 'a parameter of sample'],
+    [{ toString: 1 }, 'No parameter of sample is called "toString"'],
   ])('refuses %j', (given, words) => {
     expect(faultOf(() => resolveValues('sample', parameters, given)).message).toContain(words);
   });

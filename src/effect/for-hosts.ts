@@ -1,6 +1,7 @@
 /** What only those need who call effects. */
+
+export * from '../nearest.ts';
 export * from './contract.ts';
-export * from './nearest.ts';
 export * from './runner.ts';
 export * from './setting.ts';
 export * from './values.ts';

@@ -42,6 +42,7 @@ export function cancelled(): Fault {
     expected: 'the render to finish',
     subject: 'the render',
     received: 'a request to stop',
+    saying: 'The render was stopped before it was done.',
   });
 }
 

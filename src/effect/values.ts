@@ -1,5 +1,5 @@
 import { Fault } from '../fault.ts';
-import { suggestName } from './nearest.ts';
+import { suggestName } from '../nearest.ts';
 import type { Parameter, ParameterSet, ParameterValue, ValuesOf } from './parameter.ts';
 
 /**
@@ -14,16 +14,30 @@ export function resolveValues<P extends ParameterSet>(
   parameters: P,
   given: Readonly<Record<string, unknown>>,
 ): ValuesOf<P> {
-  for (const name of Object.keys(given)) {
-    if (!Object.hasOwn(parameters, name)) throw unknownParameter(owner, parameters, name);
-  }
+  const [first] = valueFaults(owner, parameters, given);
+  if (first) throw first.fault;
   const values: Record<string, ParameterValue> = {};
-  for (const [name, parameter] of Object.entries(parameters)) {
-    const value = Object.hasOwn(given, name) ? given[name] : parameter.default;
-    if (!isValid(parameter, value)) throw invalidValue(owner, name, parameter, value);
-    values[name] = value;
+  for (const [name, { default: usual }] of Object.entries(parameters)) {
+    values[name] = Object.hasOwn(given, name) ? (given[name] as ParameterValue) : usual;
   }
   return Object.freeze(values) as ValuesOf<P>;
+}
+
+/** All that is wrong with given values and with the defaults of the others: unknown names first. */
+export function valueFaults(
+  owner: string,
+  parameters: ParameterSet,
+  given: Readonly<Record<string, unknown>>,
+): { readonly name: string; readonly fault: Fault }[] {
+  const names = Object.keys(given);
+  const isKnown = (name: string) => Object.hasOwn(parameters, name);
+  const unknown = names.filter((name) => !isKnown(name));
+  const taken = (name: string) => (Object.hasOwn(given, name) ? given[name] : parameters[name].default);
+  const wrong = Object.keys(parameters).filter((name) => !isValid(parameters[name], taken(name)));
+  return [
+    ...unknown.map((name) => ({ name, fault: unknownParameter(owner, parameters, name) })),
+    ...wrong.map((name) => ({ name, fault: invalidValue(owner, name, parameters[name], taken(name)) })),
+  ];
 }
 
 /**
@@ -67,9 +81,24 @@ function readText(parameter: Parameter, text: string): ParameterValue {
   return text;
 }
 
+/** A share may be said in hundredths: `60%`. */
 function readNumber(unit: string, text: string): number {
+  const percent = unit === 'ratio' && PERCENT.exec(text);
+  if (percent) return Number(percent[1]) / 100;
   const bare = text.endsWith(unit) ? text.slice(0, -unit.length).trim() : text;
   return bare === '' ? Number.NaN : Number(bare);
+}
+
+const PERCENT = /^(\d+(?:\.\d+)?)\s*%$/;
+
+/** How it should be written, where it is plain what is meant. */
+function asMeant(parameter: Parameter, value: unknown): string {
+  if (typeof value !== 'string') return '';
+  const text = value.trim();
+  if (parameter.kind === 'colour' && /^[0-9a-f]{6}$/i.test(text)) return `Write "#${text}". `;
+  if (parameter.kind !== 'number') return '';
+  const number = readNumber(parameter.unit, text);
+  return isValid(parameter, number) ? `Write ${number}. ` : '';
 }
 
 function isValid(parameter: Parameter, value: unknown): value is ParameterValue {
@@ -93,10 +122,11 @@ function isValid(parameter: Parameter, value: unknown): value is ParameterValue 
 function unknownParameter(owner: string, parameters: ParameterSet, name: string): Fault {
   return new Fault({
     kind: 'usage',
-    expected: `a parameter of ${owner}`,
-    subject: 'a parameter name',
+    expected: 'the name of a parameter',
+    subject: owner,
     received: `"${name}"`,
     remedy: suggestName(name, Object.keys(parameters)),
+    saying: `No parameter of ${owner} is called "${name}".`,
   });
 }
 
@@ -106,6 +136,6 @@ function invalidValue(owner: string, name: string, parameter: Parameter, value: 
     expected: describeRange(parameter),
     subject: `${name} of ${owner}`,
     received: typeof value === 'string' ? `"${value}"` : String(value),
-    remedy: `The default is ${parameter.default}; "tenter effects ${owner}" lists them all.`,
+    remedy: `${asMeant(parameter, value)}The default is ${parameter.default}; "tenter effects ${owner}" lists them all.`,
   });
 }

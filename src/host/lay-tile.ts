@@ -27,7 +27,7 @@ interface Output {
   readonly quality?: Quality;
   /** Pixels per mm at most; what is finer is drawn at this, of the same size in mm. */
   readonly densityLimit?: number;
-  /** .png, .tif or .tiff */
+  /** .png, .tif or .tiff; .jpg for a proof. */
   readonly out: string;
   readonly overwrite?: boolean;
   /** Files that it is made from besides the tile and the masks: the recipe, the plugins. None is replaced. */

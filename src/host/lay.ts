@@ -1,6 +1,6 @@
 import type { Frame } from '../colour/frame.ts';
 import type { SeamReport } from '../inspect/index.ts';
-import { type Bits, writePictures } from '../picture/index.ts';
+import { type Bits, JPEG_QUALITY, writePictures } from '../picture/index.ts';
 import { shareBlank } from '../render/frame.ts';
 import { watchMasks } from '../render/laid-masks.ts';
 import { maskWarning } from '../render/mask-words.ts';
@@ -17,7 +17,7 @@ export interface LayWork extends Omit<RenderJob, 'tile'> {
   readonly artwork: Frame;
   /** True where others read the artwork's pixels as well: nothing is then written into them. */
   readonly isShared?: boolean;
-  /** .png, .tif or .tiff */
+  /** .png, .tif or .tiff; .jpg for a proof. */
   readonly out: string;
   readonly overwrite?: boolean;
   /** Writes the texture of the only step for laying by hand, in one to several pictures named after `out`. */
@@ -107,7 +107,7 @@ async function bothOf<A, B>(first: Promise<A>, second: Promise<B> | B): Promise<
   return Promise.all([first, second]);
 }
 
-function notesOf({ grid, quality }: LayWork, result: Grid): string[] {
+function notesOf({ grid, quality, out }: LayWork, result: Grid): string[] {
   const notes: string[] = [];
   const { layout } = grid.repeat;
   if (isReflected(layout) && result !== grid)
@@ -115,5 +115,7 @@ function notesOf({ grid, quality }: LayWork, result: Grid): string[] {
       `the ${formatLayout(layout)} tile was unfolded; the result stands straight, ${formatSize(result.repeat)}`,
     );
   if (quality === 'sketch') notes.push('a sketch: simulated on a coarser grid, not for print');
+  if (/\.jpe?g$/i.test(out))
+    notes.push(`a JPEG of quality ${JPEG_QUALITY}: a proof to look at, not for print`);
   return notes;
 }

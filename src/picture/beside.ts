@@ -153,6 +153,7 @@ function checkSignal(path: string, signal: AbortSignal | undefined): void {
     expected: 'the picture to be written',
     subject: path,
     received: 'a request to stop',
+    saying: `${path} was not finished: it was stopped.`,
     remedy: 'Nothing was written.',
   });
 }

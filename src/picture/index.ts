@@ -12,6 +12,7 @@ export { type ReadOptions, readPicture } from './read.ts';
 export { refuseInputs, refuseInputsAmong, refuseTwins } from './same-file.ts';
 export { requireWritable } from './writable.ts';
 export {
+  JPEG_QUALITY,
   PNG_LEVEL,
   refuseOverwrite,
   type WritablePicture,

@@ -29,6 +29,7 @@ export async function refuseInputsAmong(outs: Iterable<string>, inputs: Iterable
       subject: out,
       received: resolve(input) === resolve(out) ? 'one of them' : `another name of ${input}`,
       remedy: 'Nothing was written. Give another name.',
+      saying: `${out} is one of the files that the result is made from${input === out ? '' : `: another name of ${input}`}.`,
     });
   }
 }

@@ -2,12 +2,16 @@ import { type FileHandle, open } from 'node:fs/promises';
 import { deflateSync } from 'node:zlib';
 import { sharp } from './engine.ts';
 import { fileReader, writeFully } from './file-access.ts';
+import { jfifSegment, profileSegment } from './jpeg.ts';
 import type { Density } from './picture.ts';
 import { chunkBytes, chunksBeforePixels, physOf } from './png.ts';
 import { appendEntry, firstDirectory, TAG } from './tiff.ts';
 
 /** Where the chunks of a PNG begin that follow its header: signature, then IHDR. */
 const AFTER_PNG_HEADER = 8 + 25;
+/** Where the segments of a JPEG begin. */
+const AFTER_JPEG_START = 2;
+const JFIF_MARKER = 0xff_e0;
 const BLOCK_BYTES = 4 << 20;
 const RESOLUTION_UNIT_NONE = 1;
 
@@ -39,6 +43,16 @@ export async function stampTiff(path: string, density: Density | undefined): Pro
       await writeFully(file, none, unit.valueOffset);
     }
     await appendEntry(file, directory, TAG.profile, await srgbProfile());
+  });
+}
+
+/** The same for a JPEG, to which the engine writes no JFIF header. */
+export async function stampJpeg(path: string, density: Density | undefined): Promise<void> {
+  await withFile(path, async (file) => {
+    const head = await fileReader(file)(0, 4);
+    if (head.readUInt16BE(2) === JFIF_MARKER) throw new Error('the engine wrote a JFIF header of its own');
+    const segments = [jfifSegment(density), profileSegment(await srgbProfile())];
+    await insert(file, AFTER_JPEG_START, Buffer.concat(segments));
   });
 }
 

@@ -7,7 +7,7 @@ import { sharp } from './engine.ts';
 import { unwritable } from './faults.ts';
 import { isOpaque } from './opaque.ts';
 import type { Bits, Density, Samples } from './picture.ts';
-import { stampPng, stampTiff } from './stamp.ts';
+import { stampJpeg, stampPng, stampTiff } from './stamp.ts';
 import { requireWritable } from './writable.ts';
 
 /**
@@ -40,9 +40,20 @@ export interface Written {
   readonly opaque: boolean;
 }
 
-type Format = 'PNG' | 'TIFF';
+type Format = 'PNG' | 'TIFF' | 'JPEG';
 
-const FORMATS: Readonly<Record<string, Format>> = { '.png': 'PNG', '.tif': 'TIFF', '.tiff': 'TIFF' };
+const FORMATS: Readonly<Record<string, Format>> = {
+  '.png': 'PNG',
+  '.tif': 'TIFF',
+  '.tiff': 'TIFF',
+  '.jpg': 'JPEG',
+  '.jpeg': 'JPEG',
+};
+
+/** For proofs to look at: with colours as fine as the light, so that thin red on white does not smear. */
+export const JPEG_QUALITY = 92;
+/** The header of a JPEG counts its sides with 16 bits. */
+const MAX_JPEG_SIDE = 65_535;
 
 /** A classic TIFF counts its bytes with 32 bits; compression may lengthen noise by half. */
 const MAX_TIFF_BYTES = 2 ** 32 / 1.5;
@@ -50,12 +61,12 @@ const MAX_TIFF_BYTES = 2 ** 32 / 1.5;
 const MAX_PER_MM = 2 ** 31 / 1000;
 
 /**
- * Writes a PNG or TIFF, by the ending of its name, with density and sRGB profile; without alpha
- * where the picture is opaque. Under the name there is then the whole picture, or what was there
+ * Writes a PNG, a TIFF or, as a proof of 8 bit, a JPEG, by the ending of its name, with density and sRGB
+ * profile; without alpha where the picture is opaque. Under the name there is then the whole picture, or what was there
  * before. An abort takes effect when the engine has come to its end, and leaves nothing.
  *
- * @throws Fault (output) for an unknown ending, a name that is taken, or a file that cannot be
- *   written; Fault (usage) for a picture or level that is not one; Fault (cancelled).
+ * @throws Fault (output) for an unknown ending, a name that is taken, a JPEG of a picture with transparency,
+ *   or a file that cannot be written; Fault (usage) for a picture or level that is not one; Fault (cancelled).
  */
 export async function writePicture(
   path: string,
@@ -104,21 +115,24 @@ interface Encoding {
 
 async function encode(path: string, beside: string, picture: WritablePicture, how: Encoding): Promise<void> {
   const density = densityOf(picture);
-  const image = rawImage(picture, how.opaque);
-  const encoder =
-    how.format === 'PNG' ? image.png({ compressionLevel: how.level }) : tiffOf(image, picture, density);
+  const image = rawImage(picture, how);
+  const encoder = {
+    PNG: () => image.png({ compressionLevel: how.level }),
+    TIFF: () => tiffOf(image, picture, density),
+    JPEG: () => image.jpeg({ quality: JPEG_QUALITY, chromaSubsampling: '4:4:4' }),
+  }[how.format]();
   await encoder.toFile(beside).catch((cause) => {
     // The engine passes the system's reason on as text only.
     const full = /no space left|quota exceeded/i.test(cause.message);
     throw unwritable(path, cause, full ? 'a disk that is full' : 'a failure to write');
   });
-  await (how.format === 'PNG' ? stampPng : stampTiff)(beside, density);
+  await { PNG: stampPng, TIFF: stampTiff, JPEG: stampJpeg }[how.format](beside, density);
 }
 
-function rawImage({ pixels, width, height }: WritablePicture, opaque: boolean): Sharp {
+function rawImage({ pixels, width, height }: WritablePicture, { opaque, format }: Encoding): Sharp {
   const image = sharp(pixels, { raw: { width, height, channels: 4 }, limitInputPixels: false });
   if (opaque) image.removeAlpha();
-  return pixels instanceof Uint16Array ? image.toColourspace('rgb16') : image;
+  return pixels instanceof Uint16Array && format !== 'JPEG' ? image.toColourspace('rgb16') : image;
 }
 
 /**
@@ -140,7 +154,7 @@ function formatFor(path: string): Format {
   if (format) return format;
   throw new Fault({
     kind: 'output',
-    expected: 'a name that ends in .png, .tif or .tiff',
+    expected: 'a name that ends in .png, .tif, .tiff or .jpg',
     subject: 'the output',
     received: `"${path}"`,
     remedy: 'Give another name with --out.',
@@ -161,11 +175,27 @@ function checkPicture(path: string, picture: WritablePicture, format: Format): v
       `${width} x ${height} px of ${bits} bit`,
     );
   }
+  if (format === 'JPEG') requireJpeg(path, picture);
   const density = densityOf(picture);
   const fine = (value: number) => value > 0 && value <= MAX_PER_MM;
   if (density && !(fine(density.x) && fine(density.y))) {
     throw unfit(path, 'a density of more than 0 pixels per mm', `${density.x} across, ${density.y} down`);
   }
+}
+
+function requireJpeg(path: string, { pixels, width, height }: WritablePicture): void {
+  if (Math.max(width, height) > MAX_JPEG_SIDE) {
+    throw unfit(path, `sides of at most ${MAX_JPEG_SIDE} px in a JPEG`, `${width} x ${height} px`);
+  }
+  if (isOpaque(pixels)) return;
+  throw new Fault({
+    kind: 'output',
+    expected: 'a picture without transparency',
+    subject: path,
+    received: 'one with it',
+    remedy: 'Write a PNG or TIFF instead.',
+    saying: `The picture has transparency, and a JPEG (${path}) cannot hold it.`,
+  });
 }
 
 function unfit(path: string, expected: string, received: string): Fault {

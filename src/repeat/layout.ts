@@ -1,4 +1,5 @@
 import { Fault } from '../fault.ts';
+import { nearestName } from '../nearest.ts';
 
 /** How a tile's copies stand on the cloth or wall. */
 export type LayoutKind = 'straight' | 'drop' | 'brick' | 'mirror-x' | 'mirror-y' | 'mirror-xy' | 'turn';
@@ -13,33 +14,73 @@ export interface Layout {
   readonly denominator: number;
 }
 
-/** Words a person may write for a layout. */
-export const LAYOUT_FORMS = [
-  'straight',
-  'drop:1/2',
-  'brick:1/3',
-  'mirror-x',
-  'mirror-y',
-  'mirror-xy',
-  'turn',
-] as const;
-
 /** A fraction finer than this would need tiles of thousands of pixels to land on whole ones. */
 export const LARGEST_DENOMINATOR = 64;
 
 export const STRAIGHT: Layout = { kind: 'straight', numerator: 0, denominator: 1 };
 
+/** Whole phrases of the trade. */
+const PHRASES: Readonly<Record<string, Exclude<LayoutKind, 'drop' | 'brick'>>> = {
+  straight: 'straight',
+  block: 'straight',
+  square: 'straight',
+  'full drop': 'straight',
+  'mirror x': 'mirror-x',
+  'mirror y': 'mirror-y',
+  'mirror xy': 'mirror-xy',
+  mirror: 'mirror-xy',
+  mirrored: 'mirror-xy',
+  turn: 'turn',
+  turned: 'turn',
+  'half turn': 'turn',
+};
+
+/** Fractions as they are said: half-drop, quarter drop, two-thirds brick. */
+const FRACTIONS: Readonly<Record<string, string>> = {
+  '': '1/2',
+  half: '1/2',
+  third: '1/3',
+  'one third': '1/3',
+  'two third': '2/3',
+  'two thirds': '2/3',
+  quarter: '1/4',
+  'one quarter': '1/4',
+  'three quarter': '3/4',
+  'three quarters': '3/4',
+  fifth: '1/5',
+  sixth: '1/6',
+  eighth: '1/8',
+};
+
+/** What stands beside a layout's name and says nothing more. */
+const FILLERS = ['repeat', 'match', 'layout'];
+
 /**
- * Reads `straight`, `drop:p/q`, `brick:p/q`, `mirror-x`, `mirror-y`, `mirror-xy` or `turn`.
- * A bare `drop` or `brick` means one half.
+ * Reads `straight`, `drop:p/q`, `brick:p/q`, `mirror-x`, `mirror-y`, `mirror-xy` or `turn`, and what the
+ * trade says for them: half-drop, quarter drop, half brick. A bare `drop` or `brick` means one half, a
+ * bare `half` or `quarter` a drop, a bare `mirror` both ways.
  *
  * @throws Fault (usage) for any other text, or a fraction outside 0..1 or finer than 1/64.
  */
 export function parseLayout(text: string): Layout {
-  const [kind, fraction] = text.trim().toLowerCase().split(':');
-  if (kind === 'drop' || kind === 'brick') return sheared(kind, fraction ?? '1/2', text);
-  if (fraction === undefined && isUnsheared(kind)) return { kind, numerator: 0, denominator: 1 };
+  const words = wordsOf(text);
+  const phrase = words.join(' ');
+  if (Object.hasOwn(PHRASES, phrase)) return { kind: PHRASES[phrase], numerator: 0, denominator: 1 };
+  const kinds = words.filter((word) => word === 'drop' || word === 'brick');
+  const fraction = words.filter((word) => word !== 'drop' && word !== 'brick').join(' ');
+  const isWord = Object.hasOwn(FRACTIONS, fraction);
+  if (kinds.length === 1) return sheared(kinds[0], isWord ? FRACTIONS[fraction] : fraction, text);
+  if (kinds.length === 0 && fraction !== '' && isWord) return sheared('drop', FRACTIONS[fraction], text);
   throw unreadable(text);
+}
+
+/** A minus before a figure is no hyphen, and stays. */
+function wordsOf(text: string): string[] {
+  return text
+    .toLowerCase()
+    .replaceAll(/drop|brick/g, ' $& ')
+    .split(/[\s_:]+|(?<=\w\s*)-/)
+    .filter((word) => word !== '' && !FILLERS.includes(word));
 }
 
 /** The text that `parseLayout` reads back to the same layout. */
@@ -50,10 +91,6 @@ export function formatLayout({ kind, numerator, denominator }: Layout): string {
 /** True for the layouts that show the tile reflected or turned. */
 export function isReflected({ kind }: Layout): boolean {
   return kind.startsWith('mirror') || kind === 'turn';
-}
-
-function isUnsheared(kind: string): kind is Exclude<LayoutKind, 'drop' | 'brick'> {
-  return ['straight', 'mirror-x', 'mirror-y', 'mirror-xy', 'turn'].includes(kind);
 }
 
 function sheared(kind: 'drop' | 'brick', fraction: string, text: string): Layout {
@@ -76,12 +113,15 @@ function sheared(kind: 'drop' | 'brick', fraction: string, text: string): Layout
 }
 
 function unreadable(text: string): Fault {
+  const names = ['straight', 'half-drop', 'drop', 'brick', 'mirror-x', 'mirror-y', 'mirror-xy', 'turn'];
+  const near = nearestName(text.trim(), names);
   return new Fault({
     kind: 'usage',
-    expected: `one of ${LAYOUT_FORMS.join(', ')}`,
+    expected:
+      'one of straight, half-drop (drop:1/2), brick (brick:1/2), mirror-x, mirror-y, mirror-xy or turn',
     subject: 'the layout',
     received: `"${text}"`,
-    remedy: 'Fractions of drop and brick are yours to choose.',
+    remedy: `${near ? `Did you mean "${near}"? ` : ''}Any drop or brick will do, as in drop:2/5 or brick:1/3.`,
   });
 }
 

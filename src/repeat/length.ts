@@ -63,7 +63,7 @@ export function parseDensity(text: string): number {
   throw new Fault({
     kind: 'usage',
     expected: 'a density from 1 to 10000 dpi',
-    subject: '--dpi',
+    subject: 'the density',
     received: `"${text}"`,
     remedy: 'Write for example 300dpi or 118px/cm.',
   });
@@ -99,6 +99,8 @@ function unreadableSize(text: string): Fault {
     expected: 'a width and a height with a unit (mm, cm or in)',
     subject: '--size',
     received: `"${text}"`,
-    remedy: 'Write for example 640x640mm or 25.2x25.2in.',
+    remedy: /^[\d.]+(\s*[x×]\s*[\d.]+)?$/.test(text.trim())
+      ? `Add the unit: ${text.trim()}mm, ${text.trim()}cm or ${text.trim()}in.`
+      : 'Write for example 640x640mm or 25.2x25.2in.',
   });
 }

@@ -1,9 +1,9 @@
 import { BLEND_MODES } from '../../colour/blend.ts';
-import { suggestName } from '../../effect/nearest.ts';
 import type { ParameterValue } from '../../effect/parameter.ts';
 import { parseValue } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
+import { suggestName } from '../../nearest.ts';
 import { parseDensity, parseSize, trimNumber } from '../../repeat/length.ts';
 import type { AxisEntry } from './schema.ts';
 

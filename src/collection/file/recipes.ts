@@ -1,11 +1,11 @@
 import { basename, extname, isAbsolute, resolve } from 'node:path';
+import type { Place } from '../../host/files/findings.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
 import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import type { Follow } from '../../render/render.ts';
 import { type Axis, axisLength, COMMON_AXES, openAxis } from './axes.ts';
-import type { Place } from './findings.ts';
 import type { ReadCollection } from './read.ts';
 import type { AxisEntry, RecipeEntry } from './schema.ts';
 

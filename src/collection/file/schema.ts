@@ -42,7 +42,7 @@ const tileSchema = z.strictObject({
     .string()
     .optional()
     .describe(
-      'straight (where absent), drop:1/2, brick:1/3, mirror-x, mirror-y, mirror-xy or turn; fractions are free.',
+      'straight (where absent), half-drop or drop:1/2, brick or brick:1/3, mirror-x, mirror-y, mirror-xy or turn; fractions are free.',
     ),
   size: z
     .string()

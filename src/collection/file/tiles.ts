@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { basename, extname, relative, resolve } from 'node:path';
 import { glob } from 'tinyglobby';
+import type { Place } from '../../host/files/findings.ts';
 import { uprightSize } from '../../picture/decode.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
@@ -9,7 +10,6 @@ import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
 import { readSteadily } from '../disk/steady.ts';
-import type { Place } from './findings.ts';
 import type { ReadCollection } from './read.ts';
 import type { TileEntry } from './schema.ts';
 

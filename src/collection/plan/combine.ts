@@ -1,10 +1,10 @@
-import { suggestName } from '../../effect/nearest.ts';
+import type { Findings } from '../../host/files/findings.ts';
 import type { RecipeStep } from '../../host/plugins/recipe.ts';
 import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { suggestName } from '../../nearest.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { type Axis, type AxisValue, COMMON_AXES } from '../file/axes.ts';
-import type { Findings } from '../file/findings.ts';
 import type { NamedRecipe } from '../file/recipes.ts';
 import type { ExceptRule } from '../file/schema.ts';
 

@@ -1,5 +1,5 @@
-import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import type { Axis } from '../file/axes.ts';
 
 /** What the words of a template stand for. */

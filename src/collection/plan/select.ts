@@ -1,5 +1,5 @@
-import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import type { Item } from './item.ts';
 
 /** The least part of an address that names a render. */

@@ -15,7 +15,7 @@ export function parseShard(text: string): Shard {
   if (index >= 1 && index <= count) return { index, count };
   throw new Fault({
     kind: 'usage',
-    expected: 'which part of how many, from 1/1',
+    expected: 'a part of so many, from 1/1',
     subject: '--shard',
     received: `"${text}"`,
     remedy: 'Write for example 2/3 for the second of three.',

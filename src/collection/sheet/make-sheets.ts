@@ -147,6 +147,7 @@ function stopped(done: number, all: number): Fault {
     expected: 'the sheets to be made',
     subject: 'the collection',
     received: `a request to stop after ${done} of ${all} swatches`,
+    saying: `The sheets were stopped after ${done} of ${all} swatches.`,
     remedy: 'Sheets that were whole by then are there; the page is not.',
   });
 }

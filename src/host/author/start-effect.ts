@@ -80,6 +80,7 @@ function checkName(name: string, taken: readonly string[]): void {
       expected: 'lower case words with hyphens, such as frosted-glass',
       subject: 'the name of the effect',
       received: `"${name}"`,
+      remedy: 'For a recipe, end its name in .json.',
     });
   }
   if (taken.includes(name)) {
@@ -88,7 +89,8 @@ function checkName(name: string, taken: readonly string[]): void {
       expected: 'a name of its own',
       subject: 'the effect',
       received: `"${name}", which is there already`,
-      remedy: 'Choose another; "tenter effects" lists those there are.',
+      remedy: 'Choose another name; "tenter effects" lists those there are.',
+      saying: `An effect or a recipe called "${name}" is there already.`,
     });
   }
 }

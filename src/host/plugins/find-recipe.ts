@@ -1,7 +1,7 @@
 import { readdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import { packageRoot } from '../code/root.ts';
 import type { Shelf } from './shelf.ts';
 
@@ -36,5 +36,6 @@ export async function findRecipe(name: string, shelf: Shelf): Promise<string> {
     subject: 'what to lay',
     received: `"${name}"`,
     remedy: suggestName(name, [...shelf.effects.keys(), ...recipes]) + broken,
+    saying: `No effect or recipe is called "${name}".`,
   });
 }

@@ -1,8 +1,8 @@
 import { readdir, realpath } from 'node:fs/promises';
 import { dirname, join, relative, resolve } from 'node:path';
 import { z } from 'zod';
-import { suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import { checkShape } from '../files/json-file.ts';
 import { readTextFile } from '../files/text-file.ts';
 

@@ -2,14 +2,17 @@ import { readdir } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
-import { suggestName } from '../../effect/nearest.ts';
-import { resolveValues } from '../../effect/values.ts';
+import { valueFaults } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
+import { suggestName } from '../../nearest.ts';
 import { reasonOf } from '../../picture/faults.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import { readJsonFile } from '../files/json-file.ts';
+import { isObjectWith, readJsonFile } from '../files/json-file.ts';
 
-const parameterValues = z.record(z.string(), z.union([z.number(), z.string(), z.boolean()]));
+export const parameterValues = z.record(
+  z.string(),
+  z.union([z.number(), z.string(), z.boolean()], { error: 'a number, a text, true or false' }),
+);
 
 /** The shape of a preset file. */
 export const presetSchema = z.strictObject({
@@ -33,15 +36,30 @@ export type Preset = z.infer<typeof presetSchema> & { readonly name: string; rea
  * Reads every preset in a folder, by name.
  *
  * @returns Empty where there is no such folder.
- * @throws Fault (input or usage) that names the file for a broken preset, or one of another effect.
+ * @throws Fault (input) that names the file for a broken preset, or one of another effect.
  */
 export async function readPresets(folder: string, effect: EffectDescription): Promise<Preset[]> {
   const files = (await listJson(folder)).map((file) => join(folder, file));
   return Promise.all(files.map((file) => readPreset(file, effect)));
 }
 
-async function readPreset(file: string, effect: EffectDescription): Promise<Preset> {
-  const preset = await readJsonFile(file, 'a preset', presetSchema);
+const PRESET = {
+  what: 'a preset',
+  schema: presetSchema,
+  remedy: 'presets/preset.schema.json says what may stand where.',
+  mistaken: (value: unknown) =>
+    isObjectWith(value, 'steps')
+      ? { received: 'a recipe', remedy: 'A preset has settings of one effect; lay a recipe by its path.' }
+      : undefined,
+};
+
+/**
+ * Reads a preset; comments and trailing commas are allowed.
+ *
+ * @throws Fault (input) that lists all that is wrong with it, or says that it is of another effect.
+ */
+export async function readPreset(file: string, effect: EffectDescription): Promise<Preset> {
+  const { value: preset, findings } = await readJsonFile(file, PRESET);
   if (preset.effect !== effect.name) {
     throw new Fault({
       kind: 'input',
@@ -51,12 +69,10 @@ async function readPreset(file: string, effect: EffectDescription): Promise<Pres
       remedy: "Move it to that effect's folder, or mend its effect.",
     });
   }
-  try {
-    resolveValues(effect.name, effect.parameters, preset.parameters);
-  } catch (cause) {
-    if (!Fault.is(cause)) throw cause;
-    throw new Fault({ ...cause.toJSON(), kind: 'input', subject: `${cause.subject} in ${file}`, cause });
+  for (const { name, fault } of valueFaults(effect.name, effect.parameters, preset.parameters)) {
+    findings.addFault(['parameters', name], fault);
   }
+  findings.throwIfAny();
   return { ...preset, name: basename(file, '.json'), file };
 }
 
@@ -67,10 +83,11 @@ export function findPreset(effect: EffectDescription, presets: readonly Preset[]
   const names = presets.map((candidate) => candidate.name);
   throw new Fault({
     kind: 'usage',
-    expected: `a preset of ${effect.name}`,
-    subject: 'the preset',
+    expected: 'the name of a preset',
+    subject: effect.name,
     received: `"${name}"`,
     remedy: names.length ? suggestName(name, names) : 'It has none.',
+    saying: `No preset of ${effect.name} is called "${name}".`,
   });
 }
 

@@ -1,7 +1,9 @@
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
-import { readJsonFile } from '../files/json-file.ts';
+import type { Findings } from '../files/findings.ts';
+import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
+import { parameterValues } from './preset.ts';
 
 const hexColour = z.string().regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb');
 
@@ -38,7 +40,7 @@ export type MaskRecipe = z.infer<typeof maskSchema>;
 const stepSchema = z.strictObject({
   effect: z.string().describe('The effect, by name.'),
   preset: z.string().optional().describe('A preset of it to start from.'),
-  parameters: z.record(z.string(), z.union([z.number(), z.string(), z.boolean()])).optional(),
+  parameters: parameterValues.optional(),
   seed: z.string().optional().describe('Its own seed; by default it follows from that of the render.'),
   blend: z.enum(BLEND_MODES).optional(),
   opacity: z.number().min(0).max(1).optional(),
@@ -58,11 +60,41 @@ export const recipeSchema = z.strictObject({
 });
 export type Recipe = z.infer<typeof recipeSchema>;
 
-/** Reads a recipe; paths of mask pictures in it are relative to its own folder. */
+const RECIPE = {
+  what: 'a recipe',
+  schema: recipeSchema,
+  remedy: 'Nothing was made. presets/recipe.schema.json says what may stand where.',
+  missing: 'Check the path; "tenter start my-recipe.json --effect linen-weave" writes one.',
+  mistaken,
+};
+
+function mistaken(value: unknown): Mistaken | undefined {
+  if (isObjectWith(value, 'steps')) return undefined;
+  if (isObjectWith(value, 'tiles'))
+    return { received: 'a collection', remedy: 'Run it with "tenter collect run".' };
+  const effect = isObjectWith(value, 'effect') && (value as { effect: unknown }).effect;
+  if (typeof effect !== 'string') return undefined;
+  return {
+    received: `a preset of ${effect}`,
+    remedy: `Lay the effect with --preset, or write a recipe: { "summary": "...", "steps": [{ "effect": "${effect}", "preset": "..." }] }.`,
+  };
+}
+
+/**
+ * Reads a recipe; comments and trailing commas are allowed, and paths of mask pictures in it are relative
+ * to its own folder.
+ *
+ * @throws Fault (input) that lists all that is wrong with its shape.
+ */
 export async function readRecipe(path: string): Promise<Recipe> {
-  const recipe = await readJsonFile(path, 'a recipe', recipeSchema);
-  const steps = recipe.steps.map((step) => ({ ...step, mask: placeMask(step.mask, dirname(path)) }));
-  return { ...recipe, steps };
+  return (await readRecipeFile(path)).recipe;
+}
+
+/** The same, with a place for whatever else turns out to be wrong with the file. */
+export async function readRecipeFile(path: string): Promise<{ recipe: Recipe; findings: Findings }> {
+  const { value, findings } = await readJsonFile(path, RECIPE);
+  const steps = value.steps.map((step) => ({ ...step, mask: placeMask(step.mask, dirname(path)) }));
+  return { recipe: { ...value, steps }, findings };
 }
 
 function placeMask(mask: MaskRecipe | undefined, folder: string): MaskRecipe | undefined {

@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { nearestName, suggestName } from '../../effect/nearest.ts';
 import { Fault } from '../../fault.ts';
+import { nearestName, suggestName } from '../../nearest.ts';
 import type { EffectDescription } from '../../render/description.ts';
 import { bundlePlugin } from '../code/bundle.ts';
 import { isBuilt, packageRoot } from '../code/root.ts';
@@ -88,10 +88,11 @@ export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   throw new Fault({
     // Where a plugin did not load, it is most likely that one and not the word that is wrong.
     kind: broken ? 'input' : 'usage',
-    expected: 'an effect',
+    expected: 'the name of an effect',
     subject: 'the effect',
     received: `"${name}"`,
     remedy: suggestName(name, names) + broken,
+    saying: `No effect is called "${name}".`,
   });
 }
 

@@ -4,7 +4,7 @@ import { Fault, type FaultKind } from '../../fault.ts';
 /** Where in the file something stands: `['tiles', 0, 'layout']`. */
 export type Place = readonly (string | number)[];
 
-/** What is wrong at one place of a collection file. */
+/** What is wrong at one place of a file. */
 export interface Finding {
   /** From 1. */
   readonly line: number;
@@ -16,17 +16,27 @@ export interface Finding {
 /** So many are told; a file with more has one cause for most of them. */
 const MOST_TOLD = 40;
 
-/** Gathers all that is wrong with a collection file, so that it is told at once. */
+/** What a file should be, for messages. */
+export interface FileKind {
+  /** E.g. `a recipe`. */
+  readonly what: string;
+  /** What to do about faults: a whole sentence. */
+  readonly remedy: string;
+}
+
+/** Gathers all that is wrong with a file of the user's, so that it is told at once. */
 export class Findings {
   readonly #file: string;
+  readonly #kind: FileKind;
   readonly #tree: Node | undefined;
   /** Where each line ends, so that a hundred thousand findings do not each count them from the top. */
   readonly #lineEnds: readonly number[];
   readonly #warned: Finding[] = [];
   readonly #found = new Map<string, Finding>();
 
-  constructor(file: string, text: string, tree: Node | undefined) {
+  constructor(file: string, text: string, tree: Node | undefined, kind: FileKind) {
     this.#file = file;
+    this.#kind = kind;
     this.#tree = tree;
     this.#lineEnds = [...text.matchAll(/\n/g)].map(({ index }) => index);
   }
@@ -93,12 +103,15 @@ export class Findings {
       .slice(0, MOST_TOLD)
       .map(({ line, place, words }) => `\n  line ${line}, ${place}: ${words}`);
     const rest = list.length > MOST_TOLD ? `\n  and ${list.length - MOST_TOLD} more` : '';
+    const count = list.length === 1 ? 'one fault' : `${list.length} faults`;
+    const expected = `${this.#kind.what} without faults`;
     throw new Fault({
       kind,
-      expected: 'a collection without faults',
+      expected,
       subject: this.#file,
-      received: `${list.length === 1 ? 'one fault' : `${list.length} faults`}:${told.join('')}${rest}\n`,
-      remedy: 'Nothing was made. presets/collection.schema.json says what may stand where.',
+      received: `${count}:${told.join('')}${rest}`,
+      saying: `Expected ${expected}, but ${this.#file} has ${count}:${told.join('')}${rest}\n `,
+      remedy: this.#kind.remedy,
       details: { findings: list },
     });
   }
@@ -138,14 +151,15 @@ function propertyNamed({ children = [] }: Node, key: string): Node | undefined {
   return children.find(({ type, children: pair }) => type === 'property' && pair?.[0].value === key);
 }
 
-function wordsOfPlace(place: Place): string {
+/** `tiles[0].layout` */
+export function wordsOfPlace(place: Place): string {
   const words = place.map((part) => (typeof part === 'number' ? `[${part}]` : `.${part}`)).join('');
   return words.replace(/^\./, '') || 'the whole';
 }
 
 /** A command's options are properties here. */
-function wordsOfFault({ expected, subject, received, remedy }: Fault): string {
-  const words = `expected ${expected} for ${subject} but received ${received}.${remedy ? ` ${remedy}` : ''}`;
+function wordsOfFault({ message }: Fault): string {
+  const words = message.replace(/^(Expected|No|There) /, (word) => word.toLowerCase());
   return words
     .replaceAll(
       /Or add --fit to take the nearest\.|or add --fit to let it be done/g,

@@ -1,0 +1,31 @@
+import { valueFaults } from '../../effect/values.ts';
+import type { Findings } from '../files/findings.ts';
+import { findPreset } from './preset.ts';
+import { type Recipe, type RecipeStep, readRecipeFile } from './recipe.ts';
+import { findEffect, type Shelf } from './shelf.ts';
+
+/**
+ * Reads a recipe and looks up what its steps name.
+ *
+ * @throws Fault (input) that lists all unknown effects, presets and parameters and all values out of
+ *   range, each with its line.
+ */
+export async function openRecipe(path: string, shelf: Shelf): Promise<Recipe> {
+  const { recipe, findings } = await readRecipeFile(path);
+  for (const [index, step] of recipe.steps.entries()) addStepFaults(findings, shelf, step, index);
+  findings.throwIfAny();
+  return recipe;
+}
+
+function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index: number): void {
+  const place = ['steps', index];
+  const found = findings.try([...place, 'effect'], () => findEffect(shelf, step.effect));
+  if (!found) return;
+  const { effect, presets } = found;
+  if (step.preset !== undefined) {
+    findings.try([...place, 'preset'], () => findPreset(effect, presets, step.preset!));
+  }
+  for (const { name, fault } of valueFaults(effect.name, effect.parameters, step.parameters ?? {})) {
+    findings.addFault([...place, 'parameters', name], fault);
+  }
+}
