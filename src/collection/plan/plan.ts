@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
+import type { Finding } from '../../host/files/findings.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
 import { refuseInputsAmong } from '../../picture/index.ts';
@@ -10,7 +11,6 @@ import { trimNumber } from '../../repeat/length.ts';
 import { placeInside } from '../disk/output.ts';
 import { outputsOf } from '../disk/outputs.ts';
 import { COMMON_AXES } from '../file/axes.ts';
-import type { Finding } from '../file/findings.ts';
 import type { ReadCollection } from '../file/read.ts';
 import { type NamedRecipe, openRecipes } from '../file/recipes.ts';
 import { type CollectionTile, openTiles } from '../file/tiles.ts';
