@@ -21,12 +21,13 @@ export class Turns {
     if (alone) this.#isClosed = true;
     try {
       for (;;) {
-        const isFree = !alone || this.#busy === 0;
-        const admitted = isFree && this.#workshop.means.admit(item, this.#busy, this.count, alone);
-        if (admitted) return await this.#attempt(item, alone, admitted);
-        if (this.#busy === 0) {
-          await this.#workshop.refuse(item);
-          return 'done';
+        if (alone ? this.#busy === 0 : !this.#isClosed) {
+          const admitted = this.#workshop.means.admit(item, this.#busy, this.count, alone);
+          if (admitted) return await this.#attempt(item, alone, admitted);
+          if (this.#busy === 0) {
+            await this.#workshop.refuse(item);
+            return 'done';
+          }
         }
         await this.#change();
       }
