@@ -177,6 +177,7 @@ it('an effect that may be in a plugin that did not load is no word mistyped', as
     }
   };
   expect(kindOf(await openShelf([broken, other], TRUSTED))).toBe('input');
+  expect(kindOf(await openShelf([broken], TRUSTED))).toBe('input');
   expect(kindOf(await openShelf([write('sound.ts', effectCode('sound'))], TRUSTED))).toBe('usage');
 });
 

@@ -83,7 +83,15 @@ export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
   if (found) return found;
   const names = [...shelf.effects.keys()];
   // Nothing is called so: most likely it is the plugin that did not load, and its fault says more.
-  if (shelf.faults.length === 1 && !nearestName(name, names)) throw shelf.faults[0];
+  if (shelf.faults.length === 1 && !nearestName(name, names)) {
+    const [fault] = shelf.faults;
+    // To the user it is a file that cannot be read; no effect has run.
+    throw new Fault({
+      ...fault.toJSON(),
+      kind: fault.kind === 'effect' ? 'input' : fault.kind,
+      cause: fault,
+    });
+  }
   const broken = shelf.faults.map((fault) => ` Not loaded: ${fault.message}`).join('');
   throw new Fault({
     // Where a plugin did not load, it is most likely that one and not the word that is wrong.
