@@ -330,7 +330,7 @@ describe('the command', () => {
       2,
       'Did you mean "bed-sheet"?',
     ],
-    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--out', 'x.jpg'], 4, '.png'],
+    [['lay', 'linen-weave', 'whole.png', '--size', '10x8mm', '--out', 'x.gif'], 4, '.png'],
     [
       ['lay', 'linen-weave', 'whole.png', '--size', '10x80mm', '--out', 'tall.png'],
       2,

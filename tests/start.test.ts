@@ -126,8 +126,8 @@ it('needs no link where tenter is installed above it', async () => {
 it.each([
   [['Frosted Glass'], 2, 'lower case words with hyphens'],
   [['../elsewhere'], 2, 'lower case words with hyphens'],
-  [['linen-weave'], 2, 'a name of its own'],
-  [['linen-ground'], 2, 'a name of its own'],
+  [['linen-weave'], 2, 'is there already'],
+  [['linen-ground'], 2, 'is there already'],
   [['filled'], 4, 'one with 1 things in it'],
   [['a-file'], 4, 'a file of that name'],
   [['fresh', '--in', 'refusals/a-file'], 4, 'refusals/a-file'],

@@ -156,7 +156,14 @@ describe('a tile that is laid with doubts', () => {
   const lay = async (name: string, more: object = {}) => {
     const tile = await write(`${name}-tile.png`, 80, 60);
     const steps = resolveSteps(shelf, [{ effect: 'wood-grain' }], '1');
-    return layTile({ tile, layout: STRAIGHT, steps, out: join(folder, `${name}.png`), ...more });
+    return layTile({
+      tile,
+      layout: STRAIGHT,
+      steps,
+      overwrite: true,
+      out: join(folder, `${name}.png`),
+      ...more,
+    });
   };
   it('is told how large it came out where only the file says so, by the density of a screen', async () => {
     const words = expect.stringMatching(
@@ -179,7 +186,7 @@ describe('a tile that is laid with doubts', () => {
     const asked = { tile, size: { width: 24, height: 24 } };
     const warned = async (name: string, layout: string) =>
       (await lay(name, { ...asked, layout: parseLayout(layout) })).warnings.join();
-    expect(await warned('straight', 'straight')).toMatch(
+    expect(await warned('undropped', 'straight')).toMatch(
       /the tile itself does not close.*But it closes over drop:1\/2/,
     );
     expect(await warned('dropped', 'drop:1/2')).not.toContain('it closes over');
