@@ -21,17 +21,19 @@ export const memory: Check = {
     if (!bytesInUse) return { status: 'not applicable', note: 'memory cannot be measured here' };
     for (let round = 0; round < WARM_UP; round++) await work(bench);
     let before = bytesInUse();
-    let least = Number.POSITIVE_INFINITY;
+    const grown: number[] = [];
     for (let round = 0; round < ROUNDS; round++) {
       await work(bench);
       const after = bytesInUse();
-      least = Math.min(least, after - before);
+      grown.push(after - before);
       before = after;
     }
-    if (least < LEAST_BYTES) return { status: 'passed' };
+    // In one of the rounds the engine may give back what an earlier check had left behind.
+    const usual = grown.sort((a, b) => a - b)[1];
+    if (usual < LEAST_BYTES) return { status: 'passed' };
     throw new Failed(SMALL, {
       expected: `no more memory in use after ${PREPARES} prepares and ${PREPARES * PAINTS} bands than before`,
-      received: `${Math.round(least / 1024)} kB more each time, ${ROUNDS} times over`,
+      received: `${Math.round(usual / 1024)} kB more each time, ${ROUNDS - 1} times of ${ROUNDS} at least`,
       remedy: 'Keep nothing in variables of the module; what paint needs belongs in the model.',
     });
   },
