@@ -3,8 +3,8 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, wr
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { RenderedItem } from '../making/render-item.ts';
 import type { Item } from '../plan/item.ts';
-import type { RenderedItem } from '../work/render-item.ts';
 import { sha256 } from './hash.ts';
 import { placeItem } from './place.ts';
 import { type Standing, standingOf } from './sidecar.ts';

@@ -1,6 +1,6 @@
+import { mapSome } from '../making/each.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
-import { mapSome } from '../work/each.ts';
 import { type Failure, readFailure } from './failures.ts';
 import { writeInside } from './inside.ts';
 import { REPORT_FILE, TIMES_FILE } from './output.ts';

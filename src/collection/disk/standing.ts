@@ -1,6 +1,6 @@
+import { mapSome } from '../making/each.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
-import { mapSome } from '../work/each.ts';
 import { placeInside } from './output.ts';
 import { type Sidecar, standingOf } from './sidecar.ts';
 

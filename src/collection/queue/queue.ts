@@ -2,9 +2,9 @@ import type { Queue } from 'bullmq';
 import { readFailure } from '../disk/failures.ts';
 import { sha256 } from '../disk/hash.ts';
 import { lookForItems } from '../disk/standing.ts';
+import { mapSome } from '../making/each.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
-import { mapSome } from '../work/each.ts';
 import { type JobData, jobIdOf } from './job.ts';
 import {
   type Engine,

@@ -1,4 +1,4 @@
-import { pause } from '../work/pause.ts';
+import { pause } from '../making/pause.ts';
 import type { QueuePulse } from './pulse.ts';
 import type { PlanQueue } from './queue.ts';
 

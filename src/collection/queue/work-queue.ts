@@ -1,8 +1,8 @@
 import type { Fault } from '../../fault.ts';
 import { lookForItems } from '../disk/standing.ts';
+import type { RunResult, RunSettings } from '../making/run-settings.ts';
+import { Workshop } from '../making/workshop.ts';
 import type { Plan } from '../plan/plan.ts';
-import type { RunResult, RunSettings } from '../work/run-settings.ts';
-import { Workshop } from '../work/workshop.ts';
 import { QUEUE_SECONDS } from './attend.ts';
 import { QueuePulse } from './pulse.ts';
 import { PlanQueue } from './queue.ts';

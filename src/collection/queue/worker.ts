@@ -1,11 +1,11 @@
 import type { Job } from 'bullmq';
+import { pause } from '../making/pause.ts';
+import { RoomWait } from '../making/room-wait.ts';
+import type { RunSettings } from '../making/run-settings.ts';
+import { Turns } from '../making/turns.ts';
+import type { Workshop } from '../making/workshop.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
-import { pause } from '../work/pause.ts';
-import { RoomWait } from '../work/room-wait.ts';
-import type { RunSettings } from '../work/run-settings.ts';
-import { Turns } from '../work/turns.ts';
-import type { Workshop } from '../work/workshop.ts';
 import { itemOfJob, type JobData, shownJob } from './job.ts';
 import type { QueuePulse } from './pulse.ts';
 import type { PlanQueue } from './queue.ts';

@@ -4,7 +4,7 @@ import { Fault } from '../../fault.ts';
 import { readTextFile } from '../../host/files/text-file.ts';
 import { placeInside, REPORT_FILE } from '../disk/output.ts';
 import type { Report } from '../disk/report.ts';
-import { mapSome } from '../work/each.ts';
+import { mapSome } from '../making/each.ts';
 import { byTile } from './by-tile.ts';
 import { OriginalFinder } from './original.ts';
 import type { Book, Swatch } from './swatch.ts';

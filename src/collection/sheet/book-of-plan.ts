@@ -3,9 +3,9 @@ import { readFailure } from '../disk/failures.ts';
 import { placeInside } from '../disk/output.ts';
 import type { Sidecar } from '../disk/sidecar.ts';
 import { lookForItems } from '../disk/standing.ts';
+import { mapSome } from '../making/each.ts';
 import type { Item } from '../plan/item.ts';
 import type { Plan } from '../plan/plan.ts';
-import { mapSome } from '../work/each.ts';
 import { originalOf } from './original.ts';
 import type { Book, Swatch } from './swatch.ts';
 
