@@ -1,9 +1,13 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { parentPort } from 'node:worker_threads';
+import { parentPort, workerData } from 'node:worker_threads';
 import { openBench } from '../../effect/prove/bench.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
+import type { Trial } from '../../effect/prove/trial.ts';
+import type { Stage } from '../../effect/runner.ts';
+import { type CopyTask, runInFreshThread } from './copy-thread.ts';
+import { serveCopy } from './copy-worker.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
 
 const port = parentPort!;
@@ -22,23 +26,30 @@ function memory(): number {
   return heapUsed + external;
 }
 
-port.on('message', async (order: CheckOrder) => {
+async function answer(order: CheckOrder): Promise<void> {
   try {
     say({ kind: 'verdict', verdict: await carryOut(order) });
   } catch (error) {
     const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
     say({ kind: 'broken', message });
   }
-});
+}
 
 async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder): Promise<Verdict> {
   const effect = (await import(moduleUrl)).default;
+  const onTrying = (trial: Trial, stage: Stage) => say({ kind: 'trying', trial, stage });
   const bench = openBench(effect, {
     quick,
     presets,
     now,
     memory,
-    onTrying: (trial, stage) => say({ kind: 'trying', trial, stage }),
+    onTrying,
+    runCopy: (order, elsewhere) =>
+      runInFreshThread(new URL(import.meta.url), { moduleUrl, order, elsewhere }, onTrying),
   });
   return runCheck(bench, checkOf(check));
 }
+
+// Started with a task, the same file serves one copy of an effect that a check asked for, and nothing else.
+if (workerData) await serveCopy(workerData as CopyTask);
+else port.on('message', answer);
