@@ -3,17 +3,17 @@ import type { AnyLayer } from '../layer.ts';
 import { type BenchOptions, openBench } from './bench.ts';
 import type { CopyAnswer, CopyOrder, RunCopy } from './copy.ts';
 import { Failed, Refused } from './failed.ts';
-import { type Drawn, pinSurroundings, type Surrounding } from './surroundings.ts';
+import { type Drawn, type PinMore, pinSurroundings, type Surrounding } from './surroundings.ts';
 
 /** Loads the effect among the surroundings asked for and carries the order out. */
 export async function carryOutCopy(
   load: () => Promise<AnyEffect>,
   { trials, view }: CopyOrder,
   elsewhere: readonly Surrounding[],
-  options: Pick<BenchOptions, 'onTrying'> = {},
+  options: Pick<BenchOptions, 'onTrying'> & { readonly pinMore?: PinMore } = {},
 ): Promise<CopyAnswer> {
   const drawn = new Map<string, Drawn>();
-  const restore = pinSurroundings(elsewhere, (found) => void drawn.set(found.name, found));
+  const restore = pinSurroundings(elsewhere, (found) => void drawn.set(found.name, found), options.pinMore);
   try {
     const bench = openBench(await load(), options);
     let layer: AnyLayer | undefined;
@@ -39,7 +39,7 @@ export async function carryOutCopy(
  *
  * @param load Imports the module as one that was never imported, such as by a query string of that number.
  */
-export function importedCopies(load: (copy: number) => Promise<AnyEffect>): RunCopy {
+export function importedCopies(load: (copy: number) => Promise<AnyEffect>, pinMore?: PinMore): RunCopy {
   let count = 0;
-  return (order, elsewhere) => carryOutCopy(() => load(++count), order, elsewhere);
+  return (order, elsewhere) => carryOutCopy(() => load(++count), order, elsewhere, { pinMore });
 }

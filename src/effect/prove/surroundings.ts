@@ -1,4 +1,4 @@
-import { swap } from './swap.ts';
+import { swap, swapGetter } from './swap.ts';
 
 /** What stands around an effect and is no argument of it. */
 export const SURROUNDINGS = ['chance', 'clock', 'time zone', 'environment', 'machine'] as const;
@@ -8,12 +8,14 @@ export type Surrounding = (typeof SURROUNDINGS)[number];
 /** What an effect drew from that is no argument of it. */
 export interface Drawn {
   readonly sort: Surrounding | 'outside';
-  /** As an author writes it, e.g. `Date.now`. */
+  /** As an author writes it, with what it is of. */
   readonly name: string;
 }
 
 export type Note = (drawn: Drawn) => void;
 type Undo = () => void;
+/** Pins what only the caller's platform has. */
+export type PinMore = (elsewhere: readonly Surrounding[], note: Note) => Undo[];
 
 /** Two moments that share neither year, month, day, weekday nor hour. */
 const MOMENTS = { here: Date.UTC(2001, 1, 3, 4, 5, 6, 7), elsewhere: Date.UTC(2040, 9, 28, 17, 46, 51, 853) };
@@ -22,9 +24,6 @@ const ZONE_NAME = 'Asia/Kathmandu';
 /** Two sequences that have nothing in common. */
 const STARTS = { here: 0.137, elsewhere: 0.791 };
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
-/** The engine's own switches: a thread may not start with others. */
-const OF_THE_ENGINE = /^NODE_/;
-
 /**
  * Fixes chance, clock, time zone, environment and machine, so that only those named `elsewhere` differ from
  * one copy of an effect to another.
@@ -32,14 +31,14 @@ const OF_THE_ENGINE = /^NODE_/;
  * @param note Told of whatever is drawn from.
  * @returns What puts everything back.
  */
-export function pinSurroundings(elsewhere: readonly Surrounding[], note: Note): Undo {
+export function pinSurroundings(elsewhere: readonly Surrounding[], note: Note, more?: PinMore): Undo {
   const isMoved = (name: Surrounding) => elsewhere.includes(name);
   const undone = [
     ...pinChance(isMoved('chance') ? STARTS.elsewhere : STARTS.here, note),
     ...pinClock(isMoved('clock') ? MOMENTS.elsewhere : MOMENTS.here, note),
     ...(isMoved('time zone') ? moveZone(note) : []),
-    ...pinEnvironment(isMoved('environment'), note),
     ...pinMachine(isMoved('machine') ? 2 : 1, note),
+    ...(more?.(elsewhere, note) ?? []),
   ];
   return () => {
     for (const undo of undone.reverse()) undo();
@@ -48,22 +47,22 @@ export function pinSurroundings(elsewhere: readonly Surrounding[], note: Note): 
 
 function pinChance(start: number, note: Note): Undo[] {
   let state = start;
-  const drawing = (name: string) => {
-    note({ sort: 'chance', name });
+  const drawing = (owner: string, key: string) => {
+    note({ sort: 'chance', name: `${owner}.${key}` });
     state = (state + GOLDEN) % 1;
     return state;
   };
   const { crypto } = globalThis;
   return [
-    swap(Math, 'random', () => drawing('Math.random')),
+    swap(Math, 'random', () => drawing('Math', 'random')),
     swap(crypto, 'getRandomValues', <T extends ArrayBufferView>(array: T): T => {
       const bytes = new Uint8Array(array.buffer, array.byteOffset, array.byteLength);
-      for (let k = 0; k < bytes.length; k++) bytes[k] = 256 * drawing('crypto.getRandomValues');
+      for (let k = 0; k < bytes.length; k++) bytes[k] = 256 * drawing('crypto', 'getRandomValues');
       return array;
     }),
     swap(crypto, 'randomUUID', () => {
       const digits = () =>
-        Math.floor(65_536 * drawing('crypto.randomUUID'))
+        Math.floor(65_536 * drawing('crypto', 'randomUUID'))
           .toString(16)
           .padStart(4, '0');
       const parts = [digits() + digits(), digits(), `4${digits().slice(1)}`, `8${digits().slice(1)}`];
@@ -80,31 +79,16 @@ function pinClock(start: number, note: Note): Undo[] {
     return moment++;
   };
   const Original = globalThis.Date;
-  const { process } = globalThis as { process?: { hrtime: object } };
   const pinned = new Proxy(Original, {
     construct: (target, given, self) =>
       Reflect.construct(target, given.length > 0 ? given : [read('new Date()')], self),
     apply: () => new Original(read('Date()')).toString(),
-    get: (target, key, self) => (key === 'now' ? () => read('Date.now') : Reflect.get(target, key, self)),
+    get: (target, key, self) => (key === 'now' ? () => read(`Date.${key}`) : Reflect.get(target, key, self)),
   });
-  const hrtime = (before: readonly [number, number] = [0, 0]) => {
-    const at = read('process.hrtime');
-    return [Math.floor(at / 1000) - before[0], (at % 1000) * 1e6 - before[1]];
-  };
   return [
     swap(globalThis, 'Date', pinned),
     swap(globalThis.performance, 'now', () => read('performance.now') / 7),
     swap(globalThis.performance, 'timeOrigin', start),
-    ...(process
-      ? [
-          swap(
-            process,
-            'hrtime',
-            Object.assign(hrtime, { bigint: () => BigInt(read('process.hrtime.bigint')) * 1_000_000n }),
-          ),
-          swap(process, 'uptime', () => read('process.uptime') / 1000),
-        ]
-      : []),
   ];
 }
 
@@ -133,41 +117,12 @@ function moveZone(note: Note): Undo[] {
   ];
 }
 
-function pinEnvironment(isMoved: boolean, note: Note): Undo[] {
-  const { process } = globalThis as { process?: { env: Record<string, string | undefined> } };
-  if (!process) return [];
-  const env = new Proxy(process.env, {
-    get(target, key) {
-      if (typeof key !== 'string' || OF_THE_ENGINE.test(key)) return Reflect.get(target, key);
-      note({ sort: 'environment', name: `process.env.${key}` });
-      return isMoved ? `${target[key] ?? ''}elsewhere` : target[key];
-    },
-  });
-  return [swap(process, 'env', env)];
-}
-
 function pinMachine(number: number, note: Note): Undo[] {
-  const { process, navigator } = globalThis as { process?: object; navigator?: object };
-  const getter = (holder: object, owner: string, key: string, value: unknown): Undo => {
-    const own = Object.getOwnPropertyDescriptor(holder, key);
-    if (own && !own.configurable) return swap(holder, key, value);
-    const get = () => {
-      note({ sort: 'machine', name: `${owner}.${key}` });
-      return value;
-    };
-    Object.defineProperty(holder, key, { configurable: true, enumerable: own?.enumerable ?? false, get });
-    return () => {
-      if (own) Object.defineProperty(holder, key, own);
-      else delete (holder as Record<string, unknown>)[key];
-    };
+  const { navigator } = globalThis as { navigator?: object };
+  if (!navigator) return [];
+  const get = () => {
+    note({ sort: 'machine', name: 'navigator.hardwareConcurrency' });
+    return 2 + 3 * number;
   };
-  return [
-    ...(process
-      ? [
-          getter(process, 'process', 'pid', 4000 + 737 * number),
-          getter(process, 'process', 'ppid', 4000 + 373 * number),
-        ]
-      : []),
-    ...(navigator ? [getter(navigator, 'navigator', 'hardwareConcurrency', 2 + 3 * number)] : []),
-  ];
+  return [swapGetter(navigator, 'hardwareConcurrency', get)];
 }
