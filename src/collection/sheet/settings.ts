@@ -13,13 +13,6 @@ export function settingsOf(inputs: Inputs | undefined): StepWords[] {
   return (inputs?.steps ?? []).map((step) => ({ title: titleOf(step), rows: rowsOf(step) }));
 }
 
-/** The same in one line of text for a printed sheet. */
-export function settingsLine(inputs: Inputs | undefined): string {
-  return settingsOf(inputs)
-    .map(({ title, rows }) => `${title}: ${rows.map(([label, value]) => `${label} ${value}`).join(', ')}`)
-    .join('; then ');
-}
-
 function titleOf({ effect, preset }: StepInputs): string {
   return preset === undefined ? effect : `${effect}, ${preset}`;
 }
