@@ -3,6 +3,7 @@ import { join, relative, resolve } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
 import { suggestName } from '../../nearest.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { checkShape } from '../files/json-file.ts';
 import { readTextFile } from '../files/text-file.ts';
 import { hasKeyword, installedPackages, moduleFolders } from './installed.ts';
@@ -81,7 +82,10 @@ export async function findPackage(name: string, from: string): Promise<EffectPac
     expected: 'a plugin: a file, a folder, or an installed package',
     subject: name,
     received: 'no file, folder or package of that name',
-    remedy: names.length ? suggestName(name, names) : 'Check the path.',
+    remedy: remedyOfMissing(name, {
+      from,
+      otherwise: names.length ? suggestName(name, names) : 'Check the path.',
+    }),
   });
 }
 
