@@ -69,6 +69,16 @@ it('outlives an effect that ends its thread', async () => {
   expect(namesOf(report, 'passed')).toEqual(['runs', 'seed']);
 });
 
+it('lays an error that is left behind at the door of the check that left it', async () => {
+  const report = await prove('leaves-error', { checks: ['runs', 'periodic', 'finite'] });
+  expect(names(report)).toEqual(['runs']);
+  const [[, failure]] = failuresOf(report);
+  expect(failure.received).toContain('RangeError: too late');
+  expect(failure.setting.seed).toBe('prove');
+  expect(report.proven).toBe(false);
+  expect(namesOf(report, 'passed')).toEqual(['finite', 'periodic']);
+});
+
 it('tells of a preset that the effect does not take', async () => {
   const file = fileURLToPath(new URL('broken/extreme-nan.ts', import.meta.url));
   const moduleUrl = scratchModule('extreme-nan', await bundleModule(file));

@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
 import type { Parameter } from '../effect/parameter.ts';
+import { spokenValue } from '../effect/value.ts';
 import { describeRange } from '../effect/values.ts';
 import { describeRecipe } from '../host/author/describe-recipe.ts';
 import { findRecipe, looksLikeFile, recipeNames } from '../host/plugins/find-recipe.ts';
@@ -67,7 +68,7 @@ function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   );
   for (const [name, parameter] of Object.entries<Parameter>(effect.parameters)) {
     console.log(
-      `  ${name}  ${describeRange(parameter)}; default ${parameter.default}\n      ${parameter.help}`,
+      `  ${name}  ${describeRange(parameter)}; default ${spokenValue(parameter.default)}\n      ${parameter.help}`,
     );
   }
   if (presets.length) console.log('\npresets:');

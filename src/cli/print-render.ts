@@ -1,4 +1,5 @@
 import type { Report } from '../effect/effect.ts';
+import { writtenValue } from '../effect/value.ts';
 import type { ByHand } from '../host/by-hand.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
 import { wordsOfShare } from '../render/mask-words.ts';
@@ -66,16 +67,18 @@ function row(label: string, text: string): void {
 }
 
 function describeStep({ effect, preset, opacity, blend, order }: RenderStep): string {
-  const share = opacity < 1 ? `, opacity ${opacity}` : '';
+  const share = opacity < 1 ? `, opacity ${writtenValue(opacity)}` : '';
   const mode = blend === 'normal' ? '' : `, ${blend}`;
   return `${effect}${preset ? ` (${preset})` : ''}, seed ${order.seed}${mode}${share}`;
 }
 
 function describeFigure({ name, value, unit, asked }: Report): string {
-  const number = typeof value === 'number' ? trimNumber(value, 3) : value;
+  const [came, wish] = [value, asked ?? value].map((figure) =>
+    typeof figure === 'number' ? trimNumber(figure, 3) : figure,
+  );
   const suffix = unit && unit !== 'count' && unit !== 'ratio' ? ` ${unit}` : '';
-  const wanted = asked !== undefined && asked !== value ? ` (asked ${asked})` : '';
-  return `${name} ${number}${suffix}${wanted}`;
+  const wanted = wish === came ? '' : ` (asked ${wish})`;
+  return `${name} ${came}${suffix}${wanted}`;
 }
 
 function renderFacts({ report, steps, seed }: RenderPrint) {

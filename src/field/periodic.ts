@@ -11,13 +11,17 @@ import { requirePositive } from './require.ts';
  * The value of cell (i, j) stands at its centre, ((i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY).
  */
 export interface PeriodicField {
-  /** `width * height` values, row by row. */
+  /** `width * height` numbers, row by row, in whatever unit the field is of. */
   readonly values: Float32Array;
+  /** Cells across the box. */
   readonly width: number;
+  /** Cells down the box. */
   readonly height: number;
   /** The repeat's vectors in cells: whole numbers. */
   readonly lattice: Lattice;
+  /** Width of a cell in mm: the width of the box by `width`. */
   readonly mmPerCellX: number;
+  /** Height of a cell in mm: the height of the box by `height`. */
   readonly mmPerCellY: number;
 }
 

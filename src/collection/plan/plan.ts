@@ -5,6 +5,7 @@ import type { Finding } from '../../host/files/findings.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
 import { refuseInputsAmong } from '../../picture/index.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { doubtSize } from '../../render/doubt-size.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
@@ -245,6 +246,7 @@ class Combiner {
         expected: 'a mask picture that can be read',
         subject: path ?? 'a mask',
         received: code === 'ENOENT' ? 'no such file' : message,
+        remedy: code === 'ENOENT' && path !== undefined ? remedyOfMissing(path) : undefined,
         cause,
       });
     }

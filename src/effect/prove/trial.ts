@@ -3,6 +3,7 @@ import { parseLayout } from '../../repeat/layout.ts';
 import { formatDensity, formatSize } from '../../repeat/length.ts';
 import type { Quality } from '../effect.ts';
 import type { ParameterValue } from '../parameter.ts';
+import { spokenValue } from '../value.ts';
 
 /** One setting that an effect is tried under. Plain data: enough to make it happen again. */
 export interface Trial {
@@ -37,7 +38,7 @@ export function gridOfTrial({ layout, width, height, pixelsPerMm }: Trial): Grid
 
 /** A trial in words. */
 export function describeTrial({ layout, pixelsPerMm, seed, quality, parameters, ...size }: Trial): string {
-  const values = Object.entries(parameters).map(([name, value]) => `${name}=${value}`);
+  const values = Object.entries(parameters).map(([name, value]) => `${name}=${spokenValue(value)}`);
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
   return `${set}; seed ${seed}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}`;
