@@ -8,6 +8,7 @@ import type { MaskRecipe, Recipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
 import { sourcesOf } from '../host/plugins/sources-of.ts';
+import { lightOf } from '../render/light-words.ts';
 import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
@@ -40,6 +41,7 @@ Examples:
   tenter lay linen-weave sprig.png --layout drop:1/2 --size 320x320mm
   tenter lay wood-grain sprig.png --preset limed-oak --opacity 0.6 --on "#f3ead8"
   tenter lay my-recipe.json sprig.tif --out strike-off.tif
+  tenter lay paper-tooth sprig.png --light direction=200 --light elevation=15
   tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
@@ -92,6 +94,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const quality = flags.sketch ? 'sketch' : 'finished';
   const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
   const follow = flags.follow ?? recipe.follow;
+  const light = lightOf(flags.light, recipe.light);
   const sources = [...(file === undefined ? [] : [file]), ...sourcesOf(shelf, steps)];
   const report = await runLong(flags, (progress) =>
     layTile(
@@ -104,6 +107,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
         fit,
         steps,
         follow,
+        light,
         quality,
         densityLimit,
         out,

@@ -5,6 +5,7 @@ import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
 import { sourcesOf } from '../host/plugins/sources-of.ts';
 import type { EffectDescription } from '../render/description.ts';
+import { lightOf } from '../render/light-words.ts';
 import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
 import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
@@ -81,6 +82,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
         fit,
         steps,
         follow,
+        light: lightOf(flags.light),
         quality,
         densityLimit,
         out,

@@ -22,7 +22,6 @@ function nanosecondsPerPixel(pixels, rounds, work) {
   return least;
 }
 
-
 for (const dpi of [75, 300, 600]) {
   const step = 25.4 / dpi;
   for (const gloss of [0, 1]) {
