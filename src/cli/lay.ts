@@ -7,6 +7,7 @@ import { openRecipe } from '../host/plugins/open-recipe.ts';
 import type { MaskRecipe, Recipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
+import { lightOf } from '../render/light-words.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
 import {
@@ -36,6 +37,7 @@ Examples:
   tenter lay linen-weave sprig.png --layout drop:1/2 --size 320x320mm
   tenter lay wood-grain sprig.png --preset limed-oak --opacity 0.6 --on "#f3ead8"
   tenter lay my-recipe.json sprig.tif --out strike-off.tif
+  tenter lay paper-tooth sprig.png --light direction=200 --light elevation=15
   tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
@@ -89,6 +91,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
     ...{ shelf, steps, names: { target, tile, dpi: at } },
     sources: file === undefined ? [] : [file],
     follow: flags.follow ?? recipe.follow,
+    light: lightOf(flags.light, recipe.light),
   };
   await runRender(flags, work, (asked, progress) => layTile({ ...asked, tile, size, density, at }, progress));
 }

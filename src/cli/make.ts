@@ -4,6 +4,7 @@ import { makeTile } from '../host/lay-tile.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
 import type { EffectDescription } from '../render/description.ts';
+import { lightOf } from '../render/light-words.ts';
 import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
@@ -67,7 +68,13 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
     ground: flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper),
     byHand: layer,
   };
-  const work = { title: `${effect} alone`, shelf, steps, names: { target: effect } };
+  const work = {
+    title: `${effect} alone`,
+    shelf,
+    steps,
+    names: { target: effect },
+    light: lightOf(flags.light),
+  };
   await runRender(flags, work, (asked, progress) => makeTile({ ...asked, ...made }, progress));
 }
 

@@ -2,6 +2,7 @@ import type { Report } from '../effect/effect.ts';
 import { writtenValue } from '../effect/value.ts';
 import type { ByHand } from '../host/by-hand.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
+import { wordsOfLight } from '../render/light-words.ts';
 import { wordsOfShare } from '../render/mask-words.ts';
 import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
@@ -41,6 +42,7 @@ export function printRender(print: RenderPrint): void {
     if (share !== undefined) row('', wordsOfShare(share));
     for (const figure of report.reports[index]) row('', describeFigure(figure));
   });
+  if (report.light) row('light', wordsOfLight(report.light));
   row('seams', seams.summary);
   for (const note of report.notes) row('note', note);
   const seconds = Object.values(timings).reduce((sum, ms) => sum + ms, 0) / 1000;
@@ -89,6 +91,7 @@ function renderFacts({ report, steps, seed }: RenderPrint) {
     layers: report.byHand?.layers,
     layersAgain: report.byHand?.again,
     seed,
+    light: report.light,
     quality,
     repeat: {
       layout: formatLayout(grid.repeat.layout),

@@ -1,7 +1,7 @@
 import { BLEND_MODES } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
 import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
-import { PLANE_NAMES } from './layer.ts';
+import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
 import { type Parameter, UNITS } from './parameter.ts';
 import { describeRange, resolveValues } from './values.ts';
 
@@ -31,6 +31,8 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
   for (const plane of effect.planes as unknown[]) {
     require(PLANE_NAMES.includes(plane as never), `planes, some of ${PLANE_NAMES.join(', ')}`, plane);
   }
+  checkReads(effect.reads, place);
+  checkNews(effect, place);
   require(effect.blend === undefined ||
     BLEND_MODES.includes(
       effect.blend as never,
@@ -54,10 +56,7 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
 
 function checkVersion(version: unknown, place: string): void {
   if (Number.isInteger(version) && isSpoken(version as number)) return;
-  const spoken =
-    OLDEST_API_VERSION === API_VERSION
-      ? `apiVersion ${API_VERSION}, the one this host speaks`
-      : `apiVersion ${OLDEST_API_VERSION} to ${API_VERSION}, those this host speaks`;
+  const spoken = `apiVersion ${OLDEST_API_VERSION} to ${API_VERSION}, those this host speaks`;
   const remedy =
     typeof version === 'number' && version > API_VERSION
       ? 'Update tenter, or install an older version of the plugin.'
@@ -65,6 +64,31 @@ function checkVersion(version: unknown, place: string): void {
         ? 'Install a newer version of the plugin, or ask its author for one.'
         : `Write apiVersion: ${API_VERSION} into the effect.`;
   throw misshapen(place, spoken, describe(version), remedy);
+}
+
+/** What an effect reads of the steps before it. */
+function checkReads(reads: unknown, place: string): void {
+  if (reads === undefined) return;
+  const expected = `reads, some of ${READABLE_PLANES.join(', ')}, each once`;
+  if (!Array.isArray(reads) || reads.length === 0 || new Set(reads).size !== reads.length)
+    throw misshapen(place, expected, describe(reads));
+  const strange = reads.find((plane) => !READABLE_PLANES.includes(plane));
+  if (strange === undefined) return;
+  const remedy = MOVING.includes(strange)
+    ? 'What moves paint says where it came from, and cannot be read once it is laid.'
+    : undefined;
+  throw misshapen(place, expected, describe(strange), remedy);
+}
+
+const MOVING: readonly unknown[] = ['shift', 'bleed'];
+
+/** What is younger than the version that the effect was written for. */
+function checkNews({ apiVersion, planes, reads }: Record<string, unknown>, place: string): void {
+  if ((apiVersion as number) >= 2) return;
+  const remedy = 'Write apiVersion: 2 into the effect.';
+  if ((planes as unknown[]).includes('relief'))
+    throw misshapen(place, 'apiVersion 2 for the plane relief', describe(apiVersion), remedy);
+  if (reads !== undefined) throw misshapen(place, 'apiVersion 2 for reads', describe(apiVersion), remedy);
 }
 
 function isSpoken(version: number): boolean {

@@ -13,6 +13,11 @@ export const PLANE_CHANNELS = {
    * mixed, in mm; 0 = as painted. One number per pixel.
    */
   bleed: 1,
+  /**
+   * How far the surface stands above the bare ground, in mm, below it where negative: the host lights it, with
+   * one light for all steps of a recipe, and multiplies `shade` by what comes of it. One number per pixel.
+   */
+  relief: 1,
 } as const;
 
 /** The name of a plane. */
@@ -21,8 +26,15 @@ export type PlaneName = keyof typeof PLANE_CHANNELS;
 /** The names of all planes. */
 export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
 
+/**
+ * The planes of the steps before that an effect may read. What moves paint (`shift`, `bleed`) says where
+ * paint came from, and means nothing once it has been laid.
+ */
+export const READABLE_PLANES = ['load', 'tint', 'shade', 'relief'] as const satisfies readonly PlaneName[];
+export type ReadablePlane = (typeof READABLE_PLANES)[number];
+
 /** What a plane holds before an effect paints it: no change to the artwork. */
-const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0 } as const;
+const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
 
 interface LayerSize {
   /** Pixels across. */

@@ -1,13 +1,16 @@
 import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
+import { DEFAULT_LIGHT, type Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
 import { checkSeams, closingHint, closingLayouts, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { doubtSize } from '../render/doubt-size.ts';
+import type { Follow } from '../render/follow.ts';
 import { plainFrame } from '../render/frame.ts';
+import { isRaised } from '../render/light-words.ts';
 import { guessRender } from '../render/pace.ts';
-import type { Follow, Rendered } from '../render/render.ts';
+import type { Rendered } from '../render/render.ts';
 import { resampleNotes, resampleTile } from '../render/resample.ts';
 import { requireRoom } from '../render/size-limit.ts';
 import { gridAtMost } from '../render/sketch-grid.ts';
@@ -23,6 +26,8 @@ import { type LayTools, lay } from './lay.ts';
 interface Output {
   readonly steps: readonly RenderStep[];
   readonly follow?: Follow;
+  /** That raised surfaces stand in; as usual where absent. */
+  readonly light?: Light;
   /** `finished` where absent. */
   readonly quality?: Quality;
   /** Pixels per mm at most; what is finer is drawn at this, of the same size in mm. */
@@ -70,6 +75,8 @@ export interface RenderReport {
   readonly grid: Grid;
   /** Where the size of the tile came from. */
   readonly sizeFrom: SizeSource;
+  /** That it was lit by, where a step is raised. */
+  readonly light?: Light;
   readonly quality: Quality;
   /** What was done besides, e.g. a tile unfolded or a size fitted. */
   readonly notes: readonly string[];
@@ -182,12 +189,12 @@ async function layAndReport(
   byHand?: boolean,
 ): Promise<RenderReport> {
   const { frame, grid, sizeFrom, notes, warnings, read } = work;
-  const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
+  const { steps, light, follow = 'cloth', quality = 'finished', out, overwrite } = request;
   const { onProgress = () => {}, onGuess = () => {}, workers = availableParallelism() } = progress;
   const guess = guessRender({ grid, steps, follow, quality });
   onGuess(guess.prepare + guess.paint / workers + guess.finish, guess.pixels);
   const laid = await lay(
-    { artwork: frame, grid, steps, follow, quality, out, overwrite, byHand },
+    { artwork: frame, grid, steps, follow, light, quality, out, overwrite, byHand },
     {
       ...progress,
       onProgress: (done) => onProgress(done, 'painting'),
@@ -199,9 +206,10 @@ async function layAndReport(
     out,
     grid: laid.grid,
     sizeFrom,
+    light: isRaised(steps) ? (light ?? DEFAULT_LIGHT) : undefined,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings: [...warnings, ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
+    warnings: [...warnings, ...idleLight(request), ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
     byHand: laid.byHand,
     reports,
     ranges,
@@ -210,6 +218,12 @@ async function layAndReport(
     bytes,
     timings: { read, ...timings },
   };
+}
+
+function idleLight({ light, steps }: Output): string[] {
+  if (!light || isRaised(steps)) return [];
+  const names = [...new Set(steps.map(({ effect }) => effect))].join(' and ');
+  return [`the light changes nothing here: ${names} raises no surface that it could fall on`];
 }
 
 function missingSize(): never {

@@ -6,7 +6,7 @@ import { uprightSize } from '../../picture/decode.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
 import { remedyOfMissing } from '../../picture/near-file.ts';
-import type { Follow } from '../../render/render.ts';
+import type { Follow } from '../../render/follow.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';

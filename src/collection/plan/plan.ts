@@ -227,7 +227,8 @@ class Combiner {
     if (!grid) return undefined;
     const follow = tile.follow ?? recipe.follow ?? 'cloth';
     const quality = (choice.quality?.value ?? 'finished') as Quality;
-    const render = { tile, grid, steps, follow, quality, format: this.#format, density: wish.dpi };
+    const { light } = recipe;
+    const render = { tile, grid, steps, follow, light, quality, format: this.#format, density: wish.dpi };
     const inputs = await findings.tryLater(recipe.place, () => this.#inputs(render));
     if (!inputs) return undefined;
     const address = addressOf(inputs);

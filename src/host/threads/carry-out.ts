@@ -90,7 +90,7 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
       )
     : effect.planes;
   if (!arePlanes(planes)) throw strangePlanes(order, planes);
-  return sendable(order, { model, planes, reports }, tools.megabytes);
+  return sendable(order, { model, planes, reads: effect.reads ?? [], reports }, tools.megabytes);
 }
 
 /** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */
