@@ -89,11 +89,11 @@ describe('the contract', () => {
   });
   it.each<[unknown, string]>([
     [undefined, 'received nothing'],
-    [{ ...sample, apiVersion: 2 }, 'received 2. Update tenter'],
-    [{ ...sample, apiVersion: undefined }, 'Write apiVersion: 1'],
+    [{ ...sample, apiVersion: 3 }, 'received 3. Update tenter'],
+    [{ ...sample, apiVersion: undefined }, 'Write apiVersion: 2'],
     [
       { ...sample, apiVersion: 0 },
-      'apiVersion 1, the one this host speaks for here but received 0. Install a newer',
+      'apiVersion 1 to 2, those this host speaks for here but received 0. Install a newer',
     ],
     [{ ...sample, apiVersion: '1' }, 'received "1"'],
     [

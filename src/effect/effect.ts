@@ -5,7 +5,7 @@ import type { PlaneName, TextureLayer } from './layer.ts';
 import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
 
 /** The version of the contract below. */
-export const API_VERSION = 1;
+export const API_VERSION = 2;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
 export const OLDEST_API_VERSION = 1;
