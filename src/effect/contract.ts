@@ -1,17 +1,8 @@
 import { BLEND_MODES } from '../colour/blend.ts';
-import { Fault } from '../fault.ts';
-import { describeRange } from './describe-range.ts';
 import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
-import { PLANE_NAMES } from './layer.ts';
-import {
-  type ColoursParameter,
-  LATER_KINDS,
-  type NumbersParameter,
-  type Parameter,
-  type TextParameter,
-  UNITS,
-} from './parameter.ts';
-import { MOST_PATTERN, MOST_TEXT, patternFault } from './text-pattern.ts';
+import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
+import { describe, misshapen } from './misshapen.ts';
+import { checkParameter } from './parameter-contract.ts';
 import { resolveValues } from './values.ts';
 
 /**
@@ -40,6 +31,8 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
   for (const plane of effect.planes as unknown[]) {
     require(PLANE_NAMES.includes(plane as never), `planes, some of ${PLANE_NAMES.join(', ')}`, plane);
   }
+  checkReads(effect.reads, place);
+  checkNews(effect, place);
   require(effect.blend === undefined ||
     BLEND_MODES.includes(
       effect.blend as never,
@@ -73,6 +66,31 @@ function checkVersion(version: unknown, place: string): void {
   throw misshapen(place, spoken, describe(version), remedy);
 }
 
+/** What an effect reads of the steps before it. */
+function checkReads(reads: unknown, place: string): void {
+  if (reads === undefined) return;
+  const expected = `reads, some of ${READABLE_PLANES.join(', ')}, each once`;
+  if (!Array.isArray(reads) || reads.length === 0 || new Set(reads).size !== reads.length)
+    throw misshapen(place, expected, describe(reads));
+  const strange = reads.find((plane) => !READABLE_PLANES.includes(plane));
+  if (strange === undefined) return;
+  const remedy = MOVING.includes(strange)
+    ? 'What moves paint says where it came from, and cannot be read once it is laid.'
+    : undefined;
+  throw misshapen(place, expected, describe(strange), remedy);
+}
+
+const MOVING: readonly unknown[] = ['shift', 'bleed'];
+
+/** What is younger than the version that the effect was written for. */
+function checkNews({ apiVersion, planes, reads }: Record<string, unknown>, place: string): void {
+  if ((apiVersion as number) >= 2) return;
+  const remedy = 'Write apiVersion: 2 into the effect.';
+  if ((planes as unknown[]).includes('relief'))
+    throw misshapen(place, 'apiVersion 2 for the plane relief', describe(apiVersion), remedy);
+  if (reads !== undefined) throw misshapen(place, 'apiVersion 2 for reads', describe(apiVersion), remedy);
+}
+
 function isSpoken(version: number): boolean {
   return version >= OLDEST_API_VERSION && version <= API_VERSION;
 }
@@ -85,95 +103,4 @@ function checkAlike(names: readonly string[], place: string): void {
     const remedy = 'Rename one of the two.';
     throw misshapen(place, 'parameters told apart by more than capitals', `${before} and ${name}`, remedy);
   }
-}
-
-function checkParameter(name: string, candidate: unknown, place: string, version: number): void {
-  const parameter = candidate as Parameter;
-  const owner = `${place}, parameter ${name}`;
-  if (!/^[a-z][a-zA-Z0-9]*$/.test(name))
-    throw misshapen(owner, 'a name of letters and digits, lower case first', name);
-  if (
-    typeof parameter !== 'object' ||
-    parameter === null ||
-    typeof parameter.help !== 'string' ||
-    parameter.help === ''
-  ) {
-    throw misshapen(owner, 'a parameter with a help sentence', describe(candidate));
-  }
-  checkKind(parameter.kind, owner, version);
-  if (parameter.kind === 'number' || parameter.kind === 'numbers') checkRange(parameter, owner);
-  if (parameter.kind === 'numbers' || parameter.kind === 'colours') checkLength(parameter, owner);
-  if (parameter.kind === 'text') checkText(parameter, owner);
-  try {
-    resolveValues(place, { [name]: parameter }, {});
-  } catch {
-    throw misshapen(owner, `a default that is ${describeRange(parameter)}`, describe(parameter.default));
-  }
-}
-
-const FIRST_KINDS = ['number', 'choice', 'colour', 'switch'];
-
-function checkKind(kind: unknown, owner: string, version: number): void {
-  const isLater = LATER_KINDS.includes(kind as never);
-  if (isLater && version < 2) {
-    const remedy = 'Write apiVersion: 2 into the effect.';
-    throw misshapen(owner, `apiVersion 2 for the kind ${kind}`, describe(version), remedy);
-  }
-  if (isLater || FIRST_KINDS.includes(kind as string)) return;
-  const kinds = [...FIRST_KINDS, ...LATER_KINDS];
-  throw misshapen(owner, `a kind: ${kinds.slice(0, -1).join(', ')} or ${kinds.at(-1)}`, describe(kind));
-}
-
-function checkRange({ unit, min, max }: Pick<NumbersParameter, 'unit' | 'min' | 'max'>, owner: string): void {
-  if (!UNITS.includes(unit)) throw misshapen(owner, `a unit, one of ${UNITS.join(', ')}`, describe(unit));
-  if (!(min < max)) throw misshapen(owner, 'a min below its max', `${min}..${max}`);
-}
-
-/** Items that a list may have. */
-const MOST_ITEMS = 256;
-
-function checkLength({ least, most }: Pick<ColoursParameter, 'least' | 'most'>, owner: string): void {
-  const isSound = Number.isInteger(least) && Number.isInteger(most) && least >= 1 && least <= most;
-  if (isSound && most <= MOST_ITEMS) return;
-  throw misshapen(
-    owner,
-    `whole numbers, least from 1 and most from least to ${MOST_ITEMS}`,
-    `${least}..${most}`,
-  );
-}
-
-function checkText({ pattern, longest, say }: TextParameter, owner: string): void {
-  if (typeof say !== 'string' || say === '')
-    throw misshapen(owner, '"say", what it takes in words', describe(say));
-  if (!Number.isInteger(longest) || longest < 1 || longest > MOST_TEXT)
-    throw misshapen(owner, `longest, a whole number from 1 to ${MOST_TEXT}`, describe(longest));
-  if (typeof pattern !== 'string')
-    throw misshapen(owner, 'pattern, the source of a regular expression in quotes', describe(pattern));
-  const fault = patternFault(pattern);
-  if (fault === undefined) return;
-  throw misshapen(
-    owner,
-    `a pattern of ${MOST_PATTERN} characters at most that is matched without trying again`,
-    fault,
-    'Leave out (?=, (?!, (?<=, (?<!, back references, \\u escapes and counts above 1,000; write what it says in prepare instead.',
-  );
-}
-
-function misshapen(
-  subject: string,
-  expected: string,
-  received: string,
-  remedy = 'plugins/README.md has the contract.',
-): Fault {
-  return new Fault({ kind: 'effect', expected, subject, received, remedy });
-}
-
-function describe(value: unknown): string {
-  if (typeof value === 'string') return `"${value}"`;
-  if (value === undefined) return 'nothing';
-  return Array.isArray(value)
-    ? `[${value.join(', ')}]`
-    : typeof value === 'object'
-      ? 'an object'
-      : String(value);
 }

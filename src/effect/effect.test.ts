@@ -35,6 +35,23 @@ const sample = defineEffect({
   },
 });
 
+const reader = defineEffect({
+  apiVersion: 2,
+  name: 'reader',
+  version: '1.0.0',
+  summary: 'Reads what is below.',
+  parameters: {},
+  planes: ['relief', 'load'],
+  reads: ['shade', 'relief'],
+  prepare: () => ({}),
+  paint(_model, _band, layer, below) {
+    expectTypeOf(layer.relief).toEqualTypeOf<Float32Array>();
+    expectTypeOf(below.shade).toEqualTypeOf<Float32Array>();
+    // @ts-expect-error the effect did not say that it reads a tint
+    below.tint;
+  },
+});
+
 function faultOf(action: () => unknown): Fault {
   try {
     action();
@@ -84,6 +101,7 @@ describe('names', () => {
 describe('the contract', () => {
   it('takes an effect that keeps it', () => {
     expect(checkEffect(sample, 'here')).toBe(sample);
+    expect(checkEffect(reader, 'here')).toBe(reader);
     const fromLater = { ...sample, sound: () => 'of rain' };
     expect(checkEffect(fromLater, 'here')).toBe(fromLater);
   });
@@ -103,6 +121,13 @@ describe('the contract', () => {
     [{ ...sample, name: 'Two Words' }, 'a name of lower case words'],
     [{ ...sample, planes: [] }, 'planes, some of load'],
     [{ ...sample, planes: ['glow'] }, 'received "glow"'],
+    [{ ...sample, planes: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
+    [{ ...sample, reads: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
+    [{ ...reader, reads: [] }, 'reads, some of load, tint, shade, relief, each once'],
+    [{ ...reader, reads: ['load', 'load'] }, 'each once'],
+    [{ ...reader, reads: 'load' }, 'received "load"'],
+    [{ ...reader, reads: ['glow'] }, 'received "glow"'],
+    [{ ...reader, reads: ['shift'] }, 'received "shift". What moves paint'],
     [{ ...sample, paint: 3 }, 'paint(model, band, layer)'],
     [{ ...sample, blend: 'glow' }, 'a blend mode'],
     [{ ...sample, parameters: { a: { ...parameters.ends, unit: 'furlong' } } }, 'received "furlong"'],

@@ -1,10 +1,10 @@
 import type { BlendMode } from '../colour/blend.ts';
 import type { RandomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
-import type { PlaneName, TextureLayer } from './layer.ts';
+import type { AnyLayer, PlaneName, ReadablePlane, TextureLayer } from './layer.ts';
 import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
 
-/** The version of the contract below. */
+/** The version of the contract below. Since 2 there are lists, palettes and texts, the plane `relief` and `reads`. */
 export const API_VERSION = 2;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
@@ -59,6 +59,7 @@ export interface Effect<
   P extends ParameterSet = ParameterSet,
   Planes extends PlaneName = PlaneName,
   Model = unknown,
+  Reads extends ReadablePlane = never,
 > {
   readonly apiVersion: number;
   /** Lower case words with hyphens; the name people write. */
@@ -70,6 +71,12 @@ export interface Effect<
   readonly parameters: P;
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
+  /**
+   * What it wants to see of the steps laid before it; default nothing. Over the same band reliefs are
+   * summed, loads and shades multiplied, tints laid one over the other, each weighed by its step's mask
+   * and opacity; all is neutral where nothing is below.
+   */
+  readonly reads?: readonly Reads[];
   /** How its tint is laid unless a preset or recipe says otherwise; default `normal`. */
   readonly blend?: BlendMode;
   /** The planes that these values really need; default all declared. */
@@ -82,17 +89,27 @@ export interface Effect<
   /**
    * Fills the planes for a band; called many times, in any order, on any worker. Must depend on
    * nothing but its arguments.
+   *
+   * @param below What `reads` names, of the steps laid before; not to be written.
    */
-  paint(model: Model, band: Band, layer: TextureLayer<Planes>): void;
+  paint(model: Model, band: Band, layer: TextureLayer<Planes>, ...below: Below<Reads>): void;
 }
+
+/** The fourth argument of `paint`, for an effect that reads. */
+export type Below<Reads extends ReadablePlane> = [Reads] extends [never] ? [] : [below: TextureLayer<Reads>];
 
 /** An effect whose own types are no longer known: what the host handles. */
 // biome-ignore lint/suspicious/noExplicitAny: a list of effects with different models has no narrower type
-export type AnyEffect = Effect<any, any, any>;
+export type AnyEffect = Omit<Effect<any, any, any, any>, 'paint'> & {
+  paint(model: unknown, band: Band, layer: never, below?: AnyLayer): void;
+};
 
 /** Gives an effect its types; returns it unchanged. */
-export function defineEffect<const P extends ParameterSet, const Planes extends PlaneName, Model>(
-  effect: Effect<P, Planes, Model>,
-): Effect<P, Planes, Model> {
+export function defineEffect<
+  const P extends ParameterSet,
+  const Planes extends PlaneName,
+  Model,
+  const Reads extends ReadablePlane = never,
+>(effect: Effect<P, Planes, Model, Reads>): Effect<P, Planes, Model, Reads> {
   return effect;
 }

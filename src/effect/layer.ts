@@ -6,13 +6,22 @@
  * - `shift` where the paint came from: (dx, dy) in mm added to the pixel's own place
  * - `bleed` how far the paint has run into its neighbours: the standard deviation of the Gaussian over
  *           which it is mixed, in mm, 0 = as painted
+ * - `relief` how far the surface stands above the bare ground, in mm, below it where negative; the host
+ *           lights it, with one light for all steps of a recipe, and multiplies `shade` by what comes of it
  */
-export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2, bleed: 1 } as const;
+export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2, bleed: 1, relief: 1 } as const;
 export type PlaneName = keyof typeof PLANE_CHANNELS;
 export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
 
+/**
+ * The planes of the steps before that an effect may read. What moves paint (`shift`, `bleed`) says where
+ * paint came from, and means nothing once it has been laid.
+ */
+export const READABLE_PLANES = ['load', 'tint', 'shade', 'relief'] as const satisfies readonly PlaneName[];
+export type ReadablePlane = (typeof READABLE_PLANES)[number];
+
 /** What a plane holds before an effect paints it: no change to the artwork. */
-const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0 } as const;
+const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
 
 /** What an effect makes for one band: the planes that it declared, row by row. */
 export type TextureLayer<Planes extends PlaneName = PlaneName> = {

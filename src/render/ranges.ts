@@ -19,6 +19,7 @@ const CHANNELS: Readonly<Record<PlaneName, readonly string[]>> = {
   shade: [''],
   shift: ['x', 'y'],
   bleed: [''],
+  relief: [''],
 };
 
 /** Measures every channel of the planes of a layer. */

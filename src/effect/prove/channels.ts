@@ -1,4 +1,4 @@
-import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES } from '../layer.ts';
+import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES, type PlaneName } from '../layer.ts';
 
 /** One number per pixel: what the eye may compare. */
 export interface Channel {
@@ -6,7 +6,7 @@ export interface Channel {
   readonly values: Float64Array;
   readonly width: number;
   readonly height: number;
-  /** A difference below this is not seen: about two 8-bit levels, or a fifth of a millimetre. */
+  /** A difference below this is not seen: about two 8-bit levels, a fifth of a millimetre moved, or a two hundredth raised. */
   readonly least: number;
 }
 
@@ -16,10 +16,11 @@ const NAMES = {
   shade: ['shade'],
   shift: ['shift across', 'shift down'],
   bleed: ['bleed'],
+  relief: ['relief'],
 } as const;
 
 const LEAST_SEEN = 2 / 255;
-const LEAST_WAY_MM = 0.2;
+const LEAST_SEEN_MM: { readonly [Name in PlaneName]?: number } = { shift: 0.2, bleed: 0.2, relief: 0.005 };
 
 /** The channels of a layer's planes. Colours are multiplied by their alpha: under no alpha no colour is seen. */
 export function channelsOf(layer: AnyLayer): Channel[] {
@@ -28,7 +29,7 @@ export function channelsOf(layer: AnyLayer): Channel[] {
     const numbers = layer[plane];
     if (!numbers) return [];
     const count = PLANE_CHANNELS[plane];
-    const least = plane === 'shift' || plane === 'bleed' ? LEAST_WAY_MM : LEAST_SEEN;
+    const least = LEAST_SEEN_MM[plane] ?? LEAST_SEEN;
     return NAMES[plane].map((name, channel) => {
       const values = new Float64Array(width * height);
       for (let k = 0; k < values.length; k++) {

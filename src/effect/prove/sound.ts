@@ -2,8 +2,8 @@ import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES, type PlaneName } from '../l
 
 /** Float32 arithmetic may overshoot an exact 0 or 1 by its rounding. */
 const ROUNDING = 1e-6;
-/** No paint is a thousand times as thick, no gleam a thousand times the light, and none moves a metre. */
-const MOST = { load: 1000, shade: 1000, shift: 1000, bleed: 1000 } as const;
+/** No paint is a thousand times as thick, no gleam a thousand times the light, none moves a metre, no cloth is 2 cm deep. */
+const MOST = { load: 1000, shade: 1000, shift: 1000, bleed: 1000, relief: 20 } as const;
 
 /** A number that a plane must not hold. */
 export interface Unsound {
@@ -23,12 +23,13 @@ const RANGES: Readonly<Record<PlaneName, string>> = {
   shade: `finite numbers from 0 to ${MOST.shade}`,
   shift: `finite mm, at most ${MOST.shift} either way`,
   bleed: `finite mm from 0 to ${MOST.bleed}`,
+  relief: `finite mm, at most ${MOST.relief} up or down`,
 };
 
 /** True for a number that the plane may hold. */
 export function isSound(plane: PlaneName, value: number): boolean {
   if (!Number.isFinite(value)) return false;
-  if (plane === 'shift') return Math.abs(value) <= MOST.shift;
+  if (plane === 'shift' || plane === 'relief') return Math.abs(value) <= MOST[plane];
   return value >= -ROUNDING && value <= (plane === 'tint' ? 1 + ROUNDING : MOST[plane]);
 }
 
