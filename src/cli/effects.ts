@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import type { Command } from 'commander';
 import { describeRange } from '../effect/describe-range.ts';
 import type { Parameter } from '../effect/parameter.ts';
-import { writtenValue } from '../effect/value.ts';
+import { spokenValue } from '../effect/value.ts';
 import { describeRecipe } from '../host/author/describe-recipe.ts';
 import { findRecipe, looksLikeFile, recipeNames } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
@@ -68,7 +68,7 @@ function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   );
   for (const [name, parameter] of Object.entries<Parameter>(effect.parameters)) {
     console.log(
-      `  ${name}  ${describeRange(parameter)}; default ${writtenValue(parameter.default)}\n      ${parameter.help}`,
+      `  ${name}  ${describeRange(parameter)}; default ${spokenValue(parameter.default)}\n      ${parameter.help}`,
     );
   }
   if (presets.length) console.log('\npresets:');

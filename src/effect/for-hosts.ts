@@ -5,5 +5,5 @@ export * from './contract.ts';
 export * from './describe-range.ts';
 export * from './runner.ts';
 export * from './setting.ts';
-export { writtenValue } from './value.ts';
+export { spokenValue, writtenValue } from './value.ts';
 export * from './values.ts';

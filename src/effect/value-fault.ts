@@ -4,7 +4,7 @@ import { describeLength, describeNumber, describeRange } from './describe-range.
 import type { ColoursParameter, NumbersParameter, Parameter, TextParameter } from './parameter.ts';
 import { itemsOf, readNumber, readValue } from './read-value.ts';
 import { fitsPattern, lengthOf, longestBeginning } from './text-pattern.ts';
-import { endsOf, isHex, isValid, isWithin, writtenValue } from './value.ts';
+import { endsOf, isHex, isValid, isWithin, spokenValue, writtenValue } from './value.ts';
 
 /** A value as it came, and how its user would write it. */
 export interface GivenValue {
@@ -22,7 +22,7 @@ export function invalidValue(parameter: Parameter, given: GivenValue): Fault {
   const wrong = isList(parameter) && written !== '' ? wrongOfList(parameter, value, written) : undefined;
   const whole = { expected: describeRange(parameter), of: '', received: shown(written ?? value) };
   const { expected, of, received } = wrong ?? whole;
-  const usual = `The default is ${writtenValue(parameter.default)}; "tenter effects ${owner}" lists them all.`;
+  const usual = `The default is ${spokenValue(parameter.default)}; "tenter effects ${owner}" lists them all.`;
   return new Fault({
     kind: 'usage',
     expected,

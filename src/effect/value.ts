@@ -71,3 +71,9 @@ export function frozenValue(value: ParameterValue): ParameterValue {
 export function writtenValue(value: ParameterValue): string {
   return typeof value === 'object' ? value.join(',') : String(value);
 }
+
+/** The same within a sentence: in quotes where it would not stand as one word. */
+export function spokenValue(value: ParameterValue): string {
+  const written = writtenValue(value);
+  return /^[^\s"]+$/.test(written) ? written : JSON.stringify(written);
+}

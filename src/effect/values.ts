@@ -65,6 +65,23 @@ export function parseValue(
   return value;
 }
 
+/**
+ * Checks one value that is no text to be read, as it stands in a file.
+ *
+ * @throws Fault (usage) where the parameter does not take it.
+ */
+export function takeValue(
+  owner: string,
+  parameters: ParameterSet,
+  name: string,
+  value: unknown,
+): ParameterValue {
+  if (!Object.hasOwn(parameters, name)) throw unknownParameter(owner, parameters, name);
+  const parameter = parameters[name];
+  if (!isValid(parameter, value)) throw invalidValue(parameter, { owner, name, value });
+  return frozenValue(value);
+}
+
 function unknownParameter(owner: string, parameters: ParameterSet, name: string): Fault {
   return new Fault({
     kind: 'usage',

@@ -3,7 +3,7 @@ import { parseLayout } from '../../repeat/layout.ts';
 import { formatDensity, formatSize } from '../../repeat/length.ts';
 import type { Quality } from '../effect.ts';
 import type { ParameterValue } from '../parameter.ts';
-import { writtenValue } from '../value.ts';
+import { spokenValue } from '../value.ts';
 
 /** One setting that an effect is tried under. Plain data: enough to make it happen again. */
 export interface Trial {
@@ -38,13 +38,8 @@ export function gridOfTrial({ layout, width, height, pixelsPerMm }: Trial): Grid
 
 /** A trial in words. */
 export function describeTrial({ layout, pixelsPerMm, seed, quality, parameters, ...size }: Trial): string {
-  const values = Object.entries(parameters).map(([name, value]) => `${name}=${quoted(writtenValue(value))}`);
+  const values = Object.entries(parameters).map(([name, value]) => `${name}=${spokenValue(value)}`);
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
   return `${set}; seed ${seed}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}`;
-}
-
-/** In quotes where it would not stand as one word. */
-function quoted(text: string): string {
-  return /^[^\s"]+$/.test(text) ? text : JSON.stringify(text);
 }

@@ -1,3 +1,4 @@
+import { spokenValue } from '../../effect/value.ts';
 import type { Recipe, RecipeStep } from '../plugins/recipe.ts';
 import type { Shelf } from '../plugins/shelf.ts';
 
@@ -10,7 +11,7 @@ export function describeRecipe({ summary, follow, steps }: Recipe, shelf: Shelf)
 function stepLine(step: RecipeStep, index: number, shelf: Shelf): string {
   const { effect, preset, parameters = {}, blend, opacity, paper, seed } = step;
   const summary = shelf.effects.get(effect)?.presets.find(({ name }) => name === preset)?.summary;
-  const values = Object.entries(parameters).map(([name, value]) => `${name} ${value}`);
+  const values = Object.entries(parameters).map(([name, value]) => `${name} ${spokenValue(value)}`);
   const parts = [
     preset === undefined ? effect : `${effect} in the preset ${preset}${summary ? ` (${summary})` : ''}`,
     values.length > 0 && `with ${values.join(', ')}`,
