@@ -10,6 +10,7 @@ const BROWSER_PACKAGES = [
   'fast-check',
   'fastest-levenshtein',
   'fft.js',
+  're2js',
   'seedrandom/lib/alea.js',
   'simplex-noise',
 ];

@@ -1,6 +1,6 @@
 /** The habits that every effect is held to, and any values to try them with. */
 import fc from 'fast-check';
-import type { AnyLayer, ParameterSet } from 'tenter';
+import type { AnyLayer, NumberParameter, Parameter, ParameterSet } from 'tenter';
 import { expect } from 'vitest';
 import { type Made, paintTried } from './make.ts';
 
@@ -141,16 +141,42 @@ export function expectSameParts(
 
 /** Any values of a parameter set; each number at its ends as often as between them. */
 export function anyValues(parameters: ParameterSet): fc.Arbitrary<Record<string, unknown>> {
-  return fc.record(
-    Object.fromEntries(
-      Object.entries(parameters).map(([name, parameter]) => {
-        if (parameter.kind === 'choice') return [name, fc.constantFrom(...parameter.options)];
-        if (parameter.kind === 'switch') return [name, fc.boolean()];
-        if (parameter.kind === 'colour') return [name, fc.constantFrom('#000000', '#ffffff', '#7a1f2b')];
-        const { min, max, whole } = parameter;
-        const between = whole ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });
-        return [name, fc.oneof(fc.constantFrom(min, max), between)];
-      }),
-    ),
-  );
+  const each = Object.entries(parameters).map(([name, parameter]) => [name, anyValue(parameter)]);
+  return fc.record(Object.fromEntries(each));
+}
+
+function anyValue(parameter: Parameter): fc.Arbitrary<unknown> {
+  switch (parameter.kind) {
+    case 'number':
+      return anyNumber(parameter);
+    case 'choice':
+      return fc.constantFrom(...parameter.options);
+    case 'switch':
+      return fc.boolean();
+    case 'colour':
+      return ANY_COLOUR;
+    case 'numbers':
+      return fc.array(anyNumber(parameter), lengths(parameter));
+    case 'colours':
+      return fc.array(ANY_COLOUR, lengths(parameter));
+    case 'text': {
+      const texts = fc.stringMatching(new RegExp(`^(?:${parameter.pattern})$`, 'u'));
+      return texts.map((text) => (text.length <= parameter.longest ? text : parameter.default));
+    }
+  }
+}
+
+const ANY_COLOUR = fc.constantFrom('#000000', '#ffffff', '#7a1f2b');
+
+function anyNumber({
+  min,
+  max,
+  whole,
+}: Pick<NumberParameter, 'min' | 'max' | 'whole'>): fc.Arbitrary<number> {
+  const between = whole ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });
+  return fc.oneof(fc.constantFrom(min, max), between);
+}
+
+function lengths({ least, most }: { readonly least: number; readonly most: number }) {
+  return { minLength: least, maxLength: most };
 }

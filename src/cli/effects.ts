@@ -1,8 +1,8 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
+import { describeRange } from '../effect/describe-range.ts';
 import type { Parameter } from '../effect/parameter.ts';
 import { spokenValue } from '../effect/value.ts';
-import { describeRange } from '../effect/values.ts';
 import { describeRecipe } from '../host/author/describe-recipe.ts';
 import { findRecipe, looksLikeFile, recipeNames } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';

@@ -3,6 +3,7 @@ export { colourDifference } from './difference.ts';
 export type { Frame } from './frame.ts';
 export { formatHex, parseHex, type Rgb } from './hex.ts';
 export { type Lab, labOfLinear, labOfSrgb } from './lab.ts';
+export { type ColourLookup, nearestColour } from './nearest-colour.ts';
 export {
   byteOfLinear,
   clampToUnit,

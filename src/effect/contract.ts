@@ -1,9 +1,9 @@
 import { BLEND_MODES } from '../colour/blend.ts';
-import { Fault } from '../fault.ts';
 import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
 import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
-import { type Parameter, UNITS } from './parameter.ts';
-import { describeRange, resolveValues } from './values.ts';
+import { describe, misshapen } from './misshapen.ts';
+import { checkParameter } from './parameter-contract.ts';
+import { resolveValues } from './values.ts';
 
 /**
  * Checks that what a plugin exports is an effect of this contract. What it carries besides is let be: it
@@ -44,7 +44,7 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
   require(typeof effect.parameters === 'object' &&
     effect.parameters !== null, 'parameters', effect.parameters);
   for (const [name, parameter] of Object.entries(effect.parameters as object))
-    checkParameter(name, parameter, place);
+    checkParameter(name, parameter, place, effect.apiVersion as number);
   checkAlike(Object.keys(effect.parameters as object), place);
   resolveValues(String(effect.name), effect.parameters as never, {});
   return candidate as AnyEffect;
@@ -103,52 +103,4 @@ function checkAlike(names: readonly string[], place: string): void {
     const remedy = 'Rename one of the two.';
     throw misshapen(place, 'parameters told apart by more than capitals', `${before} and ${name}`, remedy);
   }
-}
-
-function checkParameter(name: string, candidate: unknown, place: string): void {
-  const parameter = candidate as Parameter;
-  const owner = `${place}, parameter ${name}`;
-  if (!/^[a-z][a-zA-Z0-9]*$/.test(name))
-    throw misshapen(owner, 'a name of letters and digits, lower case first', name);
-  if (
-    typeof parameter !== 'object' ||
-    parameter === null ||
-    typeof parameter.help !== 'string' ||
-    parameter.help === ''
-  ) {
-    throw misshapen(owner, 'a parameter with a help sentence', describe(candidate));
-  }
-  if (!['number', 'choice', 'colour', 'switch'].includes(parameter.kind)) {
-    throw misshapen(owner, 'a kind: number, choice, colour or switch', describe(parameter.kind));
-  }
-  if (parameter.kind === 'number') {
-    if (!UNITS.includes(parameter.unit))
-      throw misshapen(owner, `a unit, one of ${UNITS.join(', ')}`, describe(parameter.unit));
-    if (!(parameter.min < parameter.max))
-      throw misshapen(owner, 'a min below its max', `${parameter.min}..${parameter.max}`);
-  }
-  try {
-    resolveValues(place, { [name]: parameter }, {});
-  } catch {
-    throw misshapen(owner, `a default that is ${describeRange(parameter)}`, describe(parameter.default));
-  }
-}
-
-function misshapen(
-  subject: string,
-  expected: string,
-  received: string,
-  remedy = 'plugins/README.md has the contract.',
-): Fault {
-  return new Fault({ kind: 'effect', expected, subject, received, remedy });
-}
-
-function describe(value: unknown): string {
-  if (typeof value === 'string') return `"${value}"`;
-  if (value === undefined) return 'nothing';
-  return Array.isArray(value)
-    ? `[${value.join(', ')}]`
-    : typeof value === 'object'
-      ? 'an object'
-      : String(value);
 }

@@ -4,7 +4,7 @@ import type { Box } from '../repeat/repeat.ts';
 import type { AnyLayer, PlaneName, ReadablePlane, TextureLayer } from './layer.ts';
 import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
 
-/** The version of the contract below. Since 2 there are the plane `relief` and `reads`. */
+/** The version of the contract below. Since 2 there are lists, palettes and texts, the plane `relief` and `reads`. */
 export const API_VERSION = 2;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */

@@ -2,6 +2,8 @@
 
 export * from '../nearest.ts';
 export * from './contract.ts';
+export * from './describe-range.ts';
 export * from './runner.ts';
 export * from './setting.ts';
+export { spokenValue, writtenValue } from './value.ts';
 export * from './values.ts';

@@ -64,13 +64,75 @@ export interface SwitchParameter extends Described {
   readonly default: boolean;
 }
 
+/** How many a list may hold. */
+interface Listed {
+  /** Items at least, from 1. */
+  readonly least: number;
+  /** Items at most, up to 256. */
+  readonly most: number;
+}
+
+/** A list of numbers in one unit and range. */
+export interface NumbersParameter extends Described, Listed {
+  /** Says which kind it is; `numbers` fills it in. */
+  readonly kind: 'numbers';
+  /** Of every number, as are the range and `whole`. */
+  readonly unit: Unit;
+  /** The least value of each, in its unit. */
+  readonly min: number;
+  /** The greatest value of each, in its unit. */
+  readonly max: number;
+  /** True where only whole numbers make sense; any number where absent. */
+  readonly whole?: boolean;
+  /** Within the range, and no more and no fewer than it may hold. */
+  readonly default: readonly number[];
+}
+
+/** A list of colours. */
+export interface ColoursParameter extends Described, Listed {
+  /** Says which kind it is; `palette` fills it in. */
+  readonly kind: 'colours';
+  /** Each `#rrggbb`, sRGB. */
+  readonly default: readonly string[];
+}
+
+/** A text that fits a pattern. */
+export interface TextParameter extends Described {
+  /** Says which kind it is; `text` fills it in. */
+  readonly kind: 'text';
+  /**
+   * The source of a regular expression that the whole text must fit. It is matched in time that grows with the
+   * length of the text alone, so it may not look around itself (`(?=`) or back (`\1`).
+   */
+  readonly pattern: string;
+  /** Characters at most, 1 to 1,000. */
+  readonly longest: number;
+  /** A text that fits. */
+  readonly default: string;
+  /** What it takes, in words that follow "expected": `a thread order such as A24 B4`. */
+  readonly say: string;
+}
+
+/** The kinds that the first version of the contract does not have. */
+export const LATER_KINDS = ['numbers', 'colours', 'text'] as const;
+
 /** A parameter of any kind. */
-export type Parameter = NumberParameter | ChoiceParameter | ColourParameter | SwitchParameter;
+export type Parameter =
+  | NumberParameter
+  | ChoiceParameter
+  | ColourParameter
+  | SwitchParameter
+  | NumbersParameter
+  | ColoursParameter
+  | TextParameter;
 /** The parameters of an effect, by name. */
 export type ParameterSet = Readonly<Record<string, Parameter>>;
 
-/** The value of a parameter: a number in its unit, a word or `#rrggbb`, or on and off. */
-export type ParameterValue = number | string | boolean;
+/**
+ * The value of a parameter: a number in its unit, a word or `#rrggbb`, on and off, or a list of these, which
+ * keeps its order and is frozen.
+ */
+export type ParameterValue = number | string | boolean | readonly number[] | readonly string[];
 
 type ValueOf<P> = P extends NumberParameter
   ? number
@@ -80,7 +142,13 @@ type ValueOf<P> = P extends NumberParameter
       ? string
       : P extends SwitchParameter
         ? boolean
-        : never;
+        : P extends NumbersParameter
+          ? readonly number[]
+          : P extends ColoursParameter
+            ? readonly string[]
+            : P extends TextParameter
+              ? string
+              : never;
 
 /** The validated values of a parameter set, each in its declared unit. */
 export type ValuesOf<P extends ParameterSet> = { readonly [Name in keyof P]: ValueOf<P[Name]> };
@@ -109,4 +177,19 @@ export function colour(spec: Without<ColourParameter>): ColourParameter {
 /** On or off. */
 export function toggle(spec: Without<SwitchParameter>): SwitchParameter {
   return { kind: 'switch', ...spec };
+}
+
+/** A list of numbers in a unit, each within a range. Needs `apiVersion: 2`. */
+export function numbers(spec: Without<NumbersParameter>): NumbersParameter {
+  return { kind: 'numbers', ...spec };
+}
+
+/** A list of sRGB colours, each `#rrggbb`. Needs `apiVersion: 2`. */
+export function palette(spec: Without<ColoursParameter>): ColoursParameter {
+  return { kind: 'colours', ...spec };
+}
+
+/** A text that fits a pattern. Needs `apiVersion: 2`. */
+export function text(spec: Without<TextParameter>): TextParameter {
+  return { kind: 'text', ...spec };
 }

@@ -39,5 +39,18 @@ function describeParameter(parameter: Parameter): Parameter {
       return { kind: 'colour', default: parameter.default, help };
     case 'switch':
       return { kind: 'switch', default: parameter.default, help };
+    case 'numbers': {
+      const { kind, unit, min, max, whole, least, most } = parameter;
+      const usual = [...parameter.default];
+      return { kind, unit, min, max, least, most, default: usual, help, ...(whole ? { whole } : {}) };
+    }
+    case 'colours': {
+      const { kind, least, most } = parameter;
+      return { kind, least, most, default: [...parameter.default], help };
+    }
+    case 'text': {
+      const { kind, pattern, longest, say } = parameter;
+      return { kind, pattern, longest, say, default: parameter.default, help };
+    }
   }
 }

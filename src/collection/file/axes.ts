@@ -1,9 +1,12 @@
 import { BLEND_MODES } from '../../colour/blend.ts';
-import type { ParameterValue } from '../../effect/parameter.ts';
-import { parseValue } from '../../effect/values.ts';
+import type { Parameter, ParameterValue } from '../../effect/parameter.ts';
+import { itemsOf } from '../../effect/read-value.ts';
+import { writtenValue } from '../../effect/value.ts';
+import { parseValue, takeValue } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { suggestName } from '../../nearest.ts';
+import type { EffectDescription } from '../../render/description.ts';
 import { parseDensity, parseSize, trimNumber } from '../../repeat/length.ts';
 import type { AxisEntry } from './schema.ts';
 
@@ -59,7 +62,7 @@ export function openAxis(name: string, entry: AxisEntry, shelf: Shelf): Axis {
   return { name, values };
 }
 
-function rawValues(entry: AxisEntry, length: number, name: string): ParameterValue[] {
+function rawValues(entry: AxisEntry, length: number, name: string): readonly ParameterValue[] {
   if (Array.isArray(entry)) return entry;
   if (!('to' in entry)) {
     if (name !== 'seed') throw badRange('a count alone', 'a list, or a range with "from" and "to"', name);
@@ -74,18 +77,55 @@ type Reader = (raw: ParameterValue) => AxisValue;
 
 function readerOf(name: string, shelf: Shelf): Reader {
   const common = COMMON_AXES.find((axis) => axis === name);
-  if (common) return COMMON_READERS[common];
+  if (common) return (raw) => COMMON_READERS[common](requireOne(raw, name));
   const point = name.indexOf('.');
   if (point <= 0) throw unknownAxis(name, shelf);
   const { effect } = findEffect(shelf, name.slice(0, point));
   const parameter = name.slice(point + 1);
   return (raw) => {
-    const value = parseValue(effect.name, effect.parameters, parameter, String(raw));
+    const value = readRaw(effect, parameter, raw, name);
     return { value, label: labelOf(value) };
   };
 }
 
-const COMMON_READERS: Record<CommonAxis, Reader> = {
+function readRaw(
+  effect: EffectDescription,
+  parameter: string,
+  raw: ParameterValue,
+  name: string,
+): ParameterValue {
+  const taken = effect.parameters[parameter] as Parameter | undefined;
+  if (taken?.kind === 'numbers' || taken?.kind === 'colours') {
+    // [12, 4] might be one list or two: only lists within the list say which.
+    if (typeof raw !== 'object') throw flatAxis(raw, name);
+    return takeValue(effect.name, effect.parameters, parameter, raw);
+  }
+  return parseValue(effect.name, effect.parameters, parameter, String(requireOne(raw, name)));
+}
+
+type Single = Exclude<ParameterValue, object>;
+
+function requireOne(raw: ParameterValue, name: string): Single {
+  if (typeof raw !== 'object') return raw;
+  const remedy = `Write its values side by side: [${raw.map((item) => JSON.stringify(item)).join(', ')}].`;
+  throw badRange(JSON.stringify(raw), 'values that are no lists', name, remedy);
+}
+
+function flatAxis(raw: Single, name: string): Fault {
+  const items = typeof raw === 'string' ? itemsOf(raw).map(numberOrText) : [raw];
+  return badRange(
+    JSON.stringify(raw),
+    'a list of lists, one for each value',
+    name,
+    `Write ${JSON.stringify([items]).replaceAll(',', ', ')} for one value.`,
+  );
+}
+
+function numberOrText(item: string): string | number {
+  return item !== '' && Number.isFinite(Number(item)) ? Number(item) : item;
+}
+
+const COMMON_READERS: Record<CommonAxis, (raw: Single) => AxisValue> = {
   seed: (raw) => ({ value: String(raw), label: String(raw) }),
   opacity: (raw) => numberBetween('opacity', raw, 0, 1),
   scale: (raw) => numberBetween('scale', raw, 0.01, 100),
@@ -101,18 +141,18 @@ const COMMON_READERS: Record<CommonAxis, Reader> = {
   },
 };
 
-function numberBetween(name: string, raw: ParameterValue, low: number, high: number): AxisValue {
+function numberBetween(name: string, raw: Single, low: number, high: number): AxisValue {
   if (typeof raw === 'number' && raw >= low && raw <= high) return { value: raw, label: labelOf(raw) };
   throw badRange(JSON.stringify(raw), `a number from ${low} to ${high}`, name);
 }
 
-function oneOf(name: string, raw: ParameterValue, options: readonly string[]): AxisValue {
+function oneOf(name: string, raw: Single, options: readonly string[]): AxisValue {
   if (options.includes(String(raw))) return { value: raw, label: String(raw) };
   throw badRange(JSON.stringify(raw), `one of ${options.join(', ')}`, name);
 }
 
 function labelOf(value: ParameterValue): string {
-  return typeof value === 'number' ? String(Number(value.toPrecision(12))) : String(value);
+  return typeof value === 'number' ? String(Number(value.toPrecision(12))) : writtenValue(value);
 }
 
 function unknownAxis(name: string, shelf: Shelf): Fault {
@@ -131,6 +171,6 @@ function unknownAxis(name: string, shelf: Shelf): Fault {
   });
 }
 
-function badRange(received: string, expected: string, name = 'an axis'): Fault {
-  return new Fault({ kind: 'usage', expected, subject: name, received });
+function badRange(received: string, expected: string, name = 'an axis', remedy?: string): Fault {
+  return new Fault({ kind: 'usage', expected, subject: name, received, remedy });
 }

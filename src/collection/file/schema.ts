@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
+import { parameterValue } from '../../host/plugins/preset.ts';
 import { recipeSchema as hostRecipeSchema, lightSchema } from '../../host/plugins/recipe.ts';
 
 const stepSchema = hostRecipeSchema.shape.steps.element;
@@ -10,7 +11,7 @@ const density = z.union([z.number(), z.string()], { error: 'a density such as 30
 const axisSchema = z
   .union(
     [
-      z.array(scalar).min(1),
+      z.array(parameterValue).min(1),
       z.strictObject({ from: z.number(), to: z.number(), step: z.number() }),
       z.strictObject({ from: z.number(), to: z.number(), count: z.int() }),
       z.strictObject({ count: z.int(), from: z.int().optional() }),
@@ -18,7 +19,7 @@ const axisSchema = z
     { error: 'a list of values, a range {"from", "to", "step" or "count"}, or a number of seeds {"count"}' },
   )
   .describe(
-    'A list of values, a range (from and to, with a step or a count), or a count of seeds: {"count": 4} is "1" to "4".',
+    'A list of values, a range (from and to, with a step or a count), or a count of seeds: {"count": 4} is "1" to "4". A parameter that is a list takes a list of lists.',
   );
 /** The values of one axis, as they are written. */
 export type AxisEntry = z.infer<typeof axisSchema>;
@@ -71,7 +72,7 @@ const recipeSchema = z.strictObject({
     .optional()
     .describe('Several presets of the effect: a recipe for each.'),
   parameters: z
-    .record(z.string(), scalar)
+    .record(z.string(), parameterValue)
     .optional()
     .describe('Values of the effect that differ from the preset.'),
   blend: z.enum(BLEND_MODES).optional(),
@@ -89,7 +90,10 @@ const recipeSchema = z.strictObject({
 export type RecipeEntry = z.infer<typeof recipeSchema>;
 
 const ruleSchema = z
-  .record(z.string(), z.union([scalar, z.array(scalar).min(1)], { error: 'a value or a list of values' }))
+  .record(
+    z.string(),
+    z.union([scalar, z.array(parameterValue).min(1)], { error: 'a value or a list of values' }),
+  )
   .describe(
     'By axis, or by tile or recipe (with * for any letters): a combination that fits all of it is left out.',
   );

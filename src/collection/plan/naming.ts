@@ -1,5 +1,6 @@
 import { Fault } from '../../fault.ts';
 import { suggestName } from '../../nearest.ts';
+import { sha256 } from '../disk/hash.ts';
 import type { Axis } from '../file/axes.ts';
 
 /** What the words of a template stand for. */
@@ -47,11 +48,21 @@ export function nameOf(template: string, words: NameWords): string {
     const filled = part.replaceAll(/-?\{([^{}]*)\}/g, (whole, word: string) => {
       const value = words[word];
       if (value === undefined) return '';
-      return (whole.startsWith('-') ? '-' : '') + safe(value);
+      return (whole.startsWith('-') ? '-' : '') + (OWN_WORDS.includes(word) ? safe(value) : short(value));
     });
     return filled.replace(/^-+/, '') || 'x';
   });
   return parts.join('/');
+}
+
+/** Letters of a list or a text in a name: several of them stand in it, and a name holds 255 bytes. */
+const MOST_LETTERS = 60;
+
+/** The value of an axis; of a long list or text the beginning, and what tells it from others that begin so. */
+function short(value: string): string {
+  const whole = safe(value);
+  if (whole.length <= MOST_LETTERS) return whole;
+  return `${whole.slice(0, MOST_LETTERS - 9).replace(/[.-]+$/, '')}-${sha256(value).slice(0, 8)}`;
 }
 
 /** Letters, digits, dot, hyphen and underscore name a file on every system; Windows refuses a dot at the end. */

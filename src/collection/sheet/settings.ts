@@ -20,7 +20,7 @@ function titleOf({ effect, preset }: StepInputs): string {
 function rowsOf({ parameters, seed, blend, opacity, paper, mask }: StepInputs): [string, string][] {
   const rows = Object.entries(parameters ?? {}).map(([name, value]): [string, string] => [
     name,
-    wordOf(value),
+    Array.isArray(value) ? value.map(wordOf).join(', ') : wordOf(value),
   ]);
   rows.push(
     ['seed', wordOf(seed)],

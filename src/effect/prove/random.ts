@@ -1,7 +1,9 @@
 import * as fc from 'fast-check';
 import type { NumberParameter, Parameter, ParameterSet, ParameterValue } from '../parameter.ts';
+import { endsOf, isSameValue } from '../value.ts';
 import type { Bench } from './bench.ts';
 import { Failed, Refused } from './failed.ts';
+import { textValue } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
 
 /** The layouts that every effect has to close over. */
@@ -23,16 +25,44 @@ export function parameterValue(parameter: Parameter): fc.Arbitrary<ParameterValu
     case 'switch':
       return fc.boolean();
     case 'colour':
-      return fc.oneof(
-        fc.constantFrom('#000000', '#ffffff', '#ff0000'),
-        fc.integer({ min: 0, max: 0xffffff }).map((bits) => `#${bits.toString(16).padStart(6, '0')}`),
-      );
+      return COLOUR;
+    case 'numbers':
+      return listValue(numberValue(parameter), parameter);
+    case 'colours':
+      return listValue(COLOUR, parameter);
+    case 'text':
+      return textValue(parameter);
   }
 }
 
-function numberValue({ min, max, whole }: NumberParameter): fc.Arbitrary<number> {
-  const inside = whole
-    ? fc.integer({ min: Math.ceil(min), max: Math.floor(max) })
+const COLOUR = fc.oneof(
+  fc.constantFrom('#000000', '#ffffff', '#ff0000'),
+  fc.integer({ min: 0, max: 0xffffff }).map((bits) => `#${bits.toString(16).padStart(6, '0')}`),
+);
+
+/** Any list of such items; the fewest and the most often, and often all of them one. */
+function listValue<T>(
+  item: fc.Arbitrary<T>,
+  { least, most }: { readonly least: number; readonly most: number },
+): fc.Arbitrary<T[]> {
+  const size = 'max' as const;
+  return fc.oneof(
+    { arbitrary: fc.array(item, { minLength: least, maxLength: most, size }), weight: 3 },
+    { arbitrary: fc.array(item, { minLength: least, maxLength: least }), weight: 1 },
+    { arbitrary: fc.array(item, { minLength: most, maxLength: most, size }), weight: 1 },
+    {
+      arbitrary: fc.tuple(item, fc.integer({ min: least, max: most })).map(([one, count]) => {
+        return Array.from({ length: count }, () => one);
+      }),
+      weight: 1,
+    },
+  );
+}
+
+function numberValue(range: Pick<NumberParameter, 'min' | 'max' | 'whole'>): fc.Arbitrary<number> {
+  const [min, max] = endsOf(range);
+  const inside = range.whole
+    ? fc.integer({ min, max })
     : fc
         .integer({ min: 0, max: STEPS })
         .map((step) => Number((min + ((max - min) * step) / STEPS).toPrecision(12)));
@@ -52,7 +82,7 @@ export function parameterValues(parameters: ParameterSet): fc.Arbitrary<Record<s
     .record(Object.fromEntries(each) as Record<string, fc.Arbitrary<ParameterValue | undefined>>)
     .map((values) => {
       const given = Object.entries(values).filter(
-        ([name, value]) => value !== undefined && value !== parameters[name].default,
+        ([name, value]) => value !== undefined && !isSameValue(value, parameters[name].default),
       );
       return Object.fromEntries(given) as Record<string, ParameterValue>;
     });

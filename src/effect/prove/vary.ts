@@ -1,7 +1,9 @@
 import type { AnyEffect } from '../effect.ts';
-import type { Parameter, ParameterValue } from '../parameter.ts';
+import type { ColoursParameter, NumbersParameter, Parameter, ParameterValue } from '../parameter.ts';
+import { endsOf, isSameValue } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { Failed, Refused } from './failed.ts';
+import { extremeTexts } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
 
 /** A small box: trials that are many must each be cheap. */
@@ -11,7 +13,7 @@ export const SMALL: Trial = { ...HOME, width: 15, height: 11 };
 export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
   const changes = Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
     extremesOf(parameter)
-      .filter((value) => value !== parameter.default)
+      .filter((value) => !isSameValue(value, parameter.default))
       .map((value) => ({ ...base, parameters: { ...base.parameters, [name]: value } })),
   );
   return [base, ...changes];
@@ -20,14 +22,51 @@ export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[
 function extremesOf(parameter: Parameter): readonly ParameterValue[] {
   switch (parameter.kind) {
     case 'number':
-      return [parameter.min, parameter.max];
+      return endsOf(parameter);
     case 'choice':
       return parameter.options;
     case 'switch':
       return [true, false];
     case 'colour':
       return ['#000000', '#ffffff'];
+    case 'numbers':
+      return numberLists(parameter);
+    case 'colours':
+      return colourLists(parameter);
+    case 'text':
+      return extremeTexts(parameter);
   }
+}
+
+/** The fewest and the most, of the least and of the greatest numbers, and both by turns. */
+function numberLists(parameter: NumbersParameter): readonly (readonly number[])[] {
+  const { least, most } = parameter;
+  const [min, max] = endsOf(parameter);
+  return [
+    listOf(least, () => min),
+    listOf(least, () => max),
+    listOf(most, (index) => (index % 2 === 0 ? max : min)),
+    listOf(most, () => min),
+    listOf(most, () => max),
+  ];
+}
+
+/** The fewest and the most colours, all of them one, and all of them far apart. */
+function colourLists({ least, most }: ColoursParameter): readonly (readonly string[])[] {
+  return [
+    listOf(least, () => '#000000'),
+    listOf(most, (index) => `#${spreadColour(index).toString(16).padStart(6, '0')}`),
+    listOf(most, () => '#ffffff'),
+  ];
+}
+
+/** Steps by the golden ratio through all colours: no two of 256 are the same. */
+function spreadColour(index: number): number {
+  return Math.floor(((index * 0.6180339887498949) % 1) * 0x1000000);
+}
+
+function listOf<T>(length: number, item: (index: number) => T): T[] {
+  return Array.from({ length }, (_, index) => item(index));
 }
 
 /**
@@ -37,10 +76,11 @@ function extremesOf(parameter: Parameter): readonly ParameterValue[] {
  */
 export function pairs({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
   const names = Object.keys(parameters);
+  const extremesByName = names.map((name) => extremesOf(parameters[name]));
   const rows = 2 ** Math.ceil(Math.log2(names.length + 1));
   return Array.from({ length: rows }, (_, row) => {
     const values = names.map((name, index) => {
-      const extremes = extremesOf(parameters[name]);
+      const extremes = extremesByName[index];
       return [name, extremes[bitsOf(row & (index + 1)) % 2 === 0 ? 0 : extremes.length - 1]];
     });
     return { ...base, parameters: Object.fromEntries(values) };

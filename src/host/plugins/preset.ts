@@ -2,6 +2,7 @@ import { readdir } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
+import type { ParameterValue } from '../../effect/parameter.ts';
 import { valueFaults } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
 import { suggestName } from '../../nearest.ts';
@@ -9,10 +10,17 @@ import { reasonOf } from '../../picture/faults.ts';
 import type { EffectDescription } from '../../render/description.ts';
 import { isObjectWith, readJsonFile } from '../files/json-file.ts';
 
-export const parameterValues = z.record(
-  z.string(),
-  z.union([z.number(), z.string(), z.boolean()], { error: 'a number, a text, true or false' }),
-);
+/** Items of both sorts in one list are told by the parameter that it is for: it can say which is wrong. */
+const listOfItems = z
+  .array(z.union([z.number(), z.string()], { error: 'a number or a text' }))
+  .describe('For a list of numbers or colours; it keeps its order.');
+
+/** The value of a parameter as it is written in a file. */
+export const parameterValue = z.union([z.number(), z.string(), z.boolean(), listOfItems], {
+  error: 'a number, a text, true or false, or a list of numbers or texts',
+}) as unknown as z.ZodType<ParameterValue>;
+
+export const parameterValues = z.record(z.string(), parameterValue);
 
 /** The shape of a preset file. */
 export const presetSchema = z.strictObject({

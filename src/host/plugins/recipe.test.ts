@@ -73,7 +73,7 @@ it('all that is wrong with the shape of a recipe is told at once, with lines, as
       "paper": "f3ead8"
     },
     { "effect": "ripple", "opacity": 60, "mask": {} },
-    { "effect": "ripple", "parameters": { "depth": [1] } },
+    { "effect": "ripple", "parameters": { "depth": {}, "length": [null] } },
     "ripple"
   ]
 }`),
@@ -81,7 +81,7 @@ it('all that is wrong with the shape of a recipe is told at once, with lines, as
   );
   expect(told).not.toMatch(SCHEMA_TALK);
   for (const line of [
-    /Expected a recipe without faults, but .*file-\d+\.json has 11 faults:\n {2}line 2/,
+    /Expected a recipe without faults, but .*file-\d+\.json has 12 faults:\n {2}line 2/,
     /line 2, summary: expected a text in quotes but received 3/,
     /line 3, folow: no such property\. Did you mean "follow"\?/,
     /line 5, steps\[0\]\.effect: it is missing/,
@@ -91,7 +91,8 @@ it('all that is wrong with the shape of a recipe is told at once, with lines, as
     /line 9, steps\[0\]\.paper: expected a colour written #rrggbb but received "f3ead8"\. Write "#f3ead8"\./,
     /line 11, steps\[1\]\.opacity: expected a number up to 1 but received 60/,
     /line 11, steps\[1\]\.mask: expected either colours or a picture/,
-    /line 12, steps\[2\]\.parameters\.depth: expected a number, a text, true or false but received a list/,
+    /line 12, steps\[2\]\.parameters\.depth: expected a number, a text, true or false, or a list of numbers or texts but received {}/,
+    /line 12, steps\[2\]\.parameters\.length: expected .* or a list of numbers or texts but received a list/,
     /line 13, steps\[3\]: expected \{\.\.\.\}, with names and values, but received "ripple"/,
   ])
     expect(told).toMatch(line);
