@@ -1,4 +1,6 @@
 export * from './advect.ts';
+export * from './cell-grid.ts';
+export * from './cell-walls.ts';
 export * from './cells.ts';
 export * from './diffuse.ts';
 export * from './footprint.ts';
