@@ -68,6 +68,18 @@ describe.each(LAYOUTS)('walls over %s', (layout) => {
   });
 });
 
+it('finds walls of points far off, where most points stand in a clump', () => {
+  const random = randomStream('walls', 'clump');
+  const inClump = () => Float64Array.from({ length: 60 }, (_, k) => (k === 0 ? 15 : random.between(1, 2)));
+  const points = { x: inClump(), y: inClump() };
+  const walls = cellWalls(indexPoints(boxFor('drop:1/2'), points));
+  for (let k = 0; k < 80; k++) {
+    const [x, y] = [random.between(-20, 50), random.between(-20, 50)];
+    const [expected, found] = [bruteAt(points, 'drop:1/2', x, y), wallAt(walls, x, y, 0, noWall())];
+    expect([found.cell, found.distance.toFixed(8)]).toEqual([expected.cell, expected.distance.toFixed(8)]);
+  }
+});
+
 /** A square grid of points 10 mm apart: the cells are squares, their walls 5 mm off. */
 function squares() {
   const points = { x: Float64Array.of(5, 15, 25, 5, 15, 25), y: Float64Array.of(5, 5, 5, 15, 15, 15) };
