@@ -49,7 +49,6 @@ pixels, never the size.
 export function addLay(program: Command): void {
   const command = program
     .command('lay')
-    .summary('lay an effect or a recipe over an artwork tile')
     .description('Lays an effect, or a recipe of several, over an artwork tile that stands in repeat.')
     .argument('<effect-or-recipe>', 'an effect by name, a recipe by name, or a recipe file (.json)')
     .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF');

@@ -39,7 +39,6 @@ Without --dpi the density is 254 dpi: 10 px to the mm, so a size in whole mm alw
 export function addMake(program: Command): void {
   const command = program
     .command('make')
-    .summary('make a texture alone, as a tile that closes')
     .description('Makes the texture of an effect alone, as a tile that closes over its layout.')
     .argument('<effect>', 'the effect, by name');
   addRenderFlags(command)

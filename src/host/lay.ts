@@ -65,7 +65,7 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
   const started = performance.now();
   const { frame: result, grid: resultGrid, reports, ranges, laidOn, timings } = rendered;
   const masks = tellMasks(laidOn);
-  const check = tools.check ?? (async (order: ResultCheck) => checkResult(order));
+  const check = tools.check ?? ((order: ResultCheck) => checkResult(order));
   const order: ResultCheck = { result, resultGrid, artwork, grid };
   const made = keeper && makeByHand(keeper.layer(), work.steps[0], resultGrid, out);
   const bits: Bits = result.pixels instanceof Uint16Array ? 16 : 8;
