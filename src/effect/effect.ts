@@ -117,6 +117,7 @@ export type Below<Reads extends ReadablePlane> = [Reads] extends [never] ? [] : 
 /** An effect whose own types are no longer known: what the host handles. */
 // biome-ignore lint/suspicious/noExplicitAny: a list of effects with different models has no narrower type
 export type AnyEffect = Omit<Effect<any, any, any, any>, 'paint'> & {
+  /** As `Effect.paint`. */
   paint(model: unknown, band: Band, layer: never, below?: AnyLayer): void;
 };
 

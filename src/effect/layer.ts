@@ -31,6 +31,7 @@ export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
  * paint came from, and means nothing once it has been laid.
  */
 export const READABLE_PLANES = ['load', 'tint', 'shade', 'relief'] as const satisfies readonly PlaneName[];
+/** The name of a plane that may be read. */
 export type ReadablePlane = (typeof READABLE_PLANES)[number];
 
 /** What a plane holds before an effect paints it: no change to the artwork. */

@@ -66,9 +66,9 @@ export interface SwitchParameter extends Described {
 
 /** How many a list may hold. */
 interface Listed {
-  /** Items at least, from 1. */
+  /** How many at least, from 1. */
   readonly least: number;
-  /** Items at most, up to 256. */
+  /** How many at most, up to 256. */
   readonly most: number;
 }
 
@@ -105,7 +105,7 @@ export interface TextParameter extends Described {
    * length of the text alone, so it may not look around itself (`(?=`) or back (`\1`).
    */
   readonly pattern: string;
-  /** Characters at most, 1 to 1,000. */
+  /** How many characters at most, 1 to 1,000. */
   readonly longest: number;
   /** A text that fits. */
   readonly default: string;

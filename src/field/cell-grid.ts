@@ -5,8 +5,9 @@ import { neighboursOf } from './stencil.ts';
 export interface CellPlace {
   /** The number of its cell, 0 <= cell < width * height, the same in every copy. */
   cell: number;
-  /** mm from the left and from the top edge of the cell. */
+  /** mm from the left edge of the cell. */
   x: number;
+  /** mm from the top edge of the cell. */
   y: number;
 }
 
@@ -80,9 +81,13 @@ export function findCells(
  * of the cell whose upper left corner it is: a list with a number per corner is one per cell.
  */
 export interface Corners {
+  /** Of every cell the number of its corner at the left and above. */
   readonly topLeft: Int32Array;
+  /** Of every cell the number of its corner at the right and above. */
   readonly topRight: Int32Array;
+  /** Of every cell the number of its corner at the left and below. */
   readonly bottomLeft: Int32Array;
+  /** Of every cell the number of its corner at the right and below. */
   readonly bottomRight: Int32Array;
 }
 

@@ -9,12 +9,17 @@ import { nearestTwo, noneFound, type PointIndex, visitNear } from './points.ts';
  * cell on its other side (the same cell, where that is a copy of it). Walls are in order of their distance.
  */
 export interface CellWalls {
+  /** Of the points that the cells stand around. */
   readonly index: PointIndex;
+  /** Where the walls of each cell begin in the lists below, one number more than there are cells. */
   readonly starts: Int32Array;
+  /** Across the wall, away from the cell's point: its x, of a length of 1, one number per wall. */
   readonly normalX: Float64Array;
+  /** Its y, one number per wall. */
   readonly normalY: Float64Array;
   /** mm; below 0 where a larger neighbour has pushed the wall past the point. */
   readonly half: Float64Array;
+  /** The number of the cell behind each wall. */
   readonly behind: Int32Array;
   /** mm to the point behind. */
   readonly way: Float64Array;
@@ -144,11 +149,13 @@ export interface WallPlace {
   cell: number;
   /** The cell behind the nearest wall. */
   behind: number;
-  /** mm to the nearest wall; `rounded` has its corners rounded. */
+  /** mm to the nearest wall. */
   distance: number;
+  /** mm to the nearest wall, had the cell its corners rounded. */
   rounded: number;
-  /** The way to the cell's point, mm. */
+  /** mm to the right, from the place to the cell's point. */
   dx: number;
+  /** mm down, from the place to the cell's point. */
   dy: number;
 }
 

@@ -13,29 +13,35 @@ export interface GrayScott {
   readonly feed: number | Float32Array;
   /** k, at which v ends besides: one number, or one per cell. */
   readonly kill: number | Float32Array;
-  /** Du and Dv, mm2 per unit of time, above 0; Pearson's v spreads half as fast as his u. */
+  /** Du, mm2 per unit of time, above 0. */
   readonly diffusionU: number;
+  /** Dv, mm2 per unit of time, above 0; half of Du in Pearson's figures. */
   readonly diffusionV: number;
 }
 
 /** Both substances, one number per cell, within 0..1; u = 1 and v = 0 where nothing reacts. */
 export interface Reactants {
+  /** What is eaten, one number per cell. */
   readonly u: Float32Array;
+  /** What eats it, one number per cell. */
   readonly v: Float32Array;
 }
 
+/** How far a reaction is taken, and how it tells of itself. */
 export interface ReactOptions {
-  /** How long to go on. */
+  /** How long to go on, in units of time. */
   readonly duration: number;
-  /** The longest step; by default nine tenths of `grayScottStep`. */
+  /** The longest step, in units of time; by default nine tenths of `grayScottStep`. */
   readonly timeStep?: number;
-  /** Called with 0..1, every few steps. */
+  /** Called with 0..1, every few steps; nobody is told where absent. */
   readonly progress?: (done: number) => void;
 }
 
 /** Pairs of feed and kill, by what they make. */
 export interface FeedAndKill {
+  /** F, per unit of time. */
   readonly feed: number;
+  /** k, per unit of time. */
   readonly kill: number;
 }
 

@@ -56,7 +56,9 @@ export function fieldShape(box: Box, mmPerCell: number, round = Math.round): Fie
 
 /** Wanted sides of a cell, mm. */
 export interface CellSides {
+  /** mm across. */
   readonly width: number;
+  /** mm down. */
   readonly height: number;
 }
 

@@ -16,39 +16,41 @@ export interface Crystal {
   readonly interface: number;
   /** Tau, in units of time. */
   readonly relaxation: number;
-  /** Delta, 0..0.2: how much the interface differs with its direction. 0 makes sea weed. */
+  /** Delta, a share of 0..0.2: how much the interface differs with its direction. 0 makes sea weed. */
   readonly anisotropy: number;
   /** j, whole: how many arms; 6 for frost. */
   readonly folds: number;
   /** Theta0, radians: which way the first arm grows; one number, or one per cell for grains of their own. */
   readonly angle: number | Float32Array;
-  /** K: what freezing warms; 0 and up. Below 1 the melt freezes wholly, more makes thinner branches. */
+  /** K, a number of 0 and up: what freezing warms. Below 1 the melt freezes wholly, more makes thinner branches. */
   readonly latentHeat: number;
   /** Of the heat, mm2 per unit of time. */
   readonly spread: number;
-  /** Alpha, below 1, and gamma: freezing is driven by m = alpha / pi * atan(gamma * (1 - heat)). */
+  /** Alpha, a number below 1: freezing is driven by m = alpha / pi * atan(gamma * (1 - heat)). */
   readonly drive: number;
+  /** Gamma, a number above 0: how steeply it is driven. */
   readonly steepness: number;
-  /** a, 0..0.05: how strongly the interface trembles, which is what side branches start from; default 0. */
+  /** a, a number of 0..0.05: how strongly the interface trembles, which is what side branches start from; default 0. */
   readonly trembling?: number;
-  /** Of the trembling; draw it by `random(...).bits()`. */
+  /** The seed of the trembling; draw it by `random(...).bits()`; default 0. */
   readonly seed?: number;
 }
 
 /** One number per cell. */
 export interface Freezing {
-  /** 1 in the crystal, 0 in the melt. */
+  /** One number per cell: 1 in the crystal, 0 in the melt. */
   readonly solid: Float32Array;
-  /** 0 where undercooled, 1 where ice and melt stand still. */
+  /** One number per cell: 0 where undercooled, 1 where ice and melt stand still. */
   readonly heat: Float32Array;
 }
 
+/** How far a growth is taken, and how it tells of itself. */
 export interface GrowOptions {
-  /** How long to go on. */
+  /** How long to go on, in units of time. */
   readonly duration: number;
-  /** The longest step; by default nine tenths of `crystalStep`. */
+  /** The longest step, in units of time; by default nine tenths of `crystalStep`. */
   readonly timeStep?: number;
-  /** Called with 0..1, every few steps. */
+  /** Called with 0..1, every few steps; nobody is told where absent. */
   readonly progress?: (done: number) => void;
 }
 
