@@ -54,6 +54,8 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'wood-grain', preset: 'writing-desk', ground: CLOTH },
   { effect: 'wood-grain', preset: 'grained-door', ground: CLOTH },
   { effect: 'linen-weave', preset: 'flour-sack', ground: CLOTH },
+  { effect: 'woven-check', preset: 'twill-check', ground: '#ffffff' },
+  { effect: 'woven-check', preset: 'blue-gingham', ground: '#ffffff' },
   { effect: 'salt-bloom', preset: 'rock-pool', ground: '#7b2b57' },
   { effect: 'wet-into-wet', preset: 'hydrangea', ground: '#dd8fa0' },
   { effect: 'alcohol-lift', preset: 'glasshouse-drip', ground: '#2f6f8a' },

@@ -39,6 +39,7 @@ const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'pixel-noise': 'resolution',
   'point-sampled': 'resolution',
   'scratch-in-model': 'model',
+  'sorted-palette': 'setting',
   'stale-cache': 'state',
   'throws-text': 'runs',
   'tiny-infinite': 'finite',

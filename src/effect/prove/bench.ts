@@ -174,7 +174,7 @@ function watchUse(setting: Setting): { watched: Setting; used: Set<PropertyKey> 
 }
 
 function thaw(setting: Setting): Setting {
-  return { ...setting, parameters: { ...setting.parameters }, box: structuredClone(setting.box) };
+  return { ...setting, parameters: structuredClone(setting.parameters), box: structuredClone(setting.box) };
 }
 
 function pick(layer: AnyLayer, planes: readonly PlaneName[]): AnyLayer {

@@ -15,7 +15,7 @@ export const setting: Check = {
     const watched = watchWrites(
       {
         ...given,
-        parameters: watchWrites({ ...given.parameters }, 'parameters.', written),
+        parameters: watchParameters(given, written),
         box: watchBox(given, written),
       },
       '',
@@ -39,6 +39,15 @@ export const setting: Check = {
     return { status: 'passed' };
   },
 };
+
+/** A list is written to by sorting it, too. */
+function watchParameters({ parameters }: Setting, written: string[]): Setting['parameters'] {
+  const inner = Object.entries(parameters).map(([name, value]) => [
+    name,
+    Array.isArray(value) ? watchWrites([...value], `parameters.${name}.`, written) : value,
+  ]);
+  return watchWrites(Object.fromEntries(inner), 'parameters.', written);
+}
 
 function watchBox({ box }: Setting, written: string[]): Setting['box'] {
   const inner = {

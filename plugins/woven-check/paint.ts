@@ -1,0 +1,15 @@
+import type { Band, TextureLayer } from 'tenter';
+import { paintFar } from './far.ts';
+import type { CheckModel } from './model.ts';
+import { paintNear } from './near.ts';
+
+/** Threads to a pixel from which on none is drawn, and samples to a thread that draw it truly. */
+const FAR = 1.5;
+const SAMPLES_PER_THREAD = 6;
+
+/** Fills the planes of a band; each pixel is the mean of its samples, or of its crossings from afar. */
+export function paintCheck(model: CheckModel, band: Band, layer: TextureLayer<'shade' | 'tint'>): void {
+  const threads = Math.max(band.mmPerPixelX / model.warp.pitch, band.mmPerPixelY / model.weft.pitch);
+  if (threads > FAR) paintFar(model, band, layer);
+  else paintNear(model, band, layer, Math.max(1, Math.ceil(SAMPLES_PER_THREAD * threads)));
+}
