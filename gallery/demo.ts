@@ -65,6 +65,8 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'dry-brush', preset: 'boat-hull', ground: '#2f5d7c' },
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
+  { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
+  { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
 ];
 
 /** 254 dpi: every size of the collection is whole in pixels. */

@@ -1,3 +1,10 @@
+import {
+  cutOutline,
+  farthestCorner,
+  type OutlineCorner,
+  type OutlineSide,
+  squareOutline,
+} from './outline.ts';
 import { nearestTwo, noneFound, type PointIndex, visitNear } from './points.ts';
 
 /**
@@ -25,19 +32,10 @@ export interface CellWalls {
   readonly way: Float64Array;
 }
 
-/** A wall while its cell is cut out: where its line lies, and the corner at which it starts. */
-interface Wall {
-  readonly x: number;
-  readonly y: number;
-  readonly half: number;
+/** A wall while its cell is cut out: the side of an outline. */
+interface Wall extends OutlineSide {
   readonly behind: number;
   readonly way: number;
-}
-interface Corner {
-  readonly x: number;
-  readonly y: number;
-  /** The wall that runs on from here. */
-  readonly wall: Wall | undefined;
 }
 
 /**
@@ -82,13 +80,13 @@ function cutCell(index: PointIndex, cell: number, squares: Float64Array, largest
   const own = squares[cell];
   let radius = 3 * Math.sqrt((ax * by) / squares.length);
   for (;;) {
-    let corners = squareOf(Math.hypot(ax, ay) + Math.hypot(bx, by));
+    let corners: OutlineCorner<Wall>[] = squareOutline(Math.hypot(ax, ay) + Math.hypot(bx, by));
     for (const wall of wallsNear(index, cell, squares, radius)) {
-      if (wall.half < farthestOf(corners)) corners = cutBy(corners, wall);
+      if (wall.half < farthestCorner(corners)) corners = cutOutline(corners, wall);
     }
     // Of a point at `radius` or farther the wall is at least this far off.
     const beyond = (radius * radius + own - largest) / (2 * radius);
-    if (corners.length === 0 || beyond >= farthestOf(corners)) return wallsIn(corners);
+    if (corners.length === 0 || beyond >= farthestCorner(corners)) return wallsIn(corners);
     radius *= 1.6;
   }
 }
@@ -105,41 +103,8 @@ function wallsNear(index: PointIndex, cell: number, squares: Float64Array, radiu
   return walls.sort((a, b) => a.way - b.way || a.behind - b.behind || a.x - b.x || a.y - b.y);
 }
 
-function squareOf(half: number): Corner[] {
-  return [
-    { x: -half, y: -half, wall: undefined },
-    { x: half, y: -half, wall: undefined },
-    { x: half, y: half, wall: undefined },
-    { x: -half, y: half, wall: undefined },
-  ];
-}
-
-function farthestOf(corners: readonly Corner[]): number {
-  let square = 0;
-  for (const { x, y } of corners) square = Math.max(square, x * x + y * y);
-  return Math.sqrt(square);
-}
-
-/** What is left of a convex outline on the near side of a wall. */
-function cutBy(corners: readonly Corner[], wall: Wall): Corner[] {
-  const left: Corner[] = [];
-  for (let k = 0; k < corners.length; k++) {
-    const here = corners[k];
-    const next = corners[(k + 1) % corners.length];
-    const inside = wall.half - here.x * wall.x - here.y * wall.y;
-    const nextInside = wall.half - next.x * wall.x - next.y * wall.y;
-    if (inside >= 0) left.push(here);
-    if (inside >= 0 === nextInside >= 0) continue;
-    const part = inside / (inside - nextInside);
-    const x = here.x + part * (next.x - here.x);
-    const y = here.y + part * (next.y - here.y);
-    left.push({ x, y, wall: inside >= 0 ? wall : here.wall });
-  }
-  return left;
-}
-
-function wallsIn(corners: readonly Corner[]): Wall[] {
-  const walls = new Set(corners.map(({ wall }) => wall).filter((wall) => wall !== undefined));
+function wallsIn(corners: readonly OutlineCorner<Wall>[]): Wall[] {
+  const walls = new Set(corners.map(({ side }) => side).filter((side) => side !== undefined));
   return [...walls].sort((a, b) => a.half - b.half || a.behind - b.behind || a.x - b.x || a.y - b.y);
 }
 

@@ -15,6 +15,7 @@ export * from './lines.ts';
 export * from './march.ts';
 export * from './noise.ts';
 export * from './noise-row.ts';
+export * from './outline.ts';
 export * from './periodic.ts';
 export * from './phase-field.ts';
 export * from './points.ts';
