@@ -69,6 +69,8 @@ export interface Effect<
   /** One line: what it looks like. */
   readonly summary: string;
   readonly parameters: P;
+  /** What an earlier version took, by name, and what to write instead: told to whoever still gives it. */
+  readonly retired?: Readonly<Record<string, string>>;
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
   /**

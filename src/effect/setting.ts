@@ -21,7 +21,7 @@ export function openSetting(
 ): { setting: Setting; reports: Report[] } {
   const reports: Report[] = [];
   const setting: Setting = Object.freeze({
-    parameters: resolveValues(effect.name, effect.parameters, options.parameters ?? {}),
+    parameters: resolveValues(effect.name, effect.parameters, options.parameters ?? {}, effect.retired),
     box: deepFreeze(structuredClone(options.box)),
     seed: options.seed,
     quality: options.quality ?? 'finished',

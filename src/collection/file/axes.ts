@@ -80,7 +80,7 @@ function readerOf(name: string, shelf: Shelf): Reader {
   const { effect } = findEffect(shelf, name.slice(0, point));
   const parameter = name.slice(point + 1);
   return (raw) => {
-    const value = parseValue(effect.name, effect.parameters, parameter, String(raw));
+    const value = parseValue(effect.name, effect.parameters, parameter, String(raw), effect.retired);
     return { value, label: labelOf(value) };
   };
 }
