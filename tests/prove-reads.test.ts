@@ -69,7 +69,7 @@ describe('an effect that reads', () => {
     const found = await failuresOf(
       readerOf((relief, k) => (relief[k] === 0 && relief[k + 1] === 0 ? Number.NaN : 0.1)),
     );
-    expect(found.join()).toContain('nothing below');
+    expect(found.join()).toContain('"below":"nothing"');
   });
 });
 
