@@ -38,6 +38,27 @@ describe('dry brush closes', () => {
   });
 });
 
+describe('a surface below', () => {
+  const made = tryEffect(brush, { ...SMALL, underpaint: 0, roughness: 0.6 }, 'straight', [120, 90]);
+  const band = { x: 0, y: 0, width: 120, height: 90, mmPerPixelX: 0.085, mmPerPixelY: 0.085 };
+  const loadOver = (relief?: Float32Array) => {
+    const layer = { width: 120, height: 90, load: new Float32Array(120 * 90).fill(1) };
+    brush.paint(made.model as never, band, layer, (relief && { width: 120, height: 90, relief }) as never);
+    return layer.load;
+  };
+  it('that is level changes no bit', () => {
+    expect(loadOver(new Float32Array(120 * 90))).toEqual(loadOver());
+  });
+  it('is met on its tops and missed in its hollows', () => {
+    const relief = Float32Array.from({ length: 120 * 90 }, (_, k) => 0.06 * Math.sin((k % 120) * 0.5));
+    const load = loadOver(relief);
+    expect(correlation(relief, load)).toBeGreaterThan(0.3);
+    const over = (isTop: boolean) =>
+      meanOf(load.filter((_, k) => (isTop ? relief[k] > 0.05 : relief[k] < -0.05)));
+    expect(over(true)).toBeGreaterThan(1.4 * over(false));
+  });
+});
+
 describe('dry brush', () => {
   it('gives fair loads for any values', () => {
     fc.assert(

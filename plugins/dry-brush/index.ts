@@ -6,10 +6,11 @@ import { prepareBrush } from './prepare.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'dry-brush',
-  version: '1.0.0',
+  version: '1.1.0',
   summary: 'Painted with a nearly dry bristle brush: streaked strokes that break on the paper and run out.',
   parameters: PARAMETERS,
   planes: ['load'],
+  reads: ['relief'],
   prepare: prepareBrush,
   paint: paintBrush,
 });

@@ -72,17 +72,11 @@ export interface Pixels {
   readonly mmPerPixelY: number;
 }
 
-/** Calls `mark` for every pixel that a fibre covers, with how much of it and how far the fibre faces the light there. */
-export type FibreMark = (pixel: number, cover: number, facing: number) => void;
+/** Calls `mark` for every pixel that a fibre covers, with how much of it and how high the fibre's round back stands there, 1 on its middle. */
+export type FibreMark = (pixel: number, cover: number, rise: number) => void;
 
-/** Draws the fibres that lie over a rectangle; `towards` is the way to the light on the page. */
-export function drawFibres(
-  fibres: Fibres,
-  box: Pick<Box, 'lattice'>,
-  pixels: Pixels,
-  towards: readonly [number, number],
-  mark: FibreMark,
-): void {
+/** Draws the fibres that lie over a rectangle. */
+export function drawFibres(fibres: Fibres, box: Pick<Box, 'lattice'>, pixels: Pixels, mark: FibreMark): void {
   const area: Rectangle = {
     left: pixels.x * pixels.mmPerPixelX - REACH,
     top: pixels.y * pixels.mmPerPixelY - REACH,
@@ -91,7 +85,7 @@ export function drawFibres(
   };
   for (let fibre = 0; fibre < fibres.x.length; fibre++) {
     visitCopies(box.lattice, fibres.x[fibre], fibres.y[fibre], area, (x, y) =>
-      drawFibre(fibres, fibre, x, y, pixels, towards, mark),
+      drawFibre(fibres, fibre, x, y, pixels, mark),
     );
   }
 }
@@ -102,7 +96,6 @@ function drawFibre(
   x: number,
   y: number,
   pixels: Pixels,
-  towards: readonly [number, number],
   mark: FibreMark,
 ): void {
   const { mmPerPixelX: stepX, mmPerPixelY: stepY, width, height } = pixels;
@@ -122,26 +115,22 @@ function drawFibre(
     const py = (pixels.y + j + 0.5) * stepY;
     for (let i = from; i <= to; i++) {
       const px = (pixels.x + i + 0.5) * stepX;
-      const [awayX, awayY, away] = nearest(xs, ys, px, py);
+      const away = nearest(xs, ys, px, py);
       if (away >= soft) continue;
       const cover = most * Math.min(1, (soft - away) / edge);
-      const facing = away > 0 ? (awayX * towards[0] + awayY * towards[1]) / soft : 0;
-      mark(j * width + i, cover, facing);
+      mark(j * width + i, cover, 1 - (away / soft) ** 2);
     }
   }
 }
 
-/** The way from the nearest place of a line to (px, py), and its length. */
-function nearest(xs: Float32Array, ys: Float32Array, px: number, py: number): [number, number, number] {
-  let best: [number, number, number] = [0, 0, Number.POSITIVE_INFINITY];
+/** How far (px, py) is from the nearest place of a line. */
+function nearest(xs: Float32Array, ys: Float32Array, px: number, py: number): number {
+  let best = Number.POSITIVE_INFINITY;
   for (let k = 0; k + 1 < POINTS; k++) {
     const ex = xs[k + 1] - xs[k];
     const ey = ys[k + 1] - ys[k];
     const t = Math.max(0, Math.min(1, ((px - xs[k]) * ex + (py - ys[k]) * ey) / (ex * ex + ey * ey)));
-    const awayX = px - xs[k] - t * ex;
-    const awayY = py - ys[k] - t * ey;
-    const away = Math.hypot(awayX, awayY);
-    if (away < best[2]) best = [awayX, awayY, away];
+    best = Math.min(best, Math.hypot(px - xs[k] - t * ex, py - ys[k] - t * ey));
   }
   return best;
 }

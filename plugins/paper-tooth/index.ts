@@ -3,15 +3,21 @@ import { paintPaper } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
 import { makePaper } from './prepare.ts';
 
-/** The tooth of paper under a raking light, and the paint that has settled in it. */
+/** The tooth of paper, for the host to light, and the paint that has settled in it. */
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'paper-tooth',
-  version: '1.0.0',
-  summary: 'The tooth of watercolour or etching paper in a raking light, with paint settled in its hollows.',
+  version: '2.0.0',
+  summary:
+    'The tooth of watercolour or etching paper, raised under the light, with paint settled in its hollows.',
   parameters: PARAMETERS,
-  planes: ['shade', 'load'],
-  planesFor: ({ granulation }) => (granulation > 0 ? ['shade', 'load'] : ['shade']),
+  retired: {
+    light:
+      'The light is the recipe\'s now: "light": { "direction": 218 } beside its steps, or --light direction=218.',
+    rake: 'The light is the recipe\'s now: "light": { "elevation": 22 } beside its steps, or --light elevation=22.',
+  },
+  planes: ['relief', 'shade', 'load'],
+  planesFor: ({ granulation }) => (granulation > 0 ? ['relief', 'shade', 'load'] : ['relief', 'shade']),
   prepare: makePaper,
   paint: paintPaper,
 });

@@ -5,9 +5,8 @@ export interface Wires {
   /** Laid lines per mm; 0 in wove paper. */
   readonly laidPerMm: number;
   readonly chainsPerMm: number;
-  /** Height and its slope (per mm), by the part of the way from one chain line to the next. */
+  /** Height, by the part of the way from one chain line to the next. */
   readonly chainHeight: Float32Array;
-  readonly chainSlope: Float32Array;
 }
 
 export const CHAIN_STEPS = 1024;
@@ -25,13 +24,11 @@ export function layWires({ width, height, layout }: Box, laidPerMm: number, spac
   const laid = laidPerMm > 0 ? Math.max(1, Math.round((height * laidPerMm) / rows)) * rows : 0;
   const chains = Math.max(1, Math.round(width / spacing / columns)) * columns;
   const chainHeight = new Float32Array(CHAIN_STEPS + 1);
-  const chainSlope = new Float32Array(CHAIN_STEPS + 1);
   for (let k = 0; k <= CHAIN_STEPS; k++) {
     const away = (k / CHAIN_STEPS - 0.5) * (width / chains);
     const furrow = FURROW_DEPTH * Math.exp(-((away / FURROW) ** 2));
     const shadow = SHADOW_HEIGHT * Math.exp(-((away / SHADOW) ** 2));
     chainHeight[k] = shadow - furrow;
-    chainSlope[k] = 2 * away * (furrow / FURROW ** 2 - shadow / SHADOW ** 2);
   }
-  return { laidPerMm: laid / height, chainsPerMm: chains / width, chainHeight, chainSlope };
+  return { laidPerMm: laid / height, chainsPerMm: chains / width, chainHeight };
 }

@@ -12,16 +12,12 @@ export interface PaperModel {
   readonly scale: FractalNoise;
   /** How the pulp lies, mean 0. */
   readonly clouds: PeriodicField;
+  /** mm. */
   readonly grain: FractalNoise;
   readonly speckle: FractalNoise;
   readonly wires: Wires;
   /** mm: height of a laid line from its middle. */
   readonly laidHeight: number;
   readonly fibres: Fibres;
-  /** The way to the light on the page, and the cotangent of its height. */
-  readonly towards: readonly [number, number];
-  readonly raking: number;
   readonly granulation: number;
-  /** What brings the mean shade to its level. */
-  readonly mean: number;
 }

@@ -13,10 +13,9 @@ import {
 } from 'tenter';
 import { drawFibres } from './fibres.ts';
 import { CHAIN_STEPS } from './laid.ts';
-import { returned, SLOPE_REACH } from './light.ts';
 import type { PaperModel } from './model.ts';
 
-type PaperLayer = TextureLayer<'shade' | 'load'>;
+type PaperLayer = TextureLayer<'relief' | 'shade' | 'load'>;
 
 /** Fills the planes of a band. */
 export function paintPaper(model: PaperModel, band: Band, layer: PaperLayer): void {
@@ -30,7 +29,6 @@ export function paintPaper(model: PaperModel, band: Band, layer: PaperLayer): vo
     hollows: share * model.granulation,
     laidHeight: model.laidHeight * waveShare(model.wires.laidPerMm * mmPerPixelY),
     chainShare: Math.min(1, 0.6 / Math.hypot(0.5, mmPerPixelX)),
-    reach: Math.max(SLOPE_REACH, 0.35 * Math.max(mmPerPixelX, mmPerPixelY)),
   };
   for (const part of homeParts(band, model.lattice)) paintPart(drawn, band, part, layer);
 }
@@ -39,8 +37,6 @@ export function paintPaper(model: PaperModel, band: Band, layer: PaperLayer): vo
 interface DrawnPaper extends PaperModel {
   readonly hollows: number;
   readonly chainShare: number;
-  /** mm over which slopes are taken. */
-  readonly reach: number;
 }
 
 /** What the mean over a part of a wave leaves of it. */
@@ -51,8 +47,7 @@ function waveShare(wavesPerPixel: number): number {
 
 /** Rows of one number for each pixel, filled in runs. */
 interface Rows {
-  readonly near: Float32Array;
-  readonly far: Float32Array;
+  readonly sheet: Float32Array;
   readonly clouds: Float32Array;
   readonly grain: Float32Array;
   readonly speckle: Float32Array;
@@ -61,8 +56,7 @@ interface Rows {
 function paintPart(model: DrawnPaper, band: Band, part: HomePart, layer: PaperLayer): void {
   const length = runLength(part.width);
   const rows: Rows = {
-    near: new Float32Array(length),
-    far: new Float32Array(length),
+    sheet: new Float32Array(length),
     clouds: new Float32Array(length),
     grain: new Float32Array(length),
     speckle: new Float32Array(length),
@@ -73,7 +67,7 @@ function paintPart(model: DrawnPaper, band: Band, part: HomePart, layer: PaperLa
     const y = (part.y + j + 0.5) * band.mmPerPixelY;
     const at = fillRows(model, band, part, y, hasLoad, rows);
     const to = part.at + j * band.width;
-    lightRow(model, rows, at, y, chains, layer, to, part.width);
+    raiseRow(model, rows, at, y, chains, layer, to, part.width);
   }
   addFibres(model, band, part, layer);
 }
@@ -84,16 +78,11 @@ function fillRows(
   part: HomePart,
   y: number,
   hasLoad: boolean,
-  { near, far, clouds, grain, speckle }: Rows,
+  { sheet, clouds, grain, speckle }: Rows,
 ): number {
   const step = band.mmPerPixelX;
-  const [tx, ty] = model.towards;
-  const { reach, sheet } = model;
-  addInRuns(part.x, part.width, near, (pixel, n, offset) =>
-    addBicubicRow(sheet, (pixel + 0.5) * step + reach * tx, step, y + reach * ty, 1, near, n, offset),
-  );
-  addInRuns(part.x, part.width, far, (pixel, n, offset) =>
-    addBicubicRow(sheet, (pixel + 0.5) * step - reach * tx, step, y - reach * ty, 1, far, n, offset),
+  addInRuns(part.x, part.width, sheet, (pixel, n, offset) =>
+    addBicubicRow(model.sheet, (pixel + 0.5) * step, step, y, 1, sheet, n, offset),
   );
   addInRuns(part.x, part.width, clouds, (pixel, n, offset) =>
     addBicubicRow(model.clouds, (pixel + 0.5) * step, step, y, 1, clouds, n, offset),
@@ -106,19 +95,15 @@ function fillRows(
   return addNoise(model.grain, grain);
 }
 
-/** How the chain lines are lit and lie at each pixel of a row: the same for all rows. */
-function chainRow({ wires, towards }: DrawnPaper, band: Band, part: HomePart) {
-  const slope = new Float32Array(part.width);
+/** How high the chain lines are at each pixel of a row: the same for all rows. */
+function chainRow({ wires }: DrawnPaper, band: Band, part: HomePart): Float32Array {
   const height = new Float32Array(part.width);
-  if (wires.laidPerMm > 0) {
-    for (let k = 0; k < part.width; k++) {
-      const chain = (part.x + k + 0.5) * band.mmPerPixelX * wires.chainsPerMm;
-      const step = Math.floor((chain - Math.floor(chain)) * CHAIN_STEPS);
-      slope[k] = wires.chainSlope[step] * towards[0];
-      height[k] = wires.chainHeight[step];
-    }
+  if (wires.laidPerMm === 0) return height;
+  for (let k = 0; k < part.width; k++) {
+    const chain = (part.x + k + 0.5) * band.mmPerPixelX * wires.chainsPerMm;
+    height[k] = wires.chainHeight[Math.floor((chain - Math.floor(chain)) * CHAIN_STEPS)];
   }
-  return { slope, height };
+  return height;
 }
 
 /** One turn of a laid line, in steps. */
@@ -126,6 +111,8 @@ const WAVE_STEPS = 512;
 const WAVE = Float32Array.from({ length: WAVE_STEPS }, (_, k) => Math.cos((2 * Math.PI * k) / WAVE_STEPS));
 /** Laid lines are wires beaten by hand: they stray by this share of the clouds, in lines. */
 const LAID_STRAYING = 0.9;
+/** What paper returns beside the bare ground: its hollows keep some light. */
+const LEVEL = 0.985;
 /** How much darker a hollow one deviation deep is for being a hollow. */
 const HOLLOW = 0.018;
 /** How much more paint a hollow one deviation deep holds at granulation 1. */
@@ -133,48 +120,48 @@ const SETTLING = 0.5;
 /** Laid lines hold paint like a hollow of so many deviations. */
 const LAID_SETTLING = 0.5;
 
-function lightRow(
+function raiseRow(
   model: DrawnPaper,
-  { near, far, clouds, grain, speckle }: Rows,
+  { sheet, clouds, grain, speckle }: Rows,
   at: number,
   y: number,
-  chains: ReturnType<typeof chainRow>,
+  chains: Float32Array,
   layer: PaperLayer,
   to: number,
   width: number,
 ): void {
-  const { amplitude, reach, raking, towards, wires, laidHeight, chainShare, hollows, mean } = model;
-  const perDifference = (-amplitude * raking) / (2 * reach);
+  const { amplitude, wires, laidHeight, chainShare, hollows } = model;
   const isLaid = laidHeight > 0;
   const turns = wires.laidPerMm * WAVE_STEPS;
-  const laidSlope = 2 * Math.PI * wires.laidPerMm * laidHeight * towards[1] * raking;
-  const chainSlope = -laidHeight * raking * chainShare;
+  const chainHeight = laidHeight * chainShare;
   for (let k = 0; k < width; k++) {
-    const up = near[at + k];
-    const down = far[at + k];
-    const lie = 1 + clouds[at + k];
-    let facing = perDifference * (up - down) * lie + grain[at + k];
-    let height = 0.5 * (up + down) * lie;
+    // In deviations of an unpressed sheet.
+    let level = sheet[at + k] * (1 + clouds[at + k]);
+    let height = amplitude * level + grain[at + k];
     if (isLaid) {
       const line = (y * turns + LAID_STRAYING * WAVE_STEPS * clouds[at + k]) | 0;
-      facing += laidSlope * WAVE[(line - WAVE_STEPS / 4) & (WAVE_STEPS - 1)] + chainSlope * chains.slope[k];
-      height += LAID_SETTLING * (WAVE[line & (WAVE_STEPS - 1)] + chains.height[k]);
+      const wave = WAVE[line & (WAVE_STEPS - 1)];
+      height += laidHeight * wave + chainHeight * chains[k];
+      level += LAID_SETTLING * (wave + chains[k]);
     }
-    if (layer.shade) layer.shade[to + k] = Math.max(0, mean * returned(facing) * (1 + HOLLOW * height));
-    if (layer.load) layer.load[to + k] = Math.max(0, 1 - SETTLING * hollows * height + speckle[at + k]);
+    if (layer.relief) layer.relief[to + k] = height;
+    if (layer.shade) layer.shade[to + k] = Math.max(0, LEVEL * (1 + HOLLOW * level));
+    if (layer.load) layer.load[to + k] = Math.max(0, 1 - SETTLING * hollows * level + speckle[at + k]);
   }
 }
 
-/** How much lighter or darker a fibre's flanks are, how much darker it is all over, and how much paint it takes or sheds. */
-const FIBRE_LIGHT = 1.1;
+/** mm: how thick a fibre lies on the sheet. */
+const FIBRE_HEIGHT = 0.018;
+/** How much darker it is all over, and how much paint it takes or sheds. */
 const FIBRE_TONE = 0.12;
 const FIBRE_SHED = 0.35;
 
 function addFibres(model: DrawnPaper, band: Band, part: HomePart, layer: PaperLayer): void {
-  drawFibres(model.fibres, model, { ...band, ...part }, model.towards, (pixel, cover, facing) => {
+  drawFibres(model.fibres, model, { ...band, ...part }, (pixel, cover, rise) => {
     const row = Math.floor(pixel / part.width);
     const to = part.at + row * band.width + pixel - row * part.width;
-    if (layer.shade) layer.shade[to] *= 1 + cover * (FIBRE_LIGHT * facing - FIBRE_TONE);
+    if (layer.relief) layer.relief[to] += FIBRE_HEIGHT * cover * rise;
+    if (layer.shade) layer.shade[to] *= 1 - FIBRE_TONE * cover;
     if (layer.load) layer.load[to] *= 1 - FIBRE_SHED * cover * model.granulation;
   });
 }

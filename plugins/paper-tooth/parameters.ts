@@ -72,18 +72,4 @@ export const PARAMETERS = {
     default: 5,
     help: 'Single long fibres and hairs of the felt in a square of 100 mm.',
   }),
-  light: numeric({
-    unit: 'deg',
-    min: 0,
-    max: 360,
-    default: 218,
-    help: 'Where the light comes from: 0 the right, 90 below, 180 the left, 270 above.',
-  }),
-  rake: numeric({
-    unit: 'deg',
-    min: 8,
-    max: 75,
-    default: 22,
-    help: 'How high the light stands over the sheet: the lower, the stronger every unevenness shows.',
-  }),
 } as const;

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import { meanOf } from '../testing/measure.ts';
-import { makePaper, paintPaper } from '../testing/paper-tooth.ts';
+import { litPaper, makePaper } from '../testing/paper-tooth.ts';
 import paper from './index.ts';
 
 const folder = new URL('../../presets/paper-tooth/', import.meta.url);
@@ -17,7 +17,7 @@ describe('presets', () => {
     expect([preset.effect, typeof preset.summary]).toEqual(['paper-tooth', 'string']);
     resolveValues('paper-tooth', paper.parameters, preset.parameters);
     const made = makePaper(preset.parameters, 'drop:1/2', '50x50mm', 127);
-    const { shade } = paintPaper(made, 0, 0, 250, 250);
+    const shade = litPaper(made, 0, 0, 250, 250);
     expect(Math.abs(meanOf(shade) - 0.97)).toBeLessThan(0.025);
   });
 });

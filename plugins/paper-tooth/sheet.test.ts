@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import FFT from 'fft.js';
 import { boxOf, type NumberParameter, parseLayout } from 'tenter';
+import { resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
-import { makePaper, paintPaper } from '../testing/paper-tooth.ts';
+import { litPaper, makePaper, paintPaper } from '../testing/paper-tooth.ts';
 import { drawFibres, POINTS, REACH, strewFibres } from './fibres.ts';
 import paper from './index.ts';
 import { layWires } from './laid.ts';
-import { returned } from './light.ts';
 import { flattened } from './sheet.ts';
 
 const QUIET = { grain: 0, fibres: 0, clouds: 0 };
@@ -37,7 +37,7 @@ describe('the sheet', () => {
   it('coarser tooth, same slopes: shade varies as much, only more slowly', () => {
     const deviation = (tooth: number) => {
       const made = makePaper({ ...QUIET, tooth }, 'straight', '60x60mm');
-      const { shade } = paintPaper(made, 0, 0, 600, 400);
+      const shade = litPaper(made, 0, 0, 600, 400);
       const mean = meanOf(shade);
       return Math.sqrt(meanOf(shade.map((value) => (value - mean) ** 2)));
     };
@@ -47,45 +47,37 @@ describe('the sheet', () => {
 });
 
 describe('light', () => {
-  it("is Lambert's where the slope is small, and bent where it is not", () => {
-    for (const facing of [-0.02, 0.02]) expect(returned(facing)).toBeCloseTo(1 + facing, 2);
-    expect(returned(4)).toBeLessThan(1.8);
-    expect(returned(-40)).toBeGreaterThan(0);
-  });
-  it('a flank towards the light is bright: shade goes with the slope of the sheet towards it', () => {
-    const made = makePaper({ ...QUIET, light: 0, felt: 0 }, 'straight', '30x30mm');
-    const { sheet } = made.model;
-    const { shade } = paintPaper(made, 0, 0, 354, 354);
-    // Light from the right falls on what falls away to the right.
-    const falls = new Float32Array(sheet.width * sheet.height);
-    const seen = new Float32Array(falls.length);
-    for (let k = 0; k < falls.length; k++) {
-      const row = Math.floor(k / sheet.width);
-      const column = k % sheet.width;
-      const right = row * sheet.width + ((column + 1) % sheet.width);
-      const left = row * sheet.width + ((column + sheet.width - 1) % sheet.width);
-      falls[k] = sheet.values[left] - sheet.values[right];
-      const x = Math.floor(((column + 0.5) * sheet.mmPerCellX) / made.grid.mmPerPixelX);
-      const y = Math.floor(((row + 0.5) * sheet.mmPerCellY) / made.grid.mmPerPixelY);
-      seen[k] = shade[Math.min(353, y) * 354 + Math.min(353, x)];
-    }
-    expect(correlation(falls, seen)).toBeGreaterThan(0.85);
-    // Lambert: light rises by the slope times the cotangent of the light's height; bent, it rises a little less.
-    const { amplitude, raking, mean } = made.model;
-    const wanted = (mean * amplitude * raking) / (2 * sheet.mmPerCellX);
-    const rise =
-      meanOf(falls.map((fall, k) => fall * (seen[k] - 0.97))) / meanOf(falls.map((fall) => fall * fall));
-    expect(rise / wanted).toBeGreaterThan(0.65);
-    expect(rise / wanted).toBeLessThan(1.05);
+  const light = (direction: number, elevation: number) => ({ direction, elevation, gloss: 0 });
+  it('a flank towards the light is bright, one away from it dark', () => {
+    const made = makePaper({ ...QUIET, felt: 0 }, 'straight', '30x30mm');
+    const { relief } = paintPaper(made, 0, 0, 354, 354);
+    const shade = litPaper(made, 0, 0, 354, 354, light(0, 24));
+    const falls = relief.map((_, k) => (k % 354 > 0 && k % 354 < 353 ? relief[k - 1] - relief[k + 1] : 0));
+    expect(correlation(falls, shade)).toBeGreaterThan(0.9);
+    expect(height(relief)).toBeGreaterThan(0.015);
+    expect(height(relief)).toBeLessThan(0.04);
   });
   it('lower light, deeper shade', () => {
-    const range = (rake: number) => {
-      const { shade } = paintPaper(makePaper({ ...QUIET, rake }, 'straight', '30x30mm'), 0, 0, 200, 200);
+    const made = makePaper(QUIET, 'straight', '30x30mm');
+    const range = (elevation: number) => {
+      const shade = litPaper(made, 0, 0, 200, 200, light(218, elevation));
       return Math.max(...shade) - Math.min(...shade);
     };
     expect(range(12)).toBeGreaterThan(1.2 * range(25));
     expect(range(25)).toBeGreaterThan(1.5 * range(60));
   });
+  it('is no longer a parameter, and the message says where it went', () => {
+    for (const name of ['light', 'rake']) {
+      expect(() => resolveValues('paper-tooth', paper.parameters, { [name]: 30 }, paper.retired)).toThrow(
+        `paper-tooth no longer takes "${name}". The light is the recipe's now`,
+      );
+    }
+  });
+  /** The deviation of heights, mm. */
+  function height(relief: Float32Array): number {
+    const mean = meanOf(relief);
+    return Math.sqrt(meanOf(relief.map((value) => (value - mean) ** 2)));
+  }
 });
 
 describe('paint in the hollows', () => {
@@ -103,8 +95,8 @@ describe('paint in the hollows', () => {
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.02);
   });
   it('without granulation there is no load to lay', () => {
-    expect(paper.planesFor?.({ granulation: 0 } as never)).toEqual(['shade']);
-    expect(paper.planesFor?.({ granulation: 1 } as never)).toEqual(['shade', 'load']);
+    expect(paper.planesFor?.({ granulation: 0 } as never)).toEqual(['relief', 'shade']);
+    expect(paper.planesFor?.({ granulation: 1 } as never)).toEqual(['relief', 'shade', 'load']);
   });
 });
 
@@ -140,7 +132,7 @@ describe('laid lines', () => {
       254,
     );
     const lines = Math.round(Number(made.reports[0].value) * 5.12);
-    const { shade } = paintPaper(made, 0, 0, 512, 512);
+    const shade = litPaper(made, 0, 0, 512, 512);
     const fft = new FFT(512);
     const [line, waves] = [new Float64Array(1024), new Float64Array(1024)];
     for (let y = 0; y < 512; y++) line[2 * y] = meanOf(shade.subarray(512 * y, 512 * (y + 1)));
@@ -166,7 +158,7 @@ describe('fibres', () => {
   });
   const drawn = (mm: number, x: number, y: number, mark: (pixel: number, cover: number) => void) => {
     const [width, height] = [Math.round(80 / mm), Math.round(60 / mm)];
-    drawFibres(fibres, box, { x, y, width, height, mmPerPixelX: mm, mmPerPixelY: mm }, [1, 0], mark);
+    drawFibres(fibres, box, { x, y, width, height, mmPerPixelX: mm, mmPerPixelY: mm }, mark);
   };
   it.each([0.08, 0.32, 0.8])(
     'cover as much of the page as they are long and wide, at %f mm per pixel',
@@ -221,9 +213,11 @@ describe('density', () => {
   ])('%i dpi is what 300 dpi looks like from %i times as far', (dpi, factor, likeness) => {
     const near = makePaper({}, 'straight', '50.8x50.8mm', 300);
     const far = makePaper({}, 'straight', '50.8x50.8mm', dpi);
-    for (const plane of ['shade', 'load'] as const) {
-      const wanted = boxFiltered(paintPaper(near, 0, 0, 600, 600)[plane], 600, factor);
-      const got = paintPaper(far, 0, 0, 600 / factor, 600 / factor)[plane];
+    for (const plane of ['lit shade', 'load'] as const) {
+      const painted = (made: typeof near, side: number) =>
+        plane === 'load' ? paintPaper(made, 0, 0, side, side).load : litPaper(made, 0, 0, side, side);
+      const wanted = boxFiltered(painted(near, 600), 600, factor);
+      const got = painted(far, 600 / factor);
       expect(Math.abs(meanOf(got) - meanOf(wanted))).toBeLessThan(0.006);
       expect(correlation(got, wanted)).toBeGreaterThan(likeness);
     }
@@ -265,11 +259,10 @@ describe('parameters', () => {
     const [a, b] = [makePaper({}, 'straight', '20x20mm'), makePaper({}, 'straight', '20x20mm')];
     expect(paintPaper(a, 3, 4, 50, 50).shade).toEqual(paintPaper(b, 3, 4, 50, 50).shade);
   });
-  it('keep the mean light at 0.97', () => {
-    for (const parameters of [{}, { depth: 2, rake: 10 }, { laid: 10 }, { pressed: 1 }]) {
+  it('keep the mean light near that of level paper', () => {
+    for (const parameters of [{}, { depth: 2 }, { laid: 10 }, { pressed: 1 }]) {
       const made = makePaper(parameters, 'straight', '60x60mm', 150);
-      const { shade } = paintPaper(made, 0, 0, 354, 354);
-      expect(Math.abs(meanOf(shade) - 0.97)).toBeLessThan(0.015);
+      expect(Math.abs(meanOf(litPaper(made, 0, 0, 354, 354)) - 0.97)).toBeLessThan(0.03);
     }
   });
 });

@@ -6,14 +6,14 @@ import { type Made, paintTried } from './make.ts';
 
 /** All numbers of a layer, plane by plane, to be compared. */
 export function numbersOf(layer: AnyLayer): Float32Array[] {
-  return [layer.load, layer.tint, layer.shade, layer.shift, layer.bleed].filter(
+  return [layer.load, layer.tint, layer.shade, layer.shift, layer.bleed, layer.relief].filter(
     (plane) => plane !== undefined,
   );
 }
 
 /** The plane that tells most of a texture. */
-function plainOf({ shade, load, tint }: AnyLayer): Float32Array {
-  return (shade ?? load ?? tint)!;
+function plainOf({ relief, shade, load, tint }: AnyLayer): Float32Array {
+  return (relief ?? shade ?? load ?? tint)!;
 }
 
 const TRANSLATES = [

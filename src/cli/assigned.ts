@@ -12,7 +12,7 @@ export function assignedValues(
   const { effect } = findEffect(shelf, name);
   const values = assignments.map(({ name: parameter, text }) => [
     parameter,
-    parseValue(effect.name, effect.parameters, parameter, text),
+    parseValue(effect.name, effect.parameters, parameter, text, effect.retired),
   ]);
   return Object.fromEntries(values);
 }

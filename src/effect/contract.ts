@@ -43,6 +43,8 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
     typeof effect.planesFor === 'function', 'a function planesFor(parameters)', effect.planesFor);
   require(typeof effect.parameters === 'object' &&
     effect.parameters !== null, 'parameters', effect.parameters);
+  require(effect.retired === undefined ||
+    isRetired(effect.retired), 'retired, a sentence for each name that is no longer taken', effect.retired);
   for (const [name, parameter] of Object.entries(effect.parameters as object))
     checkParameter(name, parameter, place, effect.apiVersion as number);
   checkAlike(Object.keys(effect.parameters as object), place);
@@ -64,6 +66,11 @@ function checkVersion(version: unknown, place: string): void {
         ? 'Install a newer version of the plugin, or ask its author for one.'
         : `Write apiVersion: ${API_VERSION} into the effect.`;
   throw misshapen(place, spoken, describe(version), remedy);
+}
+
+function isRetired(retired: unknown): boolean {
+  if (typeof retired !== 'object' || retired === null) return false;
+  return Object.values(retired).every((words) => typeof words === 'string' && words !== '');
 }
 
 /** What an effect reads of the steps before it. */

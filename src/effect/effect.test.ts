@@ -82,6 +82,12 @@ describe('parameter values', () => {
   ])('refuses %j', (given, words) => {
     expect(faultOf(() => resolveValues('sample', parameters, given)).message).toContain(words);
   });
+  it('says of what is no longer taken what to write instead', () => {
+    const retired = { warp: 'Write ends.' };
+    const words = 'sample no longer takes "warp". Write ends.';
+    expect(faultOf(() => resolveValues('sample', parameters, { warp: 1 }, retired)).message).toBe(words);
+    expect(faultOf(() => parseValue('sample', parameters, 'warp', '1', retired)).message).toBe(words);
+  });
   it('reads text, with or without its unit', () => {
     expect(parseValue('sample', parameters, 'ends', '14.5')).toBe(14.5);
     expect(parseValue('sample', parameters, 'ends', '14 per cm')).toBe(14);
@@ -118,6 +124,7 @@ describe('the contract', () => {
       { ...sample, parameters: { yarnCount: parameters.ends, yarncount: parameters.count } },
       'yarnCount and yarncount',
     ],
+    [{ ...sample, retired: { warp: 3 } }, 'retired, a sentence'],
     [{ ...sample, name: 'Two Words' }, 'a name of lower case words'],
     [{ ...sample, planes: [] }, 'planes, some of load'],
     [{ ...sample, planes: ['glow'] }, 'received "glow"'],

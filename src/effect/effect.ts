@@ -82,6 +82,8 @@ export interface Effect<
   readonly summary: string;
   /** What can be set, by name, each made by `numeric`, `choice`, `colour` or `toggle`; `{}` for none. */
   readonly parameters: P;
+  /** What an earlier version took, by name, and what to write instead: told to whoever still gives it; nothing where absent. */
+  readonly retired?: Readonly<Record<string, string>>;
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
   /**

@@ -25,7 +25,7 @@ export function openSetting(
 ): { setting: Setting; reports: Report[]; unknown: readonly string[] } {
   const reports: Report[] = [];
   const unknown: string[] = [];
-  const values = resolveValues(effect.name, effect.parameters, options.parameters ?? {});
+  const values = resolveValues(effect.name, effect.parameters, options.parameters ?? {}, effect.retired);
   const setting: Setting = Object.freeze({
     parameters: noteUnknown(values, unknown),
     box: deepFreeze(structuredClone(options.box)),

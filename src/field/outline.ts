@@ -1,6 +1,8 @@
 /** A straight side: the line square to the way (x, y), of length 1, at `half` mm from the middle; inside is the middle's side. */
 export interface OutlineSide {
+  /** Of the way square to the side, its x; the way is of length 1, no unit. */
   readonly x: number;
+  /** Its y, no unit. */
   readonly y: number;
   /** mm; below 0 where the middle lies outside. */
   readonly half: number;
@@ -8,8 +10,11 @@ export interface OutlineSide {
 
 /** A corner of a convex outline, mm from its middle, and the side that runs on from it, where that was cut. */
 export interface OutlineCorner<Side extends OutlineSide = OutlineSide> {
+  /** mm to the right of the middle. */
   readonly x: number;
+  /** mm below the middle. */
   readonly y: number;
+  /** The side that runs on from it; undefined where none was cut there. */
   readonly side: Side | undefined;
 }
 

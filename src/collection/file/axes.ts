@@ -100,7 +100,8 @@ function readRaw(
     if (typeof raw !== 'object') throw flatAxis(raw, name);
     return takeValue(effect.name, effect.parameters, parameter, raw);
   }
-  return parseValue(effect.name, effect.parameters, parameter, String(requireOne(raw, name)));
+  const text = String(requireOne(raw, name));
+  return parseValue(effect.name, effect.parameters, parameter, text, effect.retired);
 }
 
 type Single = Exclude<ParameterValue, object>;

@@ -4,6 +4,7 @@ import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
+import { belowOf } from './below.ts';
 import { Failed, Refused } from './failed.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
@@ -88,7 +89,9 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
     },
     paintInto(sample, rectangle, layer) {
       trying(sample.trial, 'paint');
-      refusePromise(effect.paint(sample.model, bandOf(sample, rectangle), layer as never));
+      const band = bandOf(sample, rectangle);
+      const below = effect.reads && belowOf(sample, effect.reads, band);
+      refusePromise(effect.paint(sample.model, band, layer as never, below));
     },
     paint(sample, rectangle) {
       const { width, height } = rectangle;

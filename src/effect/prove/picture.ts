@@ -20,7 +20,7 @@ const LEAST_ACROSS = 220;
 
 /** A layer as it would look over a plain ground; over squares where it moves paint. */
 export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
-  const { width, height, load, tint, shade, shift, bleed } = layer;
+  const { width, height, load, tint, shade, shift, bleed, relief } = layer;
   const pixels = new Uint8ClampedArray(width * height * 4);
   for (let k = 0; k < width * height; k++) {
     const ground = load ? WASH : GROUND;
@@ -29,6 +29,7 @@ export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
       let light = decodeSrgb((ground[c] * dim) / 255);
       if (load) light **= Math.max(0, number(load[k], 1));
       if (shade) light *= Math.max(0, number(shade[k], 1));
+      if (relief) light *= flankAt(relief, k, width, mmPerPixel);
       let encoded = encodeSrgb(light);
       if (tint) {
         const alpha = number(tint[4 * k + 3], 0);
@@ -47,6 +48,13 @@ function squareAt({ width, shift, bleed }: AnyLayer, k: number, mmPerPixel: numb
   const down = Math.floor((Math.floor(k / width) + moved(1)) / CHECKER);
   const spread = bleed ? number(bleed[k], 0) / mmPerPixel / CHECKER : 0;
   return 0.875 + ((across + down) % 2 === 0 ? 0.125 : -0.125) * Math.exp(-4 * spread * spread);
+}
+
+/** Roughly how a relief would be lit from the upper left. */
+function flankAt(relief: Float32Array, k: number, width: number, mmPerPixel: number): number {
+  const before = k % width > 0 && k >= width ? k - width - 1 : k;
+  const rise = number(relief[k], 0) - number(relief[before], 0);
+  return Math.min(2, Math.max(0.3, 1 + (1.5 * rise) / mmPerPixel));
 }
 
 function number(value: number, instead: number): number {

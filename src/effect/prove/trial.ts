@@ -16,6 +16,8 @@ export interface Trial {
   readonly pixelsPerMm: number;
   readonly seed: string;
   readonly quality: Quality;
+  /** `nothing` to leave an effect that reads on bare ground; else the kit lays waves below it. */
+  readonly below?: 'nothing';
   /** Those that are not at their defaults. */
   readonly parameters: Readonly<Record<string, ParameterValue>>;
 }
@@ -37,9 +39,18 @@ export function gridOfTrial({ layout, width, height, pixelsPerMm }: Trial): Grid
 }
 
 /** A trial in words. */
-export function describeTrial({ layout, pixelsPerMm, seed, quality, parameters, ...size }: Trial): string {
+export function describeTrial({
+  layout,
+  pixelsPerMm,
+  seed,
+  quality,
+  below,
+  parameters,
+  ...size
+}: Trial): string {
   const values = Object.entries(parameters).map(([name, value]) => `${name}=${spokenValue(value)}`);
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
-  return `${set}; seed ${seed}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}`;
+  const bare = below === 'nothing' ? ', nothing below' : '';
+  return `${set}; seed ${seed}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}`;
 }

@@ -98,7 +98,13 @@ const THOROUGH = { alone: 24, paired: 8 };
 /** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
 export function spread({ effect, quick }: Bench): Trial[] {
   const { alone, paired } = quick ? QUICK : THOROUGH;
-  return [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
+  const all = [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
+  return [...all, ...bareGround(effect, HOME)];
+}
+
+/** The same with nothing below, for an effect that reads. */
+export function bareGround({ reads }: AnyEffect, trial: Trial): Trial[] {
+  return reads ? [{ ...trial, below: 'nothing' }] : [];
 }
 
 /** At most `count` of the items, evenly taken from first to last. */

@@ -25,7 +25,12 @@ function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index
   if (step.preset !== undefined) {
     findings.try([...place, 'preset'], () => findPreset(effect, presets, step.preset!));
   }
-  for (const { name, fault } of valueFaults(effect.name, effect.parameters, step.parameters ?? {})) {
+  for (const { name, fault } of valueFaults(
+    effect.name,
+    effect.parameters,
+    step.parameters ?? {},
+    effect.retired,
+  )) {
     findings.addFault([...place, 'parameters', name], fault);
   }
 }

@@ -77,7 +77,12 @@ export async function readPreset(file: string, effect: EffectDescription): Promi
       remedy: "Move it to that effect's folder, or mend its effect.",
     });
   }
-  for (const { name, fault } of valueFaults(effect.name, effect.parameters, preset.parameters)) {
+  for (const { name, fault } of valueFaults(
+    effect.name,
+    effect.parameters,
+    preset.parameters,
+    effect.retired,
+  )) {
     findings.addFault(['parameters', name], fault);
   }
   findings.throwIfAny();

@@ -21,10 +21,8 @@ export function resolveSteps(shelf: Shelf, steps: readonly RecipeStep[], seed: s
 function resolveStep(shelf: Shelf, step: RecipeStep, seed: string): RenderStep {
   const { effect, moduleUrl, presets } = findEffect(shelf, step.effect);
   const preset = step.preset === undefined ? undefined : findPreset(effect, presets, step.preset);
-  const parameters = resolveValues(effect.name, effect.parameters, {
-    ...preset?.parameters,
-    ...step.parameters,
-  });
+  const given = { ...preset?.parameters, ...step.parameters };
+  const parameters = resolveValues(effect.name, effect.parameters, given, effect.retired);
   return {
     effect: effect.name,
     version: effect.version,

@@ -2,7 +2,7 @@ import { atDensity } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { HOME } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
-import { overTrials } from '../vary.ts';
+import { bareGround, overTrials } from '../vary.ts';
 
 const TRIALS = [
   HOME,
@@ -17,7 +17,7 @@ export const finite: Check = {
   promise: 'All its numbers are finite and within the range of their plane.',
   needs: ['runs'],
   async run(bench) {
-    await overTrials(bench, TRIALS, (sample) => {
+    await overTrials(bench, [...TRIALS, ...bareGround(bench.effect, HOME)], (sample) => {
       for (const density of DENSITIES) trySound(bench, atDensity(sample, density));
     });
     return { status: 'passed' };

@@ -7,7 +7,7 @@ import { fillRectangle, showDifference, showLayer, sideBySide } from '../picture
 import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { overTrials } from '../vary.ts';
+import { bareGround, overTrials } from '../vary.ts';
 
 /** mm: odd in both directions, high and narrow, and tiny. */
 const SIZES = [
@@ -41,7 +41,8 @@ export const periodic: Check = {
   promise: 'It repeats over every layout, at odd sizes and on tiny tiles.',
   needs: GROUND,
   async run(bench) {
-    const fixed = await overTrials(bench, fixedTrials(bench), (sample) => {
+    const trials = [...fixedTrials(bench), ...bareGround(bench.effect, HOME)];
+    const fixed = await overTrials(bench, trials, (sample) => {
       for (const density of DENSITIES) tryTranslates(bench, atDensity(sample, density));
     });
     const random = await searchTrials(
