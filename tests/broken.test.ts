@@ -5,45 +5,65 @@ import {
   type CheckName,
   describeFailures,
   type Failure,
+  importedCopies,
   type ProofReport,
   proveEffect,
 } from '../src/effect/prove/index.ts';
+import { pinProcess } from '../src/host/threads/pin-process.ts';
 import { ripple, shadeAt } from './broken/ripple.ts';
 
 /** Each broken effect and the one check that must catch it; no other may fail. */
 const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'added-plane': 'planes',
   'band-start': 'bands',
+  born: 'hidden',
+  'brick-first-part': 'periodic',
   'class-model': 'clone',
   clock: 'hidden',
   'coarse-places': 'periodic',
   'combined-negative': 'parameters',
   counter: 'twice',
+  'drop-quarters': 'periodic',
+  environment: 'hidden',
   'extreme-nan': 'parameters',
+  'first-box': 'state',
+  'first-density': 'state',
+  'first-depth': 'state',
+  'first-quality': 'state',
+  'first-seed': 'state',
   'function-model': 'clone',
   'gated-chance': 'hidden',
   'gated-start': 'bands',
   'half-of-third': 'periodic',
   'heavy-model': 'cost',
   'hidden-chance': 'hidden',
+  'high-dark': 'periodic',
+  'high-stretched': 'periodic',
   'ignores-abort': 'abort',
   'into-the-buffer': 'inside',
-  'kept-chance': 'twice',
+  'kept-chance': 'hidden',
   'last-prepared': 'state',
   'mutated-parameter': 'setting',
   'no-number': 'finite',
+  'no-sevenths': 'periodic',
   'one-seed': 'seed',
   'other-sketch': 'sketch',
   'outside-band': 'inside',
+  'own-process': 'hidden',
+  'past-half': 'periodic',
   'pixel-lines': 'resolution',
   'pixel-noise': 'resolution',
   'point-sampled': 'resolution',
+  'salt-at-load': 'hidden',
   'scratch-in-model': 'model',
   'stale-cache': 'state',
   'throws-text': 'runs',
+  'time-zone': 'hidden',
   'tiny-infinite': 'finite',
   'unasked-plane': 'planes',
   'undeclared-plane': 'planes',
+  'wide-clamp': 'periodic',
+  'wide-wrap': 'periodic',
   wrapped: 'seam',
   'wrong-drop': 'periodic',
 };
@@ -101,7 +121,12 @@ it('forgives the last bits of places far out', async () => {
 
 describe('each broken effect is caught by its check and no other', () => {
   it.each(Object.entries(CAUGHT_BY))('%s: %s', async (name, check) => {
-    const report = await proveEffect(await brokenEffect(name), { quick: true });
+    const { href } = new URL(`broken/${name}.ts`, import.meta.url);
+    const runCopy = importedCopies(
+      async (copy) => (await import(/* @vite-ignore */ `${href}?copy=${copy}`)).default,
+      pinProcess,
+    );
+    const report = await proveEffect(await brokenEffect(name), { quick: true, runCopy });
     expect(
       failuresOf(report).map(([failed]) => failed),
       describeFailures(report),

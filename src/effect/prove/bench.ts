@@ -4,6 +4,7 @@ import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
+import type { RunCopy } from './copy.ts';
 import { Failed, Refused } from './failed.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
@@ -17,6 +18,8 @@ export interface BenchOptions {
   readonly quick?: boolean;
   /** Settings to try besides the defaults, such as the effect's presets. */
   readonly presets?: readonly Preset[];
+  /** Loads the effect afresh. Without it nothing is known of what it does while it is loaded, or keeps for good. */
+  readonly runCopy?: RunCopy;
   /** Told before every call into the effect what it is called with, so that a hang has a name. */
   readonly onTrying?: (trial: Trial, stage: Stage) => void;
   /** What to do about an error that comes of where the effect runs, as a whole sentence; else nothing. */

@@ -1,27 +1,27 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
+import { workerData } from 'node:worker_threads';
 import type { AnyEffect } from '../../effect/effect.ts';
 import { type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
 import { layTrapsForGood } from '../../effect/prove/traps.ts';
-import { HOME } from '../../effect/prove/trial.ts';
+import { HOME, type Trial } from '../../effect/prove/trial.ts';
+import type { Stage } from '../../effect/runner.ts';
+import { type CopyTask, runInFreshThread } from './copy-thread.ts';
+import { serveCopy } from './copy-worker.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
-import { takeGift } from './worker-gift.ts';
+import { type HostLine, takeGift } from './worker-gift.ts';
 import { lockRemedy } from './worker-lock-fault.ts';
 import { lockBefore } from './worker-lock-thread.ts';
 import { turnOutputAside } from './worker-output.ts';
 
-const { line } = takeGift<CheckOrder, CheckAnswer>();
 /** Taken before a check watches who reads the clock. */
 const now = performance.now.bind(performance);
 const memoryUsage = process.memoryUsage.bind(process);
 
 setFlagsFromString('--expose-gc');
 const collectGarbage = runInNewContext('gc') as () => void;
-
-turnOutputAside();
-layTrapsForGood();
 
 /** Bytes of this thread that are still reachable: its heap, and the arrays outside. */
 function memory(): number {
@@ -30,23 +30,33 @@ function memory(): number {
   return heapUsed + external;
 }
 
-line.hear(async (order) => {
-  try {
-    line.say({ kind: 'verdict', verdict: await carryOut(order) });
-  } catch (error) {
-    const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    line.say({ kind: 'broken', message });
-  }
-});
+function serveChecks(): void {
+  const { line } = takeGift<CheckOrder, CheckAnswer>();
+  turnOutputAside();
+  layTrapsForGood();
+  line.hear(async (order) => {
+    try {
+      line.say({ kind: 'verdict', verdict: await carryOut(order, line) });
+    } catch (error) {
+      const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      line.say({ kind: 'broken', message });
+    }
+  });
+}
 
-async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder): Promise<Verdict> {
+type Line = HostLine<CheckOrder, CheckAnswer>;
+
+async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder, line: Line): Promise<Verdict> {
+  const onTrying = (trial: Trial, stage: Stage) => line.say({ kind: 'trying', trial, stage });
   const options: BenchOptions = {
     quick,
     presets,
     now,
     memory,
-    onTrying: (trial, stage) => line.say({ kind: 'trying', trial, stage }),
+    onTrying,
     remedyFor: lockRemedy,
+    runCopy: (order, elsewhere) =>
+      runInFreshThread(new URL(import.meta.url), { moduleUrl, order, elsewhere }, onTrying),
   };
   lockBefore(moduleUrl, undefined);
   let effect: AnyEffect;
@@ -57,3 +67,7 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder): Promi
   }
   return runCheck(openBench(effect, options), checkOf(check));
 }
+
+// Started with a task, the same file serves one copy of an effect that a check asked for, and nothing else.
+if ('moduleUrl' in workerData) await serveCopy(workerData as CopyTask);
+else serveChecks();

@@ -2,6 +2,7 @@ import { atDensity, type Bench, type Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed, Refused } from '../failed.ts';
+import { tryFilledOnce } from '../filled-once.ts';
 import { showDifference } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { variants } from '../vary.ts';
@@ -16,6 +17,7 @@ export const state: Check = {
   promise: 'What it did before for another setting changes nothing.',
   needs: ['runs', 'hidden', 'twice'],
   async run(bench) {
+    await tryFilledOnce(bench);
     const [home, unpainted] = [await bench.prepare(HOME), await bench.prepare(HOME)];
     const first = bench.paint(home, VIEW);
     for (const other of others(bench)) {
