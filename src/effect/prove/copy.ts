@@ -8,6 +8,8 @@ import type { Trial } from './trial.ts';
 export interface CopyOrder {
   readonly trials: readonly Trial[];
   readonly view: Pick<Band, 'x' | 'y' | 'width' | 'height'>;
+  /** Where nothing has to be moved, but the copy must not share even a thread with the first. */
+  readonly isElsewhere?: boolean;
 }
 
 /** Plain data, so that a thread may answer with it. */
@@ -17,6 +19,8 @@ export interface CopyAnswer {
   readonly failure?: Failure;
   /** What the effect drew from, each once, while it was loaded and worked. */
   readonly drawn: readonly Drawn[];
+  /** Timers still running when all was painted, by the names of what started them; absent where nobody looked. */
+  readonly running?: readonly string[];
 }
 
 /** An effect loaded once more, with nothing of what was done before. It serves one order. */

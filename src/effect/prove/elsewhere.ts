@@ -9,10 +9,20 @@ import { HOME } from './trial.ts';
 
 const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 
+const WORDS: Readonly<Record<Surrounding, string>> = {
+  chance: 'where chance falls otherwise',
+  clock: 'where the clock is another',
+  'time zone': 'where the time zone is another',
+  locale: 'where the locale is another',
+  environment: 'where the environment is another',
+  machine: 'on another machine',
+};
+
 const REMEDIES: Readonly<Record<Surrounding, string>> = {
   chance: 'Draw from random("a name") of the setting: every worker loads the module for itself.',
   clock: 'Leave the clock out, at load too: every worker loads the module at another moment.',
   'time zone': 'Leave the time zone out: the same setting must give the same texture anywhere.',
+  locale: 'Name the locale, such as "en": the same setting must give the same texture anywhere.',
   environment: 'Make a parameter of what the environment says: the setting alone decides.',
   machine: 'Leave the machine out: the same setting must give the same texture on every one.',
 };
@@ -25,22 +35,32 @@ const REMEDIES: Readonly<Record<Surrounding, string>> = {
  */
 export async function tryElsewhere({ runCopy }: Bench): Promise<void> {
   if (!runCopy) return;
-  const here = await paintCopy(runCopy, []);
+  const here = await paintCopy(runCopy, [], false);
   const outside = here.drawn.find(({ sort }) => sort === 'outside');
   if (outside) throw fromOutside(here, outside);
   if (!here.layer) return;
-  const there = await paintCopy(runCopy, SURROUNDINGS);
-  if (sameLayers(here.layer, there.layer)) return;
+  if (sameLayers(here.layer, (await paintCopy(runCopy, SURROUNDINGS)).layer)) return;
+  throw await cause(runCopy, here.layer);
+}
+
+/** Nothing is moved first: what differs then does so from copy to copy, wherever it is. */
+async function cause(runCopy: RunCopy, here: AnyLayer): Promise<Failed> {
+  const again = await paintCopy(runCopy, []);
+  if (!sameLayers(here, again.layer)) return depends(here, again);
   for (const one of SURROUNDINGS) {
     const moved = await paintCopy(runCopy, [one]);
-    if (!sameLayers(here.layer, moved.layer)) throw depends(here.layer, moved, one);
+    if (!sameLayers(here, moved.layer)) return depends(here, moved, one);
   }
-  throw depends(here.layer, there);
+  return depends(here, await paintCopy(runCopy, SURROUNDINGS));
 }
 
 /** @throws Failed where the copy could not be loaded, or fails where it stands. */
-async function paintCopy(runCopy: RunCopy, elsewhere: readonly Surrounding[]): Promise<CopyAnswer> {
-  const answer = await runCopy({ trials: [HOME], view: VIEW }, elsewhere);
+async function paintCopy(
+  runCopy: RunCopy,
+  elsewhere: readonly Surrounding[],
+  isElsewhere = true,
+): Promise<CopyAnswer> {
+  const answer = await runCopy({ trials: [HOME], view: VIEW, isElsewhere }, elsewhere);
   if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
   return answer;
 }
@@ -50,15 +70,16 @@ function sameLayers(a: AnyLayer, b: AnyLayer | undefined): b is AnyLayer {
 }
 
 function depends(here: AnyLayer, { layer, drawn }: CopyAnswer, one?: Surrounding): Failed {
-  const names = drawn.filter(({ sort }) => sort === one).map(({ name }) => name);
+  const names = drawn.filter(({ sort }) => !one || sort === one).map(({ name }) => name);
+  const asked = names.length > 0 ? ` (it asks ${names.slice(0, 3).join(', ')})` : '';
   const difference = layer && differenceOf(here, layer);
-  const what = one
-    ? `another where ${one === 'chance' ? 'chance falls otherwise' : `the ${one} is another`}${names.length ? ` (it asks ${names.slice(0, 3).join(', ')})` : ''}`
-    : 'another from the second';
+  const what = `another ${one ? WORDS[one] : 'in every copy'}${asked}`;
   return new Failed(HOME, {
     expected: 'the same texture from every copy of the effect that is loaded',
     received: difference ? `${what}: ${describeDifference(difference)}` : `${what}: none at all`,
-    remedy: one ? REMEDIES[one] : 'Let everything come from the setting, and nothing from where it runs.',
+    remedy: one
+      ? REMEDIES[one]
+      : 'Let everything come from the setting, and nothing from the thread, the place or the memory it runs in.',
     picture: layer ? showDifference(here, layer) : sideBySide([showLayer(here)]),
   });
 }

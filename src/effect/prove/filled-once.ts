@@ -1,7 +1,7 @@
 import type { AnyLayer } from '../layer.ts';
 import type { Bench } from './bench.ts';
 import { describeDifference, differenceOf } from './compare.ts';
-import type { RunCopy } from './copy.ts';
+import type { CopyAnswer, RunCopy } from './copy.ts';
 import { Failed } from './failed.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
@@ -10,10 +10,8 @@ import { SMALL, variants } from './vary.ts';
 const VIEW = { x: -9, y: -7, width: 56, height: 40 };
 const HERE: Trial = { ...SMALL, seed: 'kept', parameters: {} };
 
-type Change = Partial<Trial>;
-
 /** What a memory may have forgotten to look at, in words. */
-const CHANGES: Readonly<Record<string, Change>> = {
+const CHANGES: Readonly<Record<string, Partial<Trial>>> = {
   'another seed': { seed: 'another' },
   'another size': { width: 13, height: 17 },
   'another layout': { layout: 'brick:1/2' },
@@ -21,51 +19,59 @@ const CHANGES: Readonly<Record<string, Change>> = {
   'another density': { pixelsPerMm: 3 },
 };
 
-/** A setting that differs from `HERE`, and in what. */
-interface Other {
+/** What is painted first by a copy, in words. */
+interface Before {
   readonly words: string;
-  readonly trial: Trial;
+  readonly trials: readonly Trial[];
 }
 
 /**
- * Compares a setting painted by a copy that has just been loaded with the same one painted by a copy that
- * has done others before: what is filled once, or found again by too little of the setting, is then
- * another's.
+ * Compares a setting painted by a copy that has just been loaded with the same one painted by copies that
+ * have each done one other before: what is filled once, or found again by too little of the setting, is then
+ * another's. Whatever else a memory looks at agrees, as only one thing differs.
  *
  * @throws Failed that names what the memory does not look at.
  */
-export async function tryFilledOnce({ effect, runCopy }: Bench): Promise<void> {
+export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<void> {
   if (!runCopy) return;
-  const all = othersOf(variants(effect, HERE).slice(1));
   const fresh = await paintAfter(runCopy, []);
-  if (!fresh || isSame(fresh, await paintAfter(runCopy, all))) return;
-  // The fewest changes stand last: the one thing that was not looked at has the fault for a name.
-  for (const other of [...all].reverse()) {
-    const late = await paintAfter(runCopy, [other]);
-    if (!isSame(fresh, late)) throw kept(fresh, late, other.words);
+  if (!fresh.layer) return;
+  if (fresh.running?.length) throw leftRunning(fresh.layer, fresh.running);
+  for (const { words, trials } of befores(variants(effect, HERE).slice(1), quick)) {
+    const late = await paintAfter(runCopy, trials);
+    if (isSame(fresh.layer, late.layer)) continue;
+    // One after the other they only say that one of them is kept, not which.
+    for (const trial of trials.slice(1)) {
+      const alone = await paintAfter(runCopy, [trial]);
+      if (!isSame(fresh.layer, alone.layer)) throw kept(fresh.layer, alone.layer, changeOf(trial));
+    }
+    throw kept(fresh.layer, late.layer, words);
   }
-  throw kept(fresh, await paintAfter(runCopy, all), `${all.length} other settings`);
 }
 
 /**
- * Every set of changes, the largest first. A memory that looks at some of the setting takes the first
- * that agrees there, and that one must differ in all the rest: only with the larger sets before the
- * smaller ones is it so for every memory.
+ * The parameters first change all together, which a memory of nothing takes, and then one by one: a memory
+ * that looks at all but one takes that one. In the other order too, so that of two that it does not look at,
+ * each is the first one once.
  */
-function othersOf(changed: readonly Trial[]): Other[] {
-  const together = Object.assign({}, ...changed.map(({ parameters }) => parameters));
-  const ways = Object.entries({
-    ...CHANGES,
-    ...(changed.length > 0 && { 'other parameters': { parameters: together } }),
-  });
-  const sets = Array.from({ length: 2 ** ways.length - 1 }, (_, bits) =>
-    ways.filter((_, index) => (bits + 1) & (1 << index)),
-  ).sort((a, b) => b.length - a.length);
-  const others = sets.map((set) => ({
-    words: set.map(([words]) => words).join(' and '),
-    trial: Object.assign({}, HERE, ...set.map(([, change]) => change)) as Trial,
+function befores(changed: readonly Trial[], quick = false): Before[] {
+  const single = Object.entries(CHANGES).map(([words, change]) => ({
+    words,
+    trials: [{ ...HERE, ...change }],
   }));
-  return [...others, ...changed.map((trial) => ({ words: changeOf(trial), trial }))];
+  if (changed.length === 0) return single;
+  const tried = quick ? lastOfEach(changed) : changed;
+  const together = { ...HERE, parameters: Object.assign({}, ...changed.map(({ parameters }) => parameters)) };
+  const orders = quick ? [tried] : [tried, [...tried].reverse()];
+  return [
+    ...single,
+    ...orders.map((trials) => ({ words: 'other parameters', trials: [together, ...trials] })),
+  ];
+}
+
+/** One change of every parameter. */
+function lastOfEach(changed: readonly Trial[]): Trial[] {
+  return [...new Map(changed.map((trial) => [Object.keys(trial.parameters)[0], trial])).values()];
 }
 
 function changeOf({ parameters }: Trial): string {
@@ -73,12 +79,11 @@ function changeOf({ parameters }: Trial): string {
   return `${name}=${value}`;
 }
 
-/** What is painted of `HERE`, or none where the effect refuses it. @throws Failed where it fails. */
-async function paintAfter(runCopy: RunCopy, before: readonly Other[]): Promise<AnyLayer | undefined> {
-  const trials = [...before.map(({ trial }) => trial), HERE];
-  const { layer, failure } = await runCopy({ trials, view: VIEW }, []);
-  if (failure) throw new Failed(failure.setting, failure);
-  return layer;
+/** @throws Failed where the effect fails; no layer where it refuses the setting. */
+async function paintAfter(runCopy: RunCopy, before: readonly Trial[]): Promise<CopyAnswer> {
+  const answer = await runCopy({ trials: [...before, HERE], view: VIEW }, []);
+  if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
+  return answer;
 }
 
 function isSame(fresh: AnyLayer, late: AnyLayer | undefined): boolean {
@@ -95,5 +100,15 @@ function kept(fresh: AnyLayer, late: AnyLayer | undefined, words: string): Faile
     remedy:
       'Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.',
     picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+  });
+}
+
+function leftRunning(layer: AnyLayer, running: readonly string[]): Failed {
+  return new Failed(HERE, {
+    expected: 'nothing to be left to do when prepare and paint are over',
+    received: `a timer of ${running.join(' and of ')} that is still running`,
+    remedy:
+      'Await in prepare whatever the texture needs, and clear every timer: what happens later happens in the middle of other renders, or never.',
+    picture: sideBySide([showLayer(layer)]),
   });
 }

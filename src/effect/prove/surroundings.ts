@@ -1,7 +1,9 @@
+import { moveLocale } from './locale.ts';
 import { swap, swapGetter } from './swap.ts';
+import { moveZone } from './zone.ts';
 
 /** What stands around an effect and is no argument of it. */
-export const SURROUNDINGS = ['chance', 'clock', 'time zone', 'environment', 'machine'] as const;
+export const SURROUNDINGS = ['chance', 'clock', 'time zone', 'locale', 'environment', 'machine'] as const;
 
 export type Surrounding = (typeof SURROUNDINGS)[number];
 
@@ -19,13 +21,12 @@ export type PinMore = (elsewhere: readonly Surrounding[], note: Note) => Undo[];
 
 /** Two moments that share neither year, month, day, weekday nor hour. */
 const MOMENTS = { here: Date.UTC(2001, 1, 3, 4, 5, 6, 7), elsewhere: Date.UTC(2040, 9, 28, 17, 46, 51, 853) };
-const ZONE_MINUTES = 345;
-const ZONE_NAME = 'Asia/Kathmandu';
 /** Two sequences that have nothing in common. */
 const STARTS = { here: 0.137, elsewhere: 0.791 };
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
 /**
- * Fixes chance, clock, time zone, environment and machine, so that only those named `elsewhere` differ from
+ * Fixes chance, clock, time zone, locale, environment and machine, so that only those named `elsewhere` differ from
  * one copy of an effect to another.
  *
  * @param note Told of whatever is drawn from.
@@ -36,7 +37,8 @@ export function pinSurroundings(elsewhere: readonly Surrounding[], note: Note, m
   const undone = [
     ...pinChance(isMoved('chance') ? STARTS.elsewhere : STARTS.here, note),
     ...pinClock(isMoved('clock') ? MOMENTS.elsewhere : MOMENTS.here, note),
-    ...(isMoved('time zone') ? moveZone(note) : []),
+    ...(isMoved('locale') ? moveLocale((name) => note({ sort: 'locale', name })) : []),
+    ...(isMoved('time zone') ? moveZone((name) => note({ sort: 'time zone', name })) : []),
     ...pinMachine(isMoved('machine') ? 2 : 1, note),
     ...(more?.(elsewhere, note) ?? []),
   ];
@@ -89,31 +91,6 @@ function pinClock(start: number, note: Note): Undo[] {
     swap(globalThis, 'Date', pinned),
     swap(globalThis.performance, 'now', () => read('performance.now') / 7),
     swap(globalThis.performance, 'timeOrigin', start),
-  ];
-}
-
-const LOCAL_GETTERS = ['FullYear', 'Month', 'Date', 'Day', 'Hours', 'Minutes'] as const;
-
-function moveZone(note: Note): Undo[] {
-  const { prototype } = globalThis.Date;
-  const { resolvedOptions } = Intl.DateTimeFormat.prototype;
-  const { getTimezoneOffset } = prototype;
-  return [
-    swap(prototype, 'getTimezoneOffset', function offset(this: Date): number {
-      note({ sort: 'time zone', name: 'getTimezoneOffset' });
-      return getTimezoneOffset.call(this) - ZONE_MINUTES;
-    }),
-    ...LOCAL_GETTERS.map((part) => {
-      const original = prototype[`get${part}`];
-      return swap(prototype, `get${part}`, function local(this: Date): number {
-        note({ sort: 'time zone', name: `get${part}` });
-        return original.call(new Date(this.getTime() + ZONE_MINUTES * 60_000));
-      });
-    }),
-    swap(Intl.DateTimeFormat.prototype, 'resolvedOptions', function options(this: Intl.DateTimeFormat) {
-      note({ sort: 'time zone', name: 'Intl.DateTimeFormat' });
-      return { ...resolvedOptions.call(this), timeZone: ZONE_NAME };
-    }),
   ];
 }
 

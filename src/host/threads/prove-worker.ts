@@ -1,15 +1,16 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { workerData } from 'node:worker_threads';
 import type { AnyEffect } from '../../effect/effect.ts';
 import { type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
+import type { RunCopy } from '../../effect/prove/copy.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
 import { layTrapsForGood } from '../../effect/prove/traps.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
 import type { Stage } from '../../effect/runner.ts';
-import { type CopyTask, runInFreshThread } from './copy-thread.ts';
-import { serveCopy } from './copy-worker.ts';
+import type { CopyMessage, CopyTask } from './copy-orders.ts';
+import { copiesInThreads } from './copy-threads.ts';
+import { serveCopies } from './copy-worker.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
 import { type HostLine, takeGift } from './worker-gift.ts';
 import { lockRemedy } from './worker-lock-fault.ts';
@@ -23,6 +24,9 @@ const memoryUsage = process.memoryUsage.bind(process);
 setFlagsFromString('--expose-gc');
 const collectGarbage = runInNewContext('gc') as () => void;
 
+/** Of the one effect that this thread is for. */
+let runCopy: RunCopy | undefined;
+
 /** Bytes of this thread that are still reachable: its heap, and the arrays outside. */
 function memory(): number {
   collectGarbage();
@@ -30,9 +34,7 @@ function memory(): number {
   return heapUsed + external;
 }
 
-function serveChecks(): void {
-  const { line } = takeGift<CheckOrder, CheckAnswer>();
-  turnOutputAside();
+function serveChecks(line: Line): void {
   layTrapsForGood();
   line.hear(async (order) => {
     try {
@@ -55,8 +57,7 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder, line: 
     memory,
     onTrying,
     remedyFor: lockRemedy,
-    runCopy: (order, elsewhere) =>
-      runInFreshThread(new URL(import.meta.url), { moduleUrl, order, elsewhere }, onTrying),
+    runCopy: (runCopy ??= copiesInThreads(new URL(import.meta.url), moduleUrl, onTrying)),
   };
   lockBefore(moduleUrl, undefined);
   let effect: AnyEffect;
@@ -68,6 +69,7 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder, line: 
   return runCheck(openBench(effect, options), checkOf(check));
 }
 
-// Started with a task, the same file serves one copy of an effect that a check asked for, and nothing else.
-if ('moduleUrl' in workerData) await serveCopy(workerData as CopyTask);
-else serveChecks();
+turnOutputAside();
+const { line, isForCopies } = takeGift<never, never, { readonly isForCopies?: boolean }>();
+if (isForCopies) serveCopies(line as HostLine<CopyTask, CopyMessage>);
+else serveChecks(line as Line);
