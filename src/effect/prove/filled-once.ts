@@ -5,17 +5,20 @@ import type { CopyAnswer, RunCopy } from './copy.ts';
 import { Failed } from './failed.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
-import { SMALL, variants } from './vary.ts';
+import { SKETCHED, thinned, variants } from './vary.ts';
 
-const VIEW = { x: -9, y: -7, width: 56, height: 40 };
-const HERE: Trial = { ...SMALL, seed: 'kept', parameters: {} };
+const VIEW = { x: -9, y: -7, width: 48, height: 28 };
+const HERE: Trial = { ...SKETCHED, seed: 'kept' };
+
+/** Parameters that a quick proof changes one by one. */
+const QUICK_CHANGES = 6;
 
 /** What a memory may have forgotten to look at, in words. */
 const CHANGES: Readonly<Record<string, Partial<Trial>>> = {
   'another seed': { seed: 'another' },
   'another size': { width: 13, height: 17 },
   'another layout': { layout: 'brick:1/2' },
-  'a sketch': { quality: 'sketch' },
+  'the other quality': { quality: 'finished' },
   'another density': { pixelsPerMm: 3 },
 };
 
@@ -60,7 +63,7 @@ function befores(changed: readonly Trial[], quick = false): Before[] {
     trials: [{ ...HERE, ...change }],
   }));
   if (changed.length === 0) return single;
-  const tried = quick ? lastOfEach(changed) : changed;
+  const tried = quick ? thinned(lastOfEach(changed), QUICK_CHANGES) : changed;
   const together = { ...HERE, parameters: Object.assign({}, ...changed.map(({ parameters }) => parameters)) };
   const orders = quick ? [tried] : [tried, [...tried].reverse()];
   return [

@@ -7,6 +7,9 @@ import { HOME, type Trial } from './trial.ts';
 /** A small box: trials that are many must each be cheap. */
 export const SMALL: Trial = { ...HOME, width: 15, height: 11 };
 
+/** The same at the quality that costs least. */
+export const SKETCHED: Trial = { ...SMALL, quality: 'sketch' };
+
 /** The defaults, and each parameter by itself at each of its extremes. */
 export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
   const changes = Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
@@ -58,11 +61,12 @@ const THOROUGH = { alone: 24, paired: 8 };
 /** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
 export function spread({ effect, quick }: Bench): Trial[] {
   const { alone, paired } = quick ? QUICK : THOROUGH;
-  return [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
+  const base = quick ? SKETCHED : SMALL;
+  return [HOME, ...thinned(variants(effect, base).slice(1), alone), ...thinned(pairs(effect, base), paired)];
 }
 
 /** At most `count` of the items, evenly taken from first to last. */
-function thinned<T>(items: readonly T[], count: number): T[] {
+export function thinned<T>(items: readonly T[], count: number): T[] {
   if (items.length <= count) return [...items];
   return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / (count - 1))]);
 }
