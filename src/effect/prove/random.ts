@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import type { NumberParameter, Parameter, ParameterSet, ParameterValue } from '../parameter.ts';
 import type { Bench } from './bench.ts';
+import { insideValues } from './combined.ts';
 import { Failed, Refused } from './failed.ts';
 import { HOME, type Trial } from './trial.ts';
 
@@ -30,15 +31,18 @@ export function parameterValue(parameter: Parameter): fc.Arbitrary<ParameterValu
   }
 }
 
-function numberValue({ min, max, whole }: NumberParameter): fc.Arbitrary<number> {
+function numberValue(parameter: NumberParameter): fc.Arbitrary<number> {
+  const { min, max, whole } = parameter;
   const inside = whole
     ? fc.integer({ min: Math.ceil(min), max: Math.floor(max) })
     : fc
         .integer({ min: 0, max: STEPS })
         .map((step) => Number((min + ((max - min) * step) / STEPS).toPrecision(12)));
+  const special = insideValues(parameter);
   return fc.oneof(
-    fc.constantFrom(min, max),
-    inside.filter((value) => value >= min && value <= max),
+    { arbitrary: inside.filter((value) => value >= min && value <= max), weight: 3 },
+    { arbitrary: fc.constantFrom(min, max), weight: 2 },
+    ...(special.length > 0 ? [{ arbitrary: fc.constantFrom(...special), weight: 1 }] : []),
   );
 }
 

@@ -38,13 +38,26 @@ function extremesOf(parameter: Parameter): readonly ParameterValue[] {
  * two-level orthogonal array of strength 2 needs: the rows of a Hadamard matrix of Sylvester's construction,
  * whose entry (row, column) is the parity of the bits that both numbers have.
  */
-export function pairs({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
+export function pairs(effect: AnyEffect, base: Trial = SMALL): Trial[] {
+  return extremesByParity(effect, base, 0);
+}
+
+/**
+ * The same with all extremes changed about. Together with the others every three parameters come by all
+ * their extremes: what breaks at two of them does not hide behind a third that makes everything flat.
+ */
+export function mirroredPairs(effect: AnyEffect, base: Trial = SMALL): Trial[] {
+  return extremesByParity(effect, base, 1);
+}
+
+function extremesByParity({ parameters }: AnyEffect, base: Trial, parity: 0 | 1): Trial[] {
   const names = Object.keys(parameters);
   const rows = 2 ** Math.ceil(Math.log2(names.length + 1));
   return Array.from({ length: rows }, (_, row) => {
     const values = names.map((name, index) => {
       const extremes = extremesOf(parameters[name]);
-      return [name, extremes[bitsOf(row & (index + 1)) % 2 === 0 ? 0 : extremes.length - 1]];
+      const isFirst = bitsOf(row & (index + 1)) % 2 === parity;
+      return [name, extremes[isFirst ? 0 : extremes.length - 1]];
     });
     return { ...base, parameters: Object.fromEntries(values) };
   });
