@@ -13,25 +13,27 @@ const HERE: Trial = { ...SKETCHED, seed: 'kept' };
 /** Parameters that a quick proof changes one by one. */
 const QUICK_CHANGES = 6;
 
-/** What a memory may have forgotten to look at, in words. */
-const CHANGES: Readonly<Record<string, Partial<Trial>>> = {
-  'another seed': { seed: 'another' },
-  'another size': { width: 13, height: 17 },
-  'another layout': { layout: 'brick:1/2' },
-  'the other quality': { quality: 'finished' },
-  'another density': { pixelsPerMm: 3 },
-};
-
-/** What is painted first by a copy, in words. */
-interface Before {
+/** One thing that a memory may have forgotten to look at, in words. */
+interface Change {
   readonly words: string;
-  readonly trials: readonly Trial[];
+  readonly trial: Trial;
 }
+
+const SEED: Change = { words: 'another seed', trial: { ...HERE, seed: 'another' } };
+const SIZE: Change = { words: 'another size', trial: { ...HERE, width: 13, height: 17 } };
+const LAYOUT: Change = { words: 'another layout', trial: { ...HERE, layout: 'brick:1/2' } };
+const QUALITY: Change = { words: 'the other quality', trial: { ...HERE, quality: 'finished' } };
+const DENSITY: Change = { words: 'another density', trial: { ...HERE, pixelsPerMm: 3 } };
+
+/** What each copy paints before. */
+const WHOLE: readonly (readonly Change[])[] = [[SEED], [SIZE], [LAYOUT], [QUALITY], [DENSITY]];
+/** What comes first is kept, and hides the others where nothing depends on it: seeds and sizes tell of most. */
+const QUICK: readonly (readonly Change[])[] = [[SEED, SIZE, QUALITY], [LAYOUT], [DENSITY]];
 
 /**
  * Compares a setting painted by a copy that has just been loaded with the same one painted by copies that
- * have each done one other before: what is filled once, or found again by too little of the setting, is then
- * another's. Whatever else a memory looks at agrees, as only one thing differs.
+ * have done others before: what is filled once, or found again by too little of the setting, is then
+ * another's. Whatever else a memory looks at agrees, as only one thing differs at a time.
  *
  * @throws Failed that names what the memory does not look at.
  */
@@ -40,36 +42,44 @@ export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<
   const fresh = await paintAfter(runCopy, []);
   if (!fresh.layer) return;
   if (fresh.running?.length) throw leftRunning(fresh.layer, fresh.running);
-  for (const { words, trials } of befores(variants(effect, HERE).slice(1), quick)) {
-    const late = await paintAfter(runCopy, trials);
-    if (isSame(fresh.layer, late.layer)) continue;
-    // One after the other they only say that one of them is kept, not which.
-    for (const trial of trials.slice(1)) {
-      const alone = await paintAfter(runCopy, [trial]);
-      if (!isSame(fresh.layer, alone.layer)) throw kept(fresh.layer, alone.layer, changeOf(trial));
-    }
-    throw kept(fresh.layer, late.layer, words);
+  const places = quick ? QUICK : WHOLE;
+  for (const before of [...places, ...parameterChanges(variants(effect, HERE).slice(1), quick)]) {
+    const late = await paintAfter(runCopy, before);
+    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, fresh.layer, late.layer, before);
   }
 }
 
 /**
- * The parameters first change all together, which a memory of nothing takes, and then one by one: a memory
- * that looks at all but one takes that one. In the other order too, so that of two that it does not look at,
- * each is the first one once.
+ * First everything changes at once, which a memory of nothing takes, and then one parameter after the other: a
+ * memory that looks at all but one takes that one. In the other order too, so that of two that it does not look
+ * at, each is the first one once.
  */
-function befores(changed: readonly Trial[], quick = false): Before[] {
-  const single = Object.entries(CHANGES).map(([words, change]) => ({
-    words,
-    trials: [{ ...HERE, ...change }],
-  }));
-  if (changed.length === 0) return single;
+function parameterChanges(changed: readonly Trial[], quick = false): (readonly Change[])[] {
+  const parameters = Object.assign({}, ...changed.map((trial) => trial.parameters));
+  const { seed } = SEED.trial;
+  const { width, height } = SIZE.trial;
+  const all = { words: 'other settings', trial: { ...HERE, seed, width, height, parameters } };
   const tried = quick ? thinned(lastOfEach(changed), QUICK_CHANGES) : changed;
-  const together = { ...HERE, parameters: Object.assign({}, ...changed.map(({ parameters }) => parameters)) };
-  const orders = quick ? [tried] : [tried, [...tried].reverse()];
+  const alone = tried.map((trial) => ({ words: changeOf(trial), trial }));
+  if (quick || alone.length < 2) return [[all, ...alone]];
   return [
-    ...single,
-    ...orders.map((trials) => ({ words: 'other parameters', trials: [together, ...trials] })),
+    [all, ...alone],
+    [{ words: 'other parameters', trial: { ...HERE, parameters } }, ...alone.reverse()],
   ];
+}
+
+/** One after the other they only say that one of them is kept, not which: the last are the smallest changes. */
+async function named(
+  runCopy: RunCopy,
+  fresh: AnyLayer,
+  late: AnyLayer | undefined,
+  before: readonly Change[],
+): Promise<Failed> {
+  for (const change of before.length > 1 ? [...before].reverse() : []) {
+    const alone = await paintAfter(runCopy, [change]);
+    if (!isSame(fresh, alone.layer)) return kept(fresh, alone.layer, change.words);
+  }
+  return kept(fresh, late, before.map(({ words }) => words).join(', '));
 }
 
 /** One change of every parameter. */
@@ -83,8 +93,9 @@ function changeOf({ parameters }: Trial): string {
 }
 
 /** @throws Failed where the effect fails; no layer where it refuses the setting. */
-async function paintAfter(runCopy: RunCopy, before: readonly Trial[]): Promise<CopyAnswer> {
-  const answer = await runCopy({ trials: [...before, HERE], view: VIEW }, []);
+async function paintAfter(runCopy: RunCopy, before: readonly Change[]): Promise<CopyAnswer> {
+  const trials = [...before.map(({ trial }) => trial), HERE];
+  const answer = await runCopy({ trials, view: VIEW }, []);
   if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
   return answer;
 }

@@ -8,7 +8,7 @@ import { fillRectangle, showDifference, showLayer, sideBySide } from '../picture
 import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { overTrials, SMALL } from '../vary.ts';
+import { overTrials, SKETCHED, SMALL } from '../vary.ts';
 
 /** mm: odd in both directions, high and narrow, and tiny. */
 const SIZES = [
@@ -75,15 +75,16 @@ export const periodic: Check = {
 function fixedTrials({ quick }: Bench): Trial[] {
   const [[width, height]] = SIZES;
   if (quick) {
-    const layouts = LAYOUTS.map((layout) => ({ ...HOME, layout, width, height, quality: 'sketch' as const }));
-    return [HOME, ...layouts, { ...HOME, layout: 'drop:1/3', width: 3, height: 2 }];
+    const layouts = LAYOUTS.map((layout) => ({ ...SKETCHED, layout }));
+    const odd = { ...HOME, width, height, quality: 'sketch' as const };
+    return [HOME, odd, ...layouts, { ...HOME, layout: 'drop:1/3', width: 3, height: 2 }];
   }
   return LAYOUTS.flatMap((layout) => SIZES.map(([width, height]) => ({ ...HOME, layout, width, height })));
 }
 
 function shearedTrials({ quick }: Bench): Trial[] {
   return ['drop', 'brick'].flatMap((kind) =>
-    SHEARS.map((shear) => ({ ...SMALL, layout: `${kind}:${shear}`, quality: quick ? 'sketch' : 'finished' })),
+    SHEARS.map((shear) => ({ ...(quick ? SKETCHED : SMALL), layout: `${kind}:${shear}` })),
   );
 }
 
