@@ -1,3 +1,4 @@
+import { tryAlive } from '../alive.ts';
 import type { Check } from '../check.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { trySound } from '../try-sound.ts';
@@ -7,8 +8,8 @@ const RANDOM_RUNS = 30;
 
 export const parameters: Check = {
   name: 'parameters',
-  promise: 'Every value of every parameter works, at the extremes and in any combination.',
-  needs: ['runs', 'state', 'finite'],
+  promise: 'Every value of every parameter works, in any combination, and changes what is painted.',
+  needs: ['runs', 'setting', 'hidden', 'state', 'finite'],
   async run(bench) {
     const { effect, quick } = bench;
     const base = quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
@@ -18,9 +19,10 @@ export const parameters: Check = {
       bench,
       anyTrial(effect.parameters, base.quality),
       RANDOM_RUNS,
-      async (trial) => trySound(bench, await bench.prepare(trial)),
+      async (trial) => trySound(bench, await bench.shared(trial)),
     );
-    const figures = { settings: fixed.tried + random.tried, refused: fixed.refused + random.refused };
+    const claims = await tryAlive(bench, base);
+    const figures = { settings: fixed.tried + random.tried, refused: fixed.refused + random.refused, claims };
     return { status: 'passed', figures };
   },
 };

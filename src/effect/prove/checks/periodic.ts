@@ -48,7 +48,7 @@ export const periodic: Check = {
       bench,
       anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
       RANDOM_RUNS,
-      async (trial) => tryTranslates(bench, await bench.prepare(trial)),
+      async (trial) => tryTranslates(bench, await bench.shared(trial)),
     );
     return { status: 'passed', figures: { settings: fixed.tried + random.tried } };
   },
