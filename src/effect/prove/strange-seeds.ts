@@ -47,7 +47,7 @@ export async function tryStrangeSeeds(bench: Bench, looksAtSeed: boolean): Promi
 }
 
 async function paintOf(bench: Bench, trial: Trial): Promise<AnyLayer> {
-  const sample = await bench.prepare(trial);
+  const sample = await bench.shared(trial);
   trySound(bench, sample);
   return bench.paint(sample, VIEW);
 }

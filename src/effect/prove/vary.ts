@@ -20,7 +20,8 @@ export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[
   return [base, ...changes];
 }
 
-function extremesOf(parameter: Parameter): readonly ParameterValue[] {
+/** The ends of a parameter's range, all options, or what a colour is at its most. */
+export function extremesOf(parameter: Parameter): readonly ParameterValue[] {
   switch (parameter.kind) {
     case 'number':
       return [parameter.min, parameter.max];
@@ -87,8 +88,8 @@ export function thinned<T>(items: readonly T[], count: number): T[] {
 type Look = (sample: Sample) => void | Promise<void>;
 
 /**
- * Prepares trials one after the other and looks at each; where one fails, its parameters are put back to
- * their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
+ * Looks at trials one after the other, each prepared for this check or for one before; where one fails, its
+ * parameters are put back to their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
  * all of them may be.
  *
  * @returns How many were looked at and refused.
@@ -114,7 +115,7 @@ export async function overTrials(
 
 async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed | Refused | undefined> {
   try {
-    await look(await bench.prepare(trial));
+    await look(await bench.shared(trial));
     return undefined;
   } catch (error) {
     if (error instanceof Failed || error instanceof Refused) return error;

@@ -1,7 +1,7 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import type { AnyEffect } from '../../effect/effect.ts';
-import { type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
+import { type Bench, type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
 import type { RunCopy } from '../../effect/prove/copy.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
@@ -26,6 +26,9 @@ const collectGarbage = runInNewContext('gc') as () => void;
 
 /** Of the one effect that this thread is for. */
 let runCopy: RunCopy | undefined;
+
+/** A thread serves one proof. */
+let bench: Bench | undefined;
 
 /** Bytes of this thread that are still reachable: its heap, and the arrays outside. */
 function memory(): number {
@@ -66,7 +69,9 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder, line: 
   } catch (error) {
     return { status: 'failed', failure: thrown(options, HOME, 'load', error).failure };
   }
-  return runCheck(openBench(effect, options), checkOf(check));
+  // The checks of one proof share what was prepared.
+  bench ??= openBench(effect, options);
+  return runCheck(bench, checkOf(check));
 }
 
 turnOutputAside();

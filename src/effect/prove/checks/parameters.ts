@@ -1,3 +1,4 @@
+import { tryAlive } from '../alive.ts';
 import { type Check, GROUND } from '../check.ts';
 import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
 import { anyTrial, searchTrials } from '../random.ts';
@@ -12,8 +13,8 @@ const QUICK_MIRRORED = 4;
 
 export const parameters: Check = {
   name: 'parameters',
-  promise: 'Every value of every parameter works, at the extremes and in any combination.',
-  needs: [...GROUND, 'bands', 'periodic'],
+  promise: 'Every value of every parameter works, in any combination, and changes what is painted.',
+  needs: [...GROUND, 'setting', 'bands', 'periodic'],
   async run(bench) {
     const { effect, quick } = bench;
     const base = quick ? SKETCHED : SMALL;
@@ -33,13 +34,15 @@ export const parameters: Check = {
       bench,
       anyTrial(effect.parameters, base.quality),
       RANDOM_RUNS,
-      async (trial) => tryAll(bench, await bench.prepare(trial)),
+      async (trial) => tryAll(bench, await bench.shared(trial)),
     );
+    const claims = await tryAlive(bench, base);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
       'pairs of values': met.size,
       'chosen by chance': random.tried,
+      claims,
     };
     return { status: 'passed', figures };
   },

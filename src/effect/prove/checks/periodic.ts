@@ -65,7 +65,7 @@ export const periodic: Check = {
       bench,
       anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
       RANDOM_RUNS,
-      async (trial) => tryTranslates(bench, await bench.prepare(trial)),
+      async (trial) => tryTranslates(bench, await bench.shared(trial)),
     );
     const settings = fixed.tried + sheared.tried + random.tried + large;
     return { status: 'passed', figures: { settings, 'boxes up to 930 mm': large } };

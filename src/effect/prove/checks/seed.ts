@@ -12,13 +12,13 @@ export const seed: Check = {
   promise: 'Another seed gives another texture of the same kind.',
   needs: GROUND,
   async run(bench) {
-    const sample = await bench.prepare(HOME);
+    const sample = await bench.shared(HOME);
     if (!sample.used.has('random') && !sample.used.has('seed')) {
       return { status: 'not applicable', note: 'it draws no random numbers' };
     }
     const first = bench.paint(sample, VIEW);
     for (const other of ['another', 'a third']) {
-      const second = bench.paint(await bench.prepare({ ...HOME, seed: other }), VIEW);
+      const second = bench.paint(await bench.shared({ ...HOME, seed: other }), VIEW);
       if (!differenceOf(first, second)) continue;
       const seeds = await tryStrangeSeeds(bench, sample.used.has('seed'));
       return { status: 'passed', figures: { seeds } };

@@ -51,7 +51,7 @@ export const sketch: Check = {
 };
 
 async function paintAs(bench: Bench, trial: Trial): Promise<{ layer: AnyLayer; looksAtQuality: boolean }> {
-  const sample = await bench.prepare(trial);
+  const sample = await bench.shared(trial);
   const { width, height } = gridOfTrial(trial);
   const layer = bench.paint(sample, { x: 0, y: 0, width, height });
   return { layer, looksAtQuality: sample.used.has('quality') };
