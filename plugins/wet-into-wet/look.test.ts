@@ -130,6 +130,17 @@ describe('any values', () => {
     expect(Math.sqrt(meanOf(spread))).toBeLessThan(0.01);
   });
 
+  it('touch the second colour in as strongly as asked', () => {
+    const amountOf = (secondAmount: number) => {
+      const made = makeWet({ ...BUSY, second: '#b5482f', secondAmount }, 'straight', '40x40mm', { dpi: 75 });
+      return meanOf(made.model.second!.amount.values);
+    };
+    const usual = amountOf(100);
+    expect(usual).toBeGreaterThan(0.01);
+    expect(amountOf(40) / usual).toBeCloseTo(0.4, 2);
+    expect(amountOf(200) / usual).toBeCloseTo(2, 2);
+  });
+
   it('declare the planes that they need, and no more', () => {
     const planesOf = (values: object) => {
       const box = boxOf({ layout: parseLayout('straight'), width: 9, height: 9 });

@@ -29,12 +29,13 @@ export function flowPaint(
   const paint = new Float64Array(clouds.length);
   const touched = touchOf(charges, shape);
   const second = hasSecond(values) ? new Float64Array(clouds.length) : undefined;
+  const strength = values.secondAmount / 100;
   for (let k = 0; k < clouds.length; k++) {
     water[k] = (0.5 + values.wetness) * Math.exp(0.64 * Math.min(0.6, values.clouds) * sheet[k]);
     paint[k] = Math.exp(0.62 * values.clouds * clouds[k]);
     ease[k] = Math.exp(0.5 * ease[k]);
     water[k] += 0.3 * touched[k];
-    if (second) second[k] = touched[k];
+    if (second) second[k] = strength * touched[k];
     else paint[k] += 0.85 * touched[k];
   }
   scaleToMean(paint, 1);

@@ -27,7 +27,12 @@ export function printProof(
   const plugins = places.map((place) => `--plugins ${quoted(place)}`);
   const effect = [report.effect, ...plugins, ...(trust ? ['--trust'] : [])].join(' ');
   for (const result of report.results) printResult(effect, result, pictures);
-  console.log(`${report.effect} ${report.version}: ${verdictOf(report)}\n`);
+  console.log(`${report.effect} ${report.version}: ${verdictOf(report)}${totalOf(report)}\n`);
+}
+
+function totalOf({ results }: ProofReport): string {
+  const seconds = results.reduce((sum, result) => sum + (result.seconds ?? 0), 0);
+  return seconds > 0 ? ` (${seconds.toFixed(1)} s)` : '';
 }
 
 function verdictOf({ proven, results }: ProofReport): string {
@@ -43,7 +48,7 @@ function verdictOf({ proven, results }: ProofReport): string {
 
 function printResult(effect: string, result: CheckResult, pictures: Pictures): void {
   console.log(
-    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)}  ${result.promise}${asides(result)}`,
+    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)} ${costOf(result)}  ${result.promise}${asides(result)}`,
   );
   if (result.status === 'failed') printFailure(effect, result.failure, pictures.get(result.check));
 }
@@ -54,6 +59,11 @@ function asides(result: CheckResult): string {
   const figures = result.status === 'passed' ? figuresInWords(result.figures) : '';
   const words = [result.note, figures].filter((part) => part).join('; ');
   return words ? ` (${words})` : '';
+}
+
+/** What it cost, so that whoever waits knows for what; nothing where it was not begun. */
+function costOf({ seconds }: CheckResult): string {
+  return (seconds === undefined ? '' : `${seconds.toFixed(1)} s`).padStart(7);
 }
 
 function figuresInWords(figures: Figures = {}): string {

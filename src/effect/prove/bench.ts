@@ -1,12 +1,16 @@
 import { Fault } from '../../fault.ts';
-import type { Grid } from '../../repeat/grid.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
 import { belowOf } from './below.ts';
+import type { RunCopy } from './copy.ts';
 import { Failed, Refused } from './failed.ts';
+import { KeptSamples } from './kept.ts';
+import type { Sample } from './sample.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
+
+export type { Sample } from './sample.ts';
 
 /** Instruments that the kit cannot have by itself, because it runs in a browser too. */
 export interface BenchOptions {
@@ -18,6 +22,8 @@ export interface BenchOptions {
   readonly quick?: boolean;
   /** Settings to try besides the defaults, such as the effect's presets. */
   readonly presets?: readonly Preset[];
+  /** Loads the effect afresh. Without it nothing is known of what it does while it is loaded, or keeps for good. */
+  readonly runCopy?: RunCopy;
   /** Told before every call into the effect what it is called with, so that a hang has a name. */
   readonly onTrying?: (trial: Trial, stage: Stage) => void;
   /** What to do about an error that comes of where the effect runs, as a whole sentence; else nothing. */
@@ -27,17 +33,6 @@ export interface BenchOptions {
 export interface Preset {
   readonly name: string;
   readonly parameters: Trial['parameters'];
-}
-
-/** A trial that has been prepared. */
-export interface Sample {
-  readonly trial: Trial;
-  readonly grid: Grid;
-  readonly model: unknown;
-  /** Those that the effect says these values need. */
-  readonly planes: readonly PlaneName[];
-  /** What `prepare` looked at in its setting. */
-  readonly used: ReadonlySet<PropertyKey>;
 }
 
 type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
@@ -51,6 +46,13 @@ export interface Bench extends BenchOptions {
   readonly effect: AnyEffect;
   /** @throws Refused, or Failed where the effect throws anything else. */
   prepare(trial: Trial, hooks?: Hooks): Promise<Sample>;
+  /**
+   * A sample as any check may have prepared and painted it: for checks of the picture, not of the
+   * calls that make it.
+   *
+   * @throws Refused, or Failed where the effect throws anything else.
+   */
+  shared(trial: Trial): Promise<Sample>;
   paint(sample: Sample, rectangle: Rectangle): AnyLayer;
   /** Lets the effect fill a layer of the caller's; whatever it throws comes through. */
   paintInto(sample: Sample, rectangle: Rectangle, layer: AnyLayer): void;
@@ -63,6 +65,7 @@ export interface Bench extends BenchOptions {
 /** Opens a bench for an effect. */
 export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench {
   const trying = options.onTrying ?? (() => {});
+  const kept = new KeptSamples();
   const bench: Bench = {
     ...options,
     effect,
@@ -86,6 +89,13 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
         });
       });
       return { trial, grid: gridOfTrial(trial), model, planes: planesOf(bench, trial, setting), used };
+    },
+    async shared(trial) {
+      const before = kept.of(trial);
+      if (before) return before;
+      const sample = await bench.prepare(trial);
+      kept.keep(sample);
+      return sample;
     },
     paintInto(sample, rectangle, layer) {
       trying(sample.trial, 'paint');

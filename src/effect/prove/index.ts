@@ -4,6 +4,8 @@
  */
 export type { BenchOptions, Preset as ProofPreset } from './bench.ts';
 export { CHECKS } from './checks/index.ts';
+export { importedCopies } from './copies.ts';
+export type { CopyAnswer, CopyOrder, RunCopy } from './copy.ts';
 export { describeFailures, expectProven } from './expect.ts';
 export { type ProveOptions, proveEffect } from './prove.ts';
 export type {
@@ -15,4 +17,5 @@ export type {
   ProofReport,
   Verdict,
 } from './report.ts';
+export type { Drawn, Surrounding } from './surroundings.ts';
 export { describeTrial, type Trial } from './trial.ts';

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import type { NumberParameter, Parameter, ParameterSet, ParameterValue } from '../parameter.ts';
 import { endsOf, isSameValue } from '../value.ts';
 import type { Bench } from './bench.ts';
+import { insideValues } from './combined.ts';
 import { Failed, Refused } from './failed.ts';
 import { textValue } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
@@ -66,9 +67,11 @@ function numberValue(range: Pick<NumberParameter, 'min' | 'max' | 'whole'>): fc.
     : fc
         .integer({ min: 0, max: STEPS })
         .map((step) => Number((min + ((max - min) * step) / STEPS).toPrecision(12)));
+  const special = insideValues(range);
   return fc.oneof(
-    fc.constantFrom(min, max),
-    inside.filter((value) => value >= min && value <= max),
+    { arbitrary: inside.filter((value) => value >= min && value <= max), weight: 3 },
+    { arbitrary: fc.constantFrom(min, max), weight: 2 },
+    ...(special.length > 0 ? [{ arbitrary: fc.constantFrom(...special), weight: 1 }] : []),
   );
 }
 

@@ -1,3 +1,6 @@
+import type { Drawn } from './surroundings.ts';
+import { swap } from './swap.ts';
+
 /** A source of numbers that an effect must not draw from, because it is no argument of it. */
 interface Source {
   readonly sort: 'chance' | 'clock';
@@ -11,12 +14,6 @@ const SOURCES: readonly Source[] = [
   { sort: 'chance', owner: 'crypto', key: 'randomUUID' },
   { sort: 'clock', owner: 'performance', key: 'now' },
 ];
-
-/** What was drawn from, by name. */
-export interface Drawn {
-  readonly sort: 'chance' | 'clock';
-  readonly name: string;
-}
 
 /** Whoever watches at the moment. */
 const watchers = new Set<Map<string, Drawn>>();
@@ -71,17 +68,11 @@ function trap({ sort, owner, key }: Source): () => void {
   const holder = holderOf(owner);
   const original = holder?.[key];
   if (!holder || typeof original !== 'function') return () => {};
-  const own = Object.getOwnPropertyDescriptor(holder, key);
   const name = `${owner}.${key}`;
-  const value = function watched(this: unknown, ...given: unknown[]): unknown {
+  return swap(holder, key, function watched(this: unknown, ...given: unknown[]): unknown {
     note(sort, name);
     return original.apply(this ?? holder, given);
-  };
-  Object.defineProperty(holder, key, { configurable: true, writable: true, enumerable: false, value });
-  return () => {
-    if (own) Object.defineProperty(holder, key, own);
-    else delete holder[key];
-  };
+  });
 }
 
 function trapDate(): () => void {

@@ -9,6 +9,9 @@ import { HOME, type Trial } from './trial.ts';
 /** A small box: trials that are many must each be cheap. */
 export const SMALL: Trial = { ...HOME, width: 15, height: 11 };
 
+/** The same at the quality that costs least. */
+export const SKETCHED: Trial = { ...SMALL, quality: 'sketch' };
+
 /** The defaults, and each parameter by itself at each of its extremes. */
 export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
   const changes = Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
@@ -19,7 +22,8 @@ export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[
   return [base, ...changes];
 }
 
-function extremesOf(parameter: Parameter): readonly ParameterValue[] {
+/** The ends of a parameter's range, all options, or what a colour is at its most. */
+export function extremesOf(parameter: Parameter): readonly ParameterValue[] {
   switch (parameter.kind) {
     case 'number':
       return endsOf(parameter);
@@ -74,14 +78,27 @@ function listOf<T>(length: number, item: (index: number) => T): T[] {
  * two-level orthogonal array of strength 2 needs: the rows of a Hadamard matrix of Sylvester's construction,
  * whose entry (row, column) is the parity of the bits that both numbers have.
  */
-export function pairs({ parameters }: AnyEffect, base: Trial = SMALL): Trial[] {
+export function pairs(effect: AnyEffect, base: Trial = SMALL): Trial[] {
+  return extremesByParity(effect, base, 0);
+}
+
+/**
+ * The same with all extremes changed about. Together with the others every three parameters come by all
+ * their extremes: what breaks at two of them does not hide behind a third that makes everything flat.
+ */
+export function mirroredPairs(effect: AnyEffect, base: Trial = SMALL): Trial[] {
+  return extremesByParity(effect, base, 1);
+}
+
+function extremesByParity({ parameters }: AnyEffect, base: Trial, parity: 0 | 1): Trial[] {
   const names = Object.keys(parameters);
   const extremesByName = names.map((name) => extremesOf(parameters[name]));
   const rows = 2 ** Math.ceil(Math.log2(names.length + 1));
   return Array.from({ length: rows }, (_, row) => {
     const values = names.map((name, index) => {
       const extremes = extremesByName[index];
-      return [name, extremes[bitsOf(row & (index + 1)) % 2 === 0 ? 0 : extremes.length - 1]];
+      const isFirst = bitsOf(row & (index + 1)) % 2 === parity;
+      return [name, extremes[isFirst ? 0 : extremes.length - 1]];
     });
     return { ...base, parameters: Object.fromEntries(values) };
   });
@@ -98,7 +115,12 @@ const THOROUGH = { alone: 24, paired: 8 };
 /** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
 export function spread({ effect, quick }: Bench): Trial[] {
   const { alone, paired } = quick ? QUICK : THOROUGH;
-  const all = [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
+  const base = quick ? SKETCHED : SMALL;
+  const all = [
+    HOME,
+    ...thinned(variants(effect, base).slice(1), alone),
+    ...thinned(pairs(effect, base), paired),
+  ];
   return [...all, ...bareGround(effect, HOME)];
 }
 
@@ -108,7 +130,7 @@ export function bareGround({ reads }: AnyEffect, trial: Trial): Trial[] {
 }
 
 /** At most `count` of the items, evenly taken from first to last. */
-function thinned<T>(items: readonly T[], count: number): T[] {
+export function thinned<T>(items: readonly T[], count: number): T[] {
   if (items.length <= count) return [...items];
   return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / (count - 1))]);
 }
@@ -116,8 +138,8 @@ function thinned<T>(items: readonly T[], count: number): T[] {
 type Look = (sample: Sample) => void | Promise<void>;
 
 /**
- * Prepares trials one after the other and looks at each; where one fails, its parameters are put back to
- * their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
+ * Looks at trials one after the other, each prepared for this check or for one before; where one fails, its
+ * parameters are put back to their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
  * all of them may be.
  *
  * @returns How many were looked at and refused.
@@ -143,7 +165,7 @@ export async function overTrials(
 
 async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed | Refused | undefined> {
   try {
-    await look(await bench.prepare(trial));
+    await look(await bench.shared(trial));
     return undefined;
   } catch (error) {
     if (error instanceof Failed || error instanceof Refused) return error;

@@ -6,6 +6,7 @@ import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { HOME } from '../trial.ts';
 import { overTrials, spread } from '../vary.ts';
+import { tryOddBands } from '../wide-bands.ts';
 
 const WHOLE = { x: -29, y: -17, width: 64, height: 48 };
 const DENSITIES = [HOME.pixelsPerMm, 3, 0.5];
@@ -44,6 +45,7 @@ export const bands: Check = {
       const densities = isHome ? DENSITIES : [sample.trial.pixelsPerMm];
       const cuts = isHome || !bench.quick ? FINE : COARSE;
       for (const density of densities) tryAllCuts(bench, atDensity(sample, density), cuts);
+      if (isHome) tryOddBands(bench, sample);
     });
     return { status: 'passed' };
   },

@@ -1,8 +1,10 @@
 import type { Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
+import { tryElsewhere } from '../elsewhere.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
-import { type Drawn, watchSources } from '../traps.ts';
+import type { Drawn } from '../surroundings.ts';
+import { watchSources } from '../traps.ts';
 import type { Trial } from '../trial.ts';
 import { overTrials, spread } from '../vary.ts';
 
@@ -12,10 +14,12 @@ const ROUNDS = 3;
 
 export const hidden: Check = {
   name: 'hidden',
-  promise: 'It draws its numbers from the seed alone, never from chance or the clock.',
+  promise:
+    'It draws its numbers from the seed alone, never from chance, the clock or the machine it runs on.',
   needs: ['runs'],
   async run(bench) {
     await overTrials(bench, spread(bench), ({ trial }) => tryHidden(bench, trial));
+    await tryElsewhere(bench);
     return { status: 'passed' };
   },
 };

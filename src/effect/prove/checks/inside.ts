@@ -21,7 +21,7 @@ export const inside: Check = {
   promise: 'It writes only inside the band that it was asked for.',
   needs: ['runs'],
   async run(bench) {
-    const sample = await bench.prepare(HOME);
+    const sample = await bench.shared(HOME);
     for (const band of BANDS) tryBand(bench, sample, band);
     return { status: 'passed' };
   },

@@ -1,26 +1,49 @@
-import type { Check } from '../check.ts';
+import { tryAlive } from '../alive.ts';
+import { type Check, GROUND } from '../check.ts';
+import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
 import { anyTrial, searchTrials } from '../random.ts';
-import { trySound } from '../try-sound.ts';
-import { overTrials, pairs, SMALL, variants } from '../vary.ts';
+import { tryAll } from '../try-all.ts';
+import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
 
+/** Settings that chance chooses, extremes and middles often; of a failing one the smallest is looked for. */
 const RANDOM_RUNS = 30;
+
+/** Rows of extremes changed about that a quick proof tries. */
+const QUICK_MIRRORED = 4;
 
 export const parameters: Check = {
   name: 'parameters',
-  promise: 'Every value of every parameter works, at the extremes and in any combination.',
-  needs: ['runs', 'state', 'finite'],
+  promise: 'Every value of every parameter works, in any combination, and changes what is painted.',
+  needs: [...GROUND, 'setting', 'bands', 'periodic'],
   async run(bench) {
     const { effect, quick } = bench;
-    const base = quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
-    const extremes = [...variants(effect, base), ...pairs(effect, base)];
-    const fixed = await overTrials(bench, extremes, (sample) => trySound(bench, sample));
+    const base = quick ? SKETCHED : SMALL;
+    const chosen = [
+      ...variants(effect, base),
+      ...pairs(effect, base),
+      ...(quick ? thinned(mirroredPairs(effect, base), QUICK_MIRRORED) : mirroredPairs(effect, base)),
+      ...insides(effect, base),
+      ...(quick ? [] : [...insidesAlone(effect, base), ...covering(effect, base)]),
+    ];
+    const met = new Set<string>();
+    const fixed = await overTrials(bench, chosen, (sample) => {
+      tryAll(bench, sample);
+      for (const pair of pairsIn(sample.trial.parameters)) met.add(pair);
+    });
     const random = await searchTrials(
       bench,
       anyTrial(effect.parameters, base.quality),
       RANDOM_RUNS,
-      async (trial) => trySound(bench, await bench.prepare(trial)),
+      async (trial) => tryAll(bench, await bench.shared(trial)),
     );
-    const figures = { settings: fixed.tried + random.tried, refused: fixed.refused + random.refused };
+    const claims = await tryAlive(bench, base);
+    const figures = {
+      settings: fixed.tried + random.tried,
+      refused: fixed.refused + random.refused,
+      'pairs of values': met.size,
+      'chosen by chance': random.tried,
+      claims,
+    };
     return { status: 'passed', figures };
   },
 };

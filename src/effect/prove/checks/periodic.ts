@@ -3,11 +3,12 @@ import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { type Difference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
+import { tryLarge } from '../large.ts';
 import { fillRectangle, showDifference, showLayer, sideBySide } from '../picture.ts';
 import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { bareGround, overTrials } from '../vary.ts';
+import { bareGround, overTrials, SKETCHED, SMALL } from '../vary.ts';
 
 /** mm: odd in both directions, high and narrow, and tiny. */
 const SIZES = [
@@ -23,6 +24,18 @@ const TRANSLATES = [
   [-2, 3],
   [5, -4],
 ] as const;
+/** What two neighbours tell of every other: a lattice is made of them. */
+const NEAREST = [
+  [1, 0],
+  [0, 1],
+] as const;
+/** Fractions of a repeat at which to look besides its corner: what is wrapped too early is wrong further in. */
+const FARTHEST = [
+  [0.62, 0.47],
+  [0.97, 0.96],
+] as const;
+/** Shears that are no halves and thirds, each tried once as a drop and as a brick. */
+const SHEARS = ['1/4', '1/5', '2/3', '2/5', '3/4', '3/7', '3/8'];
 /** Across the corner where four repeats meet. */
 const CORNER = { x: -27, y: -23, width: 58, height: 46 };
 /** Below this it is rounding that a steep edge made larger. */
@@ -38,29 +51,42 @@ const LAST_BITS = 1 / 65_535 / 2;
 
 export const periodic: Check = {
   name: 'periodic',
-  promise: 'It repeats over every layout, at odd sizes and on tiny tiles.',
+  promise: 'It repeats over every layout, at odd sizes, on tiny tiles and on large ones.',
   needs: GROUND,
   async run(bench) {
     const trials = [...fixedTrials(bench), ...bareGround(bench.effect, HOME)];
     const fixed = await overTrials(bench, trials, (sample) => {
       for (const density of DENSITIES) tryTranslates(bench, atDensity(sample, density));
     });
+    const sheared = await overTrials(bench, shearedTrials(bench), (sample) =>
+      tryTranslates(bench, sample, NEAREST),
+    );
+    const large = await tryLarge(bench, (sample) => tryTranslates(bench, sample, NEAREST, FARTHEST));
     const random = await searchTrials(
       bench,
       anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
       RANDOM_RUNS,
-      async (trial) => tryTranslates(bench, await bench.prepare(trial)),
+      async (trial) => tryTranslates(bench, await bench.shared(trial)),
     );
-    return { status: 'passed', figures: { settings: fixed.tried + random.tried } };
+    const settings = fixed.tried + sheared.tried + random.tried + large;
+    return { status: 'passed', figures: { settings, 'boxes up to 930 mm': large } };
   },
 };
 
 function fixedTrials({ quick }: Bench): Trial[] {
-  const sizes = quick ? [SIZES[0]] : SIZES;
-  const all = LAYOUTS.flatMap((layout) =>
-    sizes.map(([width, height]) => ({ ...HOME, layout, width, height })),
+  const [[width, height]] = SIZES;
+  if (quick) {
+    const layouts = LAYOUTS.map((layout) => ({ ...SKETCHED, layout }));
+    const odd = { ...HOME, width, height, quality: 'sketch' as const };
+    return [HOME, odd, ...layouts, { ...HOME, layout: 'drop:1/3', width: 3, height: 2 }];
+  }
+  return LAYOUTS.flatMap((layout) => SIZES.map(([width, height]) => ({ ...HOME, layout, width, height })));
+}
+
+function shearedTrials({ quick }: Bench): Trial[] {
+  return ['drop', 'brick'].flatMap((kind) =>
+    SHEARS.map((shear) => ({ ...(quick ? SKETCHED : SMALL), layout: `${kind}:${shear}` })),
   );
-  return quick ? [...all, { ...HOME, layout: 'drop:1/3', width: 3, height: 2 }] : all;
 }
 
 /** @throws Failed where a band moved by a lattice vector is not the same, but for the last bits. */
@@ -68,14 +94,23 @@ export function tryTranslates(
   bench: Bench,
   sample: Sample,
   translates: readonly (readonly [number, number])[] = TRANSLATES,
+  places: readonly (readonly [number, number])[] = [],
 ): void {
-  const { ax, ay, bx, by } = sample.grid.lattice;
-  const home = bench.paint(sample, CORNER);
-  for (const [m, n] of translates) {
-    const [dx, dy] = [m * ax + n * bx, m * ay + n * by];
-    const there = bench.paint(sample, { ...CORNER, x: CORNER.x + dx, y: CORNER.y + dy });
-    const difference = differenceOf(home, there, LAST_BITS);
-    if (difference) throw notPeriodic(bench, sample, [home, there], difference, [dx, dy]);
+  const { lattice, width, height } = sample.grid;
+  const { ax, ay, bx, by } = lattice;
+  for (const [across, down] of [[0, 0], ...places]) {
+    const band = {
+      ...CORNER,
+      x: CORNER.x + Math.round(across * width),
+      y: CORNER.y + Math.round(down * height),
+    };
+    const home = bench.paint(sample, band);
+    for (const [m, n] of translates) {
+      const [dx, dy] = [m * ax + n * bx, m * ay + n * by];
+      const there = bench.paint(sample, { ...band, x: band.x + dx, y: band.y + dy });
+      const difference = differenceOf(home, there, LAST_BITS);
+      if (difference) throw notPeriodic(bench, sample, [home, there], difference, [dx, dy]);
+    }
   }
 }
 

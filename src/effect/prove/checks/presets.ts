@@ -1,7 +1,7 @@
 import type { Bench, Preset } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
-import { tryResolution } from '../far-view.ts';
+import { inFarView, tryResolution } from '../far-view.ts';
 import { HOME } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
 import { tryTranslates } from './periodic.ts';
@@ -21,10 +21,10 @@ export const presets: Check = {
 async function tryPreset(bench: Bench, { name, parameters }: Preset): Promise<void> {
   const trial = { ...HOME, parameters };
   try {
-    const sample = await bench.prepare(trial);
+    const sample = await bench.shared(trial);
     trySound(bench, sample);
     tryTranslates(bench, sample, [[1, 0]]);
-    if (!bench.quick) await tryResolution(bench, trial);
+    if (!bench.quick) tryResolution(bench, await bench.shared(inFarView(trial)));
   } catch (error) {
     if (error instanceof Refused) {
       throw new Failed(trial, {

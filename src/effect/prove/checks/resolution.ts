@@ -1,5 +1,5 @@
 import { type Check, GROUND } from '../check.ts';
-import { tryResolution } from '../far-view.ts';
+import { inFarView, tryResolution } from '../far-view.ts';
 import { HOME } from '../trial.ts';
 import { overTrials, variants } from '../vary.ts';
 
@@ -8,10 +8,10 @@ export const resolution: Check = {
   promise: 'At a lower density it looks as the finer picture does from further away.',
   needs: GROUND,
   async run(bench) {
-    const trials = bench.quick ? [HOME] : variants(bench.effect, HOME);
+    const home = inFarView(HOME);
     let largest = 0;
-    await overTrials(bench, trials, async ({ trial }) => {
-      largest = Math.max(largest, await tryResolution(bench, trial));
+    await overTrials(bench, bench.quick ? [home] : variants(bench.effect, home), (sample) => {
+      largest = Math.max(largest, tryResolution(bench, sample));
     });
     return { status: 'passed', figures: { 'difference as a share of contrast': Number(largest.toFixed(3)) } };
   },

@@ -11,7 +11,7 @@ export const runs: Check = {
   promise: 'It makes a texture from its default parameters.',
   needs: [],
   async run(bench) {
-    const sample = await bench.prepare(HOME).catch((error) => {
+    const sample = await bench.shared(HOME).catch((error) => {
       if (error instanceof Refused) throw refusedDefaults(error);
       throw error;
     });

@@ -2,6 +2,7 @@ import { type Check, GROUND } from '../check.ts';
 import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { showLayer, sideBySide } from '../picture.ts';
+import { tryStrangeSeeds } from '../strange-seeds.ts';
 import { HOME } from '../trial.ts';
 
 const VIEW = { x: -20, y: -12, width: 160, height: 120 };
@@ -11,14 +12,16 @@ export const seed: Check = {
   promise: 'Another seed gives another texture of the same kind.',
   needs: GROUND,
   async run(bench) {
-    const sample = await bench.prepare(HOME);
+    const sample = await bench.shared(HOME);
     if (!sample.used.has('random') && !sample.used.has('seed')) {
       return { status: 'not applicable', note: 'it draws no random numbers' };
     }
     const first = bench.paint(sample, VIEW);
     for (const other of ['another', 'a third']) {
-      const second = bench.paint(await bench.prepare({ ...HOME, seed: other }), VIEW);
-      if (differenceOf(first, second)) return { status: 'passed' };
+      const second = bench.paint(await bench.shared({ ...HOME, seed: other }), VIEW);
+      if (!differenceOf(first, second)) continue;
+      const seeds = await tryStrangeSeeds(bench, sample.used.has('seed'));
+      return { status: 'passed', figures: { seeds } };
     }
     throw new Failed(HOME, {
       expected: 'another texture from another seed',

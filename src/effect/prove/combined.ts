@@ -1,0 +1,107 @@
+import type { AnyEffect } from '../effect.ts';
+import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
+import type { Trial } from './trial.ts';
+import { extremesOf } from './vary.ts';
+
+/** Rows of values that a whole proof spends on pairs: every pair is worth as much, so the fullest rows go first. */
+const MOST_ROWS = 40;
+/** The end of a range, and what lies just before it. */
+const HUNDREDTH = 0.01;
+
+type Values = Readonly<Record<string, ParameterValue>>;
+
+/** The exact middle of a range and what lies a hundredth before either end: whole where it must be. */
+export function insideValues({ min, max, whole }: Pick<NumberParameter, 'min' | 'max' | 'whole'>): number[] {
+  const at = (share: number) => {
+    const value = min + (max - min) * share;
+    return whole ? Math.round(value) : Number(value.toPrecision(12));
+  };
+  const near = whole ? [min + 1, max - 1] : [at(HUNDREDTH), at(1 - HUNDREDTH)];
+  return [...new Set([at(0.5), ...near])].filter((value) => value > min && value < max);
+}
+
+/** All numbers inside their ranges at once: each parameter comes by each of its three values in three trials. */
+export function insides({ parameters }: AnyEffect, base: Trial): Trial[] {
+  const inside = Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
+    parameter.kind === 'number' ? [[name, insideValues(parameter)] as const] : [],
+  );
+  const lists = inside.filter(([, values]) => values.length > 0);
+  if (lists.length === 0) return [];
+  return [0, 1, 2].map((row) => ({
+    ...base,
+    parameters: Object.fromEntries(
+      lists.map(([name, values], column) => [name, values[(row + column) % values.length]]),
+    ),
+  }));
+}
+
+/** Each parameter by itself at each of these values. */
+export function insidesAlone({ parameters }: AnyEffect, base: Trial): Trial[] {
+  return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
+    parameter.kind === 'number'
+      ? insideValues(parameter).map((value) => ({ ...base, parameters: { [name]: value } }))
+      : [],
+  );
+}
+
+/**
+ * Every two parameters at every two of their values (the ends of a range, its middle, just before its ends;
+ * all options), all parameters at once: each row takes of every parameter the value that makes most pairs
+ * which no row has had yet.
+ */
+export function covering({ parameters }: AnyEffect, base: Trial): Trial[] {
+  const columns = Object.entries<Parameter>(parameters).map(([name, parameter]) => ({
+    name,
+    values: valuesOf(parameter),
+  }));
+  const left = new Set<string>();
+  for (const [at, a] of columns.entries()) {
+    for (const b of columns.slice(at + 1)) {
+      for (const first of a.values)
+        for (const second of b.values) left.add(pairOf(a.name, first, b.name, second));
+    }
+  }
+  const rows: Trial[] = [];
+  while (left.size > 0 && rows.length < MOST_ROWS) {
+    const values = fullestRow(columns, left);
+    for (const pair of pairsIn(values)) left.delete(pair);
+    rows.push({ ...base, parameters: values });
+  }
+  return rows;
+}
+
+interface Column {
+  readonly name: string;
+  readonly values: readonly ParameterValue[];
+}
+
+/** Begins with a pair that is still left, so that every row makes at least one. */
+function fullestRow(columns: readonly Column[], left: ReadonlySet<string>): Values {
+  const [a, first, b, second] = JSON.parse(left.values().next().value!);
+  const row: Record<string, ParameterValue> = { [a]: first, [b]: second };
+  for (const { name, values } of columns) {
+    if (Object.hasOwn(row, name)) continue;
+    const gains = values.map(
+      (value) => pairsIn({ ...row, [name]: value }).filter((pair) => left.has(pair)).length,
+    );
+    row[name] = values[gains.indexOf(Math.max(...gains))];
+  }
+  return Object.fromEntries(columns.map(({ name }) => [name, row[name]]));
+}
+
+/** Every pair of a set of values, each by a name of its own. */
+export function pairsIn(values: Values): string[] {
+  const entries = Object.entries(values).sort(([a], [b]) => (a < b ? -1 : 1));
+  return entries.flatMap(([a, first], at) =>
+    entries.slice(at + 1).map(([b, second]) => pairOf(a, first, b, second)),
+  );
+}
+
+function pairOf(a: string, first: ParameterValue, b: string, second: ParameterValue): string {
+  return JSON.stringify(a < b ? [a, first, b, second] : [b, second, a, first]);
+}
+
+function valuesOf(parameter: Parameter): readonly ParameterValue[] {
+  const extremes = extremesOf(parameter);
+  return parameter.kind === 'number' ? [...extremes, ...insideValues(parameter)] : extremes;
+}

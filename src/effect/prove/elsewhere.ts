@@ -1,0 +1,95 @@
+import type { AnyLayer } from '../layer.ts';
+import type { Bench } from './bench.ts';
+import { describeDifference, differenceOf } from './compare.ts';
+import type { CopyAnswer, RunCopy } from './copy.ts';
+import { Failed } from './failed.ts';
+import { showDifference, showLayer, sideBySide } from './picture.ts';
+import { type Drawn, SURROUNDINGS, type Surrounding } from './surroundings.ts';
+import { HOME } from './trial.ts';
+
+const VIEW = { x: -20, y: -12, width: 80, height: 60 };
+
+const WORDS: Readonly<Record<Surrounding, string>> = {
+  chance: 'where chance falls otherwise',
+  clock: 'where the clock is another',
+  'time zone': 'where the time zone is another',
+  locale: 'where the locale is another',
+  environment: 'where the environment is another',
+  machine: 'on another machine',
+};
+
+const REMEDIES: Readonly<Record<Surrounding, string>> = {
+  chance: 'Draw from random("a name") of the setting: every worker loads the module for itself.',
+  clock: 'Leave the clock out, at load too: every worker loads the module at another moment.',
+  'time zone': 'Leave the time zone out: the same setting must give the same texture anywhere.',
+  locale: 'Name the locale, such as "en": the same setting must give the same texture anywhere.',
+  environment: 'Make a parameter of what the environment says: the setting alone decides.',
+  machine: 'Leave the machine out: the same setting must give the same texture on every one.',
+};
+
+/**
+ * Loads the effect twice, with everything around it moved, and compares what the two paint: each worker
+ * loads the effect for itself, so that what is drawn once, at load, differs from band to band.
+ *
+ * @throws Failed that names what the texture depends on.
+ */
+export async function tryElsewhere({ runCopy }: Bench): Promise<void> {
+  if (!runCopy) return;
+  const here = await paintCopy(runCopy, [], false);
+  const outside = here.drawn.find(({ sort }) => sort === 'outside');
+  if (outside) throw fromOutside(here, outside);
+  if (!here.layer) return;
+  if (sameLayers(here.layer, (await paintCopy(runCopy, SURROUNDINGS)).layer)) return;
+  throw await cause(runCopy, here.layer);
+}
+
+/** Nothing is moved first: what differs then does so from copy to copy, wherever it is. */
+async function cause(runCopy: RunCopy, here: AnyLayer): Promise<Failed> {
+  const again = await paintCopy(runCopy, []);
+  if (!sameLayers(here, again.layer)) return depends(here, again);
+  for (const one of SURROUNDINGS) {
+    const moved = await paintCopy(runCopy, [one]);
+    if (!sameLayers(here, moved.layer)) return depends(here, moved, one);
+  }
+  return depends(here, await paintCopy(runCopy, SURROUNDINGS));
+}
+
+/** @throws Failed where the copy could not be loaded, or fails where it stands. */
+async function paintCopy(
+  runCopy: RunCopy,
+  elsewhere: readonly Surrounding[],
+  isElsewhere = true,
+): Promise<CopyAnswer> {
+  const answer = await runCopy({ trials: [HOME], view: VIEW, isElsewhere }, elsewhere);
+  if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
+  return answer;
+}
+
+function sameLayers(a: AnyLayer, b: AnyLayer | undefined): b is AnyLayer {
+  return b !== undefined && !differenceOf(a, b);
+}
+
+function depends(here: AnyLayer, { layer, drawn }: CopyAnswer, one?: Surrounding): Failed {
+  const names = drawn.filter(({ sort }) => !one || sort === one).map(({ name }) => name);
+  const asked = names.length > 0 ? ` (it asks ${names.slice(0, 3).join(', ')})` : '';
+  const difference = layer && differenceOf(here, layer);
+  const what = `another ${one ? WORDS[one] : 'in every copy'}${asked}`;
+  return new Failed(HOME, {
+    expected: 'the same texture from every copy of the effect that is loaded',
+    received: difference ? `${what}: ${describeDifference(difference)}` : `${what}: none at all`,
+    remedy: one
+      ? REMEDIES[one]
+      : 'Let everything come from the setting, and nothing from the thread, the place or the memory it runs in.',
+    picture: layer ? showDifference(here, layer) : sideBySide([showLayer(here)]),
+  });
+}
+
+function fromOutside({ layer }: CopyAnswer, { name }: Drawn): Failed {
+  return new Failed(HOME, {
+    expected: 'everything to come from the setting',
+    received: `a call of ${name}`,
+    remedy:
+      'Put what it reads into the module or make a parameter of it: files and networks change, and are not there for everybody.',
+    picture: layer && sideBySide([showLayer(layer)]),
+  });
+}

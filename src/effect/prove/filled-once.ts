@@ -1,0 +1,128 @@
+import type { AnyLayer } from '../layer.ts';
+import type { Bench } from './bench.ts';
+import { describeDifference, differenceOf } from './compare.ts';
+import type { CopyAnswer, RunCopy } from './copy.ts';
+import { Failed } from './failed.ts';
+import { showDifference, showLayer, sideBySide } from './picture.ts';
+import type { Trial } from './trial.ts';
+import { SKETCHED, thinned, variants } from './vary.ts';
+
+const VIEW = { x: -9, y: -7, width: 48, height: 28 };
+const HERE: Trial = { ...SKETCHED, seed: 'kept' };
+
+/** Parameters that a quick proof changes one by one. */
+const QUICK_CHANGES = 6;
+
+/** One thing that a memory may have forgotten to look at, in words. */
+interface Change {
+  readonly words: string;
+  readonly trial: Trial;
+}
+
+const SEED: Change = { words: 'another seed', trial: { ...HERE, seed: 'another' } };
+const SIZE: Change = { words: 'another size', trial: { ...HERE, width: 13, height: 17 } };
+const LAYOUT: Change = { words: 'another layout', trial: { ...HERE, layout: 'brick:1/2' } };
+const QUALITY: Change = { words: 'the other quality', trial: { ...HERE, quality: 'finished' } };
+const DENSITY: Change = { words: 'another density', trial: { ...HERE, pixelsPerMm: 3 } };
+
+/** What each copy paints before. */
+const WHOLE: readonly (readonly Change[])[] = [[SEED], [SIZE], [LAYOUT], [QUALITY], [DENSITY]];
+/** What comes first is kept, and hides the others where nothing depends on it: seeds and sizes tell of most. */
+const QUICK: readonly (readonly Change[])[] = [[SEED, SIZE, QUALITY], [LAYOUT], [DENSITY]];
+
+/**
+ * Compares a setting painted by a copy that has just been loaded with the same one painted by copies that
+ * have done others before: what is filled once, or found again by too little of the setting, is then
+ * another's. Whatever else a memory looks at agrees, as only one thing differs at a time.
+ *
+ * @throws Failed that names what the memory does not look at.
+ */
+export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<void> {
+  if (!runCopy) return;
+  const fresh = await paintAfter(runCopy, []);
+  if (!fresh.layer) return;
+  if (fresh.running?.length) throw leftRunning(fresh.layer, fresh.running);
+  const places = quick ? QUICK : WHOLE;
+  for (const before of [...places, ...parameterChanges(variants(effect, HERE).slice(1), quick)]) {
+    const late = await paintAfter(runCopy, before);
+    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, fresh.layer, late.layer, before);
+  }
+}
+
+/**
+ * First everything changes at once, which a memory of nothing takes, and then one parameter after the other: a
+ * memory that looks at all but one takes that one. In the other order too, so that of two that it does not look
+ * at, each is the first one once.
+ */
+function parameterChanges(changed: readonly Trial[], quick = false): (readonly Change[])[] {
+  const parameters = Object.assign({}, ...changed.map((trial) => trial.parameters));
+  const { seed } = SEED.trial;
+  const { width, height } = SIZE.trial;
+  const all = { words: 'other settings', trial: { ...HERE, seed, width, height, parameters } };
+  const tried = quick ? thinned(lastOfEach(changed), QUICK_CHANGES) : changed;
+  const alone = tried.map((trial) => ({ words: changeOf(trial), trial }));
+  if (quick || alone.length < 2) return [[all, ...alone]];
+  return [
+    [all, ...alone],
+    [{ words: 'other parameters', trial: { ...HERE, parameters } }, ...alone.reverse()],
+  ];
+}
+
+/** One after the other they only say that one of them is kept, not which: the last are the smallest changes. */
+async function named(
+  runCopy: RunCopy,
+  fresh: AnyLayer,
+  late: AnyLayer | undefined,
+  before: readonly Change[],
+): Promise<Failed> {
+  for (const change of before.length > 1 ? [...before].reverse() : []) {
+    const alone = await paintAfter(runCopy, [change]);
+    if (!isSame(fresh, alone.layer)) return kept(fresh, alone.layer, change.words);
+  }
+  return kept(fresh, late, before.map(({ words }) => words).join(', '));
+}
+
+/** One change of every parameter. */
+function lastOfEach(changed: readonly Trial[]): Trial[] {
+  return [...new Map(changed.map((trial) => [Object.keys(trial.parameters)[0], trial])).values()];
+}
+
+function changeOf({ parameters }: Trial): string {
+  const [name, value] = Object.entries(parameters)[0];
+  return `${name}=${value}`;
+}
+
+/** @throws Failed where the effect fails; no layer where it refuses the setting. */
+async function paintAfter(runCopy: RunCopy, before: readonly Change[]): Promise<CopyAnswer> {
+  const trials = [...before.map(({ trial }) => trial), HERE];
+  const answer = await runCopy({ trials, view: VIEW }, []);
+  if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
+  return answer;
+}
+
+function isSame(fresh: AnyLayer, late: AnyLayer | undefined): boolean {
+  return late !== undefined && !differenceOf(fresh, late);
+}
+
+function kept(fresh: AnyLayer, late: AnyLayer | undefined, words: string): Failed {
+  const difference = late && differenceOf(fresh, late);
+  return new Failed(HERE, {
+    expected: 'the same texture whether the effect has just been loaded or has worked before',
+    received: difference
+      ? `${describeDifference(difference)} after ${words} was prepared and painted first`
+      : `none after ${words} was prepared and painted first`,
+    remedy:
+      'Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.',
+    picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+  });
+}
+
+function leftRunning(layer: AnyLayer, running: readonly string[]): Failed {
+  return new Failed(HERE, {
+    expected: 'nothing to be left to do when prepare and paint are over',
+    received: `a timer of ${running.join(' and of ')} that is still running`,
+    remedy:
+      'Await in prepare whatever the texture needs, and clear every timer: what happens later happens in the middle of other renders, or never.',
+    picture: sideBySide([showLayer(layer)]),
+  });
+}

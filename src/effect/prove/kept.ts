@@ -1,0 +1,41 @@
+import { bytesIn } from './compare.ts';
+import type { Sample } from './sample.ts';
+import type { Trial } from './trial.ts';
+
+/** MB of models that are kept; the oldest go first. */
+const MOST_MEGABYTES = 96;
+
+/** Samples that one check has prepared, for others to look at. */
+export class KeptSamples {
+  private readonly samples = new Map<string, { readonly sample: Sample; readonly bytes: number }>();
+  private bytes = 0;
+
+  /** A sample of this trial, or of its twin of the other quality where `prepare` never asked for the quality. */
+  of(trial: Trial): Sample | undefined {
+    const own = this.samples.get(keyOf(trial))?.sample;
+    if (own) return { ...own, trial };
+    const twin = this.samples.get(keyOf({ ...trial, quality: otherOf(trial) }))?.sample;
+    return twin && !twin.used.has('quality') ? { ...twin, trial } : undefined;
+  }
+
+  keep(sample: Sample): void {
+    const bytes = bytesIn(sample.model);
+    if (bytes > MOST_MEGABYTES * 2 ** 20) return;
+    this.samples.set(keyOf(sample.trial), { sample, bytes });
+    this.bytes += bytes;
+    for (const [key, oldest] of this.samples) {
+      if (this.bytes <= MOST_MEGABYTES * 2 ** 20) return;
+      this.samples.delete(key);
+      this.bytes -= oldest.bytes;
+    }
+  }
+}
+
+function keyOf({ layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial): string {
+  const values = Object.entries(parameters).sort(([a], [b]) => (a < b ? -1 : 1));
+  return JSON.stringify([layout, width, height, pixelsPerMm, seed, quality, values]);
+}
+
+function otherOf({ quality }: Trial): Trial['quality'] {
+  return quality === 'sketch' ? 'finished' : 'sketch';
+}

@@ -1,0 +1,143 @@
+import type { AnyLayer } from '../layer.ts';
+import type { Bench, Sample } from './bench.ts';
+import { type Channel, channelsOf, deviationOf, meanOf } from './channels.ts';
+import { Failed, Refused } from './failed.ts';
+import { showLayer, sideBySide } from './picture.ts';
+import { HOME, type Trial } from './trial.ts';
+import { trySound } from './try-sound.ts';
+
+/** mm of the long side. Real tiles are 640 mm, and walls larger: what goes wrong beyond any size does so in the largest. */
+const LENGTHS = { quick: [100, 930], whole: [100, 210, 520, 930] };
+/** mm of the short side: what is worked out for a box grows with its area. The wider one is for effects that refuse the other. */
+const NARROW = { quick: [17, 43], whole: [31, 43] };
+const BAND = { width: 48, height: 48 };
+const PATCHES = 24;
+const FRACTION = (Math.sqrt(5) - 1) / 2;
+
+/** A look is another's where it is further off than chance would have it, and far enough to be seen. */
+const MOST_ERRORS = 7;
+const MOST_SHARE = 0.2;
+const LEAST_SEEN = 1 / 255;
+
+type Direction = 'across' | 'down';
+
+/** How a texture looks, whatever the size of its repeat: each of these is one number per patch. */
+const LOOKS = {
+  'a mean': ({ values }: Channel) => meanOf(values),
+  'a contrast': ({ values }: Channel) => deviationOf(values),
+  'a step from pixel to pixel': stepOf,
+} as const;
+
+type Look = keyof typeof LOOKS;
+
+/** Numbers of a look, over all patches, by channel. */
+type Looks = Readonly<Record<string, Readonly<Record<Look, readonly number[]>>>>;
+
+interface Patches {
+  readonly sample: Sample;
+  readonly layers: readonly AnyLayer[];
+  readonly looks: Looks;
+  /** As many as can lie beside each other: the others say nothing of their own. */
+  readonly apart: number;
+}
+
+/**
+ * Tries long, narrow boxes, coarsely and as sketches: that they repeat, and that they look as small ones do.
+ *
+ * @param tryRepeat Holds a sample to its repeat.
+ * @returns How many were not refused.
+ * @throws Failed
+ */
+export async function tryLarge(bench: Bench, tryRepeat: (sample: Sample) => void): Promise<number> {
+  const mode = bench.quick ? 'quick' : 'whole';
+  let tried = 0;
+  for (const direction of ['across', 'down'] as const) {
+    let small: Patches | undefined;
+    for (const length of LENGTHS[mode]) {
+      const sample = await prepareOrPass(bench, NARROW[mode].map(longTrial(length, direction)));
+      if (!sample) continue;
+      tried++;
+      tryRepeat(sample);
+      trySound(bench, sample);
+      const patches = patchesOf(bench, sample);
+      if (small) compare(small, patches);
+      small ??= patches;
+    }
+  }
+  return tried;
+}
+
+function longTrial(length: number, direction: Direction): (narrow: number) => Trial {
+  return (narrow) => {
+    const [width, height] = direction === 'across' ? [length, narrow] : [narrow, length];
+    return { ...HOME, layout: 'straight', width, height, pixelsPerMm: 2, quality: 'sketch' };
+  };
+}
+
+/** Of the first of these that is not refused. */
+async function prepareOrPass(bench: Bench, trials: readonly Trial[]): Promise<Sample | undefined> {
+  for (const trial of trials) {
+    try {
+      return await bench.prepare(trial);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+    }
+  }
+  return undefined;
+}
+
+/** Patches strewn evenly over the repeat: whole steps of the golden ratio never meet again. */
+function patchesOf(bench: Bench, sample: Sample): Patches {
+  const { width, height } = sample.grid;
+  const layers = Array.from({ length: PATCHES }, (_, k) => {
+    const [along, aside] = [(k + 0.5) / PATCHES, (k * FRACTION) % 1];
+    const [across, down] = width > height ? [along, aside] : [aside, along];
+    return bench.paint(sample, { ...BAND, x: Math.floor(across * width), y: Math.floor(down * height) });
+  });
+  const apart = Math.max(1, Math.min(PATCHES, (width * height) / (BAND.width * BAND.height)));
+  return { sample, layers, apart, looks: looksOf(layers) };
+}
+
+function looksOf(patches: readonly AnyLayer[]): Looks {
+  const channels = patches.map(channelsOf);
+  return Object.fromEntries(
+    channels[0].map(({ name }, index) => [
+      name,
+      Object.fromEntries(
+        Object.entries(LOOKS).map(([look, measure]) => [look, channels.map((all) => measure(all[index]))]),
+      ),
+    ]),
+  ) as unknown as Looks;
+}
+
+function stepOf({ values, width, height }: Channel): number {
+  let sum = 0;
+  for (let y = 1; y < height; y++) {
+    for (let x = 1; x < width; x++) {
+      const here = values[y * width + x];
+      sum += Math.abs(here - values[y * width + x - 1]) + Math.abs(here - values[(y - 1) * width + x]);
+    }
+  }
+  return sum / (2 * (width - 1) * (height - 1));
+}
+
+/** @throws Failed where the look of a large box is not that of a small one, beyond what its patches vary by. */
+function compare(small: Patches, { sample, layers, looks, apart }: Patches): void {
+  for (const [channel, measured] of Object.entries(looks)) {
+    for (const look of Object.keys(LOOKS) as Look[]) {
+      const [few, many] = [small.looks[channel][look], measured[look]];
+      const [before, after] = [meanOf(few), meanOf(many)];
+      const error = Math.sqrt(deviationOf(few) ** 2 / small.apart + deviationOf(many) ** 2 / apart);
+      const distance = Math.abs(after - before);
+      const least = Math.max(MOST_ERRORS * error, MOST_SHARE * Math.max(Math.abs(before), Math.abs(after)));
+      if (distance <= Math.max(least, LEAST_SEEN)) continue;
+      throw new Failed(sample.trial, {
+        expected: `${look} of ${channel} in a large box as in one of ${LENGTHS.quick[0]} mm, ${before.toPrecision(3)}`,
+        received: after.toPrecision(3),
+        remedy:
+          'Keep numbers and sizes per mm: no count, table or limit may stretch or change what a larger box holds.',
+        picture: sideBySide(layers.slice(0, 3).map((layer) => showLayer(layer))),
+      });
+    }
+  }
+}

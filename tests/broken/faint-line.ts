@@ -1,0 +1,19 @@
+import { defineEffect, homeParts } from 'tenter';
+import { prepareRipple, ripple, shadeAt } from './ripple.ts';
+
+/** Draws a faint line, 1 mm wide, along the bottom edge of every repeat. */
+export default defineEffect({
+  ...ripple,
+  prepare: (setting) => ({ ...prepareRipple(setting), home: setting.box.lattice }),
+  paint(model, band, layer) {
+    for (const { x, y, width, height, at } of homeParts(band, model.home)) {
+      for (let j = 0; j < height; j++) {
+        for (let i = 0; i < width; i++) {
+          const [mmX, mmY] = [(x + i + 0.5) * band.mmPerPixelX, (y + j + 0.5) * band.mmPerPixelY];
+          const line = mmY > model.home.by - 1 ? 0.97 : 1;
+          layer.shade[at + j * band.width + i] = line * shadeAt(model, mmX, mmY, band);
+        }
+      }
+    }
+  },
+});
