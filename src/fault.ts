@@ -3,6 +3,7 @@ export type FaultKind = 'usage' | 'input' | 'output' | 'effect' | 'cancelled';
 
 /** The four parts that every message of the house has. */
 export interface FaultParts {
+  /** Whose it is: `usage` for a mistake of the user's, `effect` for one of the effect's own. */
   readonly kind: FaultKind;
   /** What would have been right, e.g. `a number from 4 to 40 per cm`. */
   readonly expected: string;
@@ -10,12 +11,16 @@ export interface FaultParts {
   readonly subject: string;
   /** What came instead, e.g. `400`. */
   readonly received: string;
-  /** What to do about it: a whole sentence. */
+  /** What to do about it, a whole sentence; nothing is said where absent. */
   readonly remedy?: string;
-  /** The same as a person would say it, where "Expected X for SUBJECT" would be an odd sentence. */
+  /**
+   * The same as a person would say it, where "Expected X for SUBJECT" would be an odd sentence; that
+   * sentence where absent.
+   */
   readonly saying?: string;
-  /** Facts for scripts, e.g. the effect's name, stage and seed. */
+  /** Facts for scripts, e.g. the effect's name, stage and seed; none where absent. */
   readonly details?: Readonly<Record<string, unknown>>;
+  /** The error behind it; none where absent. */
   readonly cause?: unknown;
 }
 
@@ -24,6 +29,7 @@ export interface FaultParts {
  * with its own saying.
  */
 export class Fault extends Error implements FaultParts {
+  /** Whose it is: `usage` for a mistake of the user's, `effect` for one of the effect's own. */
   readonly kind: FaultKind;
   readonly expected: string;
   readonly subject: string;

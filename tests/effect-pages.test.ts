@@ -4,15 +4,12 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-// @ts-expect-error a plain script without types
-import { withReference } from '../.build/reference.mjs';
 import { CHECKS } from '../src/effect/prove/index.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const command = join(root, 'dist/cli/main.js');
 const page = readFileSync(join(root, 'plugins/README.md'), 'utf8');
 const cookbook = readFileSync(join(root, 'plugins/COOKBOOK.md'), 'utf8');
-const reference = readFileSync(join(root, 'plugins/REFERENCE.md'), 'utf8');
 
 interface Block {
   readonly section: string;
@@ -94,10 +91,6 @@ describe('the pages for writers of effects', () => {
     for (const { name, promise } of CHECKS)
       expect(page).toMatch(new RegExp(`\\| \`${name}\` +\\| ${promise.replace(/[.()]/g, '\\$&')} +\\|`));
   });
-
-  it('says what the docstrings say (npm run reference)', () => {
-    expect(withReference(reference)).toBe(reference);
-  }, 60_000);
 
   it('is formatted as the house is', () => {
     for (const block of [...blocks, ...recipes].filter(({ kind, file }) => kind === 'ts' && file)) {

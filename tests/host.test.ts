@@ -7,12 +7,14 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { API_VERSION } from '../src/effect/index.ts';
 import {
+  Crew,
   openShelf,
   plainFrame,
   presetSchema,
   recipeSchema,
   renderOnCrew,
   resolveSteps,
+  type Shelf,
 } from '../src/host/index.ts';
 import { publishedSchemas } from '../src/host/plugins/schemas.ts';
 import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
@@ -99,11 +101,18 @@ async function checkedTile(path: string, width = 120, height = 96): Promise<stri
   return path;
 }
 
-describe('rendering', () => {
+describe('rendering with any number of workers', () => {
+  // Hired once: to start a thread and to load an effect there takes longer than these renders.
+  const crews = [1, 2, 4].map((workers) => new Crew(workers));
+  let shelf: Shelf;
+  beforeAll(async () => {
+    shelf = await openShelf([await plugin('waves', WAVES)], TRUSTED);
+  });
+  afterAll(() => Promise.all(crews.map((crew) => crew.close())));
+
   it.each(['straight', 'drop:1/2', 'brick:1/3', 'mirror-xy', 'turn'])(
-    'gives the same bytes with 1, 2 and 4 workers over %s',
+    'gives the same bytes over %s',
     async (text) => {
-      const shelf = await openShelf([await plugin(`waves-${text.replace(/\W/g, '')}`, WAVES)], TRUSTED);
       const grid = gridOfPixels({ layout: parseLayout(text), width: 40, height: 32 }, 240, 192);
       const steps = resolveSteps(
         shelf,
@@ -116,9 +125,9 @@ describe('rendering', () => {
       );
       for (const follow of ['cloth', 'artwork'] as const) {
         const pictures = [];
-        for (const workers of [1, 2, 4]) {
+        for (const crew of crews) {
           const tile = plainFrame(240, 192, '#c08040');
-          pictures.push((await renderOnCrew({ grid, tile, steps, follow }, { workers })).frame.pixels);
+          pictures.push((await renderOnCrew({ grid, tile, steps, follow }, { crew })).frame.pixels);
         }
         expect(Buffer.compare(Buffer.from(pictures[1]), Buffer.from(pictures[0]))).toBe(0);
         expect(Buffer.compare(Buffer.from(pictures[2]), Buffer.from(pictures[0]))).toBe(0);
@@ -126,6 +135,9 @@ describe('rendering', () => {
       }
     },
   );
+});
+
+describe('rendering', () => {
   it('lets paint run where a layer bleeds, over each step before', async () => {
     const shelf = await openShelf([await plugin('run', RUN)], TRUSTED);
     const grid = gridOfPixels({ layout: parseLayout('drop:1/2'), width: 24, height: 24 }, 240, 240);

@@ -64,6 +64,10 @@ describe('the house', () => {
       }
     }
   });
+  it('a command has one way to a picture: it renders, checks, writes and says in run-render.ts alone', () => {
+    const tellers = sources('src/cli').filter((file) => imports(file).includes('./print-render.ts'));
+    expect(tellers.map((file) => relative(root, file))).toEqual(['src/cli/run-render.ts']);
+  });
   it('a collection writes to its folder by way of its disk module alone', () => {
     const writers =
       /\b(mkdir|mkdtemp|rm|rmdir|rename|link|symlink|unlink|writeFile|appendFile|copyFile|cp|truncate)(Sync)?\b/;

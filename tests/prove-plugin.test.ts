@@ -42,10 +42,8 @@ it('finds memory that is kept from call to call', async () => {
 });
 
 it('finds none in a sound effect, and proves its presets', async () => {
-  const file = fileURLToPath(new URL('broken/ripple.ts', import.meta.url));
-  const moduleUrl = scratchModule('ripple', await bundleModule(file));
-  const presets = [{ name: 'flat', parameters: { height: 0.1 } }];
-  const report = await provePlugin({ effect: { name: 'ripple', version: '1.0.0' }, moduleUrl, presets });
+  // Every size of it is tried in tests/broken.test.ts; here it is the thread that is looked at.
+  const report = await prove('ripple', {});
   expect(names(report)).toEqual([]);
   expect(namesOf(report, 'not applicable')).toEqual(['sketch']);
 });
@@ -67,6 +65,16 @@ it('outlives an effect that ends its thread', async () => {
   expect(names(report)).toEqual(['parameters']);
   expect(failuresOf(report)[0][1].received).toContain('exit code 3');
   expect(namesOf(report, 'passed')).toEqual(['runs', 'seed']);
+});
+
+it('lays an error that is left behind at the door of the check that left it', async () => {
+  const report = await prove('leaves-error', { checks: ['runs', 'periodic', 'finite'] });
+  expect(names(report)).toEqual(['runs']);
+  const [[, failure]] = failuresOf(report);
+  expect(failure.received).toContain('RangeError: too late');
+  expect(failure.setting.seed).toBe('prove');
+  expect(report.proven).toBe(false);
+  expect(namesOf(report, 'passed')).toEqual(['finite', 'periodic']);
 });
 
 it('tells of a preset that the effect does not take', async () => {

@@ -19,6 +19,8 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 const root = fileURLToPath(new URL('..', import.meta.url));
 let folder: string;
 
+const ARTWORK = { create: { width: 300, height: 300, channels: 3 as const, background: '#7a4' } };
+
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'tenter-start-'));
 });
@@ -95,23 +97,71 @@ it('its test proves it, and fails where it is spoilt', async () => {
   expect([proven.code, proven.out]).toEqual([0, expect.stringContaining('1 passed')]);
   const path = join(effect, 'index.ts');
   const code = readFileSync(path, 'utf8');
-  writeFileSync(path, code.replace('tones.next()', 'Math.random()'));
+  // In a preset alone: the test has to prove each of them.
+  writeFileSync(path, code.replace('tones.next()', 'tones.next() / (spacing === 12 ? 0 : 1)'));
   const spoilt = await test();
   expect(spoilt.code).toBe(1);
-  expect(spoilt.out + spoilt.err).toContain('does not keep its contract');
+  expect(spoilt.out + spoilt.err).toMatch(/does not keep its contract[\s\S]*windless/);
 });
 
 it('as a package it is found by its name where it is installed', async () => {
   await run('start', 'leaf-fall', '--package');
   const manifest = JSON.parse(readFileSync(join(folder, 'leaf-fall/package.json'), 'utf8'));
   expect(manifest.name).toBe('leaf-fall');
+  const readme = readFileSync(join(folder, 'leaf-fall/README.md'), 'utf8');
+  expect(readme).toContain('npm install tenter leaf-fall');
+  expect(readme).not.toContain('petal-fall');
   const host = join(folder, 'leaf-fall', manifest.devDependencies.tenter.replace('file:', ''));
   expect(JSON.parse(readFileSync(join(host, 'package.json'), 'utf8')).name).toBe('tenter');
   mkdirSync(join(folder, 'node_modules'), { recursive: true });
   symlinkSync(join(folder, 'leaf-fall'), join(folder, 'node_modules/leaf-fall'));
   expect((await run('effects')).out).toContain('package: leaf-fall 0.1.0 (one effect)');
+  // By its name alone it is not loaded, for it is a program; what to add is said wherever it is named.
+  for (const [name, ...rest] of [
+    ['make', 'leaf-fall'],
+    ['effects', 'leaf-fall'],
+    ['lay', 'leaf-fall', 'a.png'],
+  ]) {
+    const refused = await run(name, ...rest);
+    expect([refused.code, refused.err]).toEqual([
+      2,
+      expect.stringContaining('The package leaf-fall is installed: add --plugins leaf-fall.'),
+    ]);
+  }
   const { code, out } = await run('effects', 'leaf-fall', '--plugins', 'leaf-fall', '--trust');
+  // Every line for those who install it, as it stands there.
+  writeFileSync(join(folder, 'artwork.png'), await sharp(ARTWORK).png().toBuffer());
+  const lines = readme.split('## Work on it')[0].match(/^npx tenter .*$/gm)!;
+  expect(lines.length).toBe(3);
+  for (const line of lines) {
+    const done = await run(...line.split(' ').slice(2), '--trust');
+    expect([line, done.code, done.err]).toEqual([line, 0, '']);
+  }
   expect([code, out]).toEqual([0, expect.stringContaining('windless')]);
+});
+
+it('says which packages are installed where an effect may be in one of them', async () => {
+  const project = join(folder, 'shop');
+  const packages = join(project, 'node_modules/@mill/cloths');
+  mkdirSync(packages, { recursive: true });
+  writeFileSync(
+    join(packages, 'package.json'),
+    JSON.stringify({
+      name: '@mill/cloths',
+      version: '1.0.0',
+      keywords: ['tenter-effect'],
+      tenter: { effects: ['./i.js'] },
+    }),
+  );
+  const make = (...args: string[]) => node(join(root, 'dist/cli/main.js'), ['make', ...args], project);
+  expect((await make('cloths')).err).toContain(
+    'The package @mill/cloths is installed: add --plugins @mill/cloths.',
+  );
+  expect((await make('burlap-of-jute')).err).toMatch(
+    /Installed and not loaded: @mill\/cloths.* \(add --plugins NAME\)/,
+  );
+  // Whoever only misspelt a name is not sent elsewhere.
+  expect((await make('linen-waeve')).err).not.toContain('@mill/cloths');
 });
 
 it('needs no link where tenter is installed above it', async () => {

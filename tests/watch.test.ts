@@ -119,6 +119,15 @@ it('draws with every save, survives whatever is saved, and needs no restart', as
   );
   save({ paint: 'layer.shade[3] = NaN; layer.shade = null;' });
   await until(/not drawn\s+Expected paint to finish .* TypeError/);
+  // A misspelt name is named, and what is no number closes over nothing.
+  save({ prepare: 'return { depth: setting.parameters.dept * half }' });
+  await until(
+    /not drawn\s+Expected prepare to finish .* it reads parameters\.dept, which is not declared.* Did you mean "depth"\?/,
+  );
+  save({ paint: 'layer.shade.fill(NaN); return;' });
+  const [spoilt] = await until(/drawn as a sketch[\s\S]*?the picture/);
+  expect(spoilt).toContain('VALUES ARE NO FINITE NUMBERS');
+  expect(spoilt).toMatch(/seams: not looked at, for there are values that are no finite numbers/);
   save({ depth: 0.75 });
   await until(/drawn as a sketch[\s\S]*shade: 0\.75 to/);
 

@@ -29,7 +29,6 @@ inside the picture: 100 % is the most that passes. A little more is a doubt: "lo
 export function addCheck(program: Command): void {
   program
     .command('check')
-    .summary('check whether a picture closes over its layout')
     .description(
       'Checks whether a picture closes over its layout, and whether its repeat shows from afar; names its main colours.',
     )

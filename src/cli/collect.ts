@@ -19,7 +19,6 @@ Examples:
 export function addCollect(program: Command): void {
   const collect = program
     .command('collect')
-    .summary('render a collection: many tiles, recipes, strengths and seeds from one file')
     .description(
       'Renders a collection: many tiles, each in several recipes, strengths and seeds, from one file.',
     )

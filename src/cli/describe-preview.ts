@@ -14,9 +14,17 @@ export function describePreview(preview: Preview, before: Preview | undefined): 
     ...describeRanges(report.ranges[0]),
     ...(figures.length > 0 ? [figures.join(', ')] : []),
     ...warnings.map((warning) => `warning: ${warning}`),
-    `seams: ${seams.summary}`,
+    `seams: ${isWhole(report.ranges[0]) ? seams.summary : NOT_JUDGED}`,
     `${describeChange(preview, before)}: ${relative(process.cwd(), out)}`,
   ].join('\n  ');
+}
+
+/** Laid, a number that is none comes out black, and black closes. */
+const NOT_JUDGED =
+  'not looked at, for there are values that are no finite numbers: look for a misspelt name, a division by 0 or a root of less than 0';
+
+function isWhole(ranges: readonly PlaneRange[]): boolean {
+  return ranges.every(({ strange }) => strange === 0);
 }
 
 function describeRanges(ranges: readonly PlaneRange[]): string[] {

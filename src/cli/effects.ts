@@ -15,7 +15,6 @@ import { type PluginFlags, shelfOf } from './shelf-of.ts';
 export function addEffects(program: Command): void {
   program
     .command('effects')
-    .summary('list the effects, presets and recipes, or describe one')
     .description(
       'Lists the effects with their presets and the recipes, or describes one: an effect with all its parameters, a recipe with its steps.',
     )

@@ -7,8 +7,7 @@ import { openRecipe } from '../host/plugins/open-recipe.ts';
 import type { MaskRecipe, Recipe } from '../host/plugins/recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
-import { sourcesOf } from '../host/plugins/sources-of.ts';
-import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
+import { lightOf } from '../render/light-words.ts';
 import { parseDensity } from '../repeat/length.ts';
 import { assignedValues } from './assigned.ts';
 import {
@@ -19,9 +18,7 @@ import {
   parseOpacity,
   type RenderFlags,
 } from './options.ts';
-import { outputPath } from './output-path.ts';
-import { printRender } from './print-render.ts';
-import { runLong } from './run-long.ts';
+import { runRender } from './run-render.ts';
 import { shelfOf } from './shelf-of.ts';
 
 interface LayFlags extends RenderFlags {
@@ -40,6 +37,7 @@ Examples:
   tenter lay linen-weave sprig.png --layout drop:1/2 --size 320x320mm
   tenter lay wood-grain sprig.png --preset limed-oak --opacity 0.6 --on "#f3ead8"
   tenter lay my-recipe.json sprig.tif --out strike-off.tif
+  tenter lay paper-tooth sprig.png --light direction=200 --light elevation=15
   tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
@@ -51,7 +49,6 @@ pixels, never the size.
 export function addLay(program: Command): void {
   const command = program
     .command('lay')
-    .summary('lay an effect or a recipe over an artwork tile')
     .description('Lays an effect, or a recipe of several, over an artwork tile that stands in repeat.')
     .argument('<effect-or-recipe>', 'an effect by name, a recipe by name, or a recipe file (.json)')
     .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF');
@@ -87,33 +84,15 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const file = await recipeFile(target, shelf);
   const recipe = await recipeOf(target, file, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
-  const out = outputPath(flags.out, tile, { ...flags, target, dpi: flags.at });
-  const { layout, size, dpi: density, at, fit, overwrite } = flags;
-  const quality = flags.sketch ? 'sketch' : 'finished';
-  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
-  const follow = flags.follow ?? recipe.follow;
-  const sources = [...(file === undefined ? [] : [file]), ...sourcesOf(shelf, steps)];
-  const report = await runLong(flags, (progress) =>
-    layTile(
-      {
-        tile,
-        layout,
-        size,
-        density,
-        at,
-        fit,
-        steps,
-        follow,
-        quality,
-        densityLimit,
-        out,
-        overwrite,
-        sources,
-      },
-      progress,
-    ),
-  );
-  printRender({ title: `${tile} with ${target}`, steps, seed: flags.seed, report, json: flags.json });
+  const { size, dpi: density, at } = flags;
+  const work = {
+    title: `${tile} with ${target}`,
+    ...{ shelf, steps, names: { target, tile, dpi: at } },
+    sources: file === undefined ? [] : [file],
+    follow: flags.follow ?? recipe.follow,
+    light: lightOf(flags.light, recipe.light),
+  };
+  await runRender(flags, work, (asked, progress) => layTile({ ...asked, tile, size, density, at }, progress));
 }
 
 /** `lay tile.png linen-weave` is a slip that everybody makes once. */

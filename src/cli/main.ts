@@ -2,17 +2,10 @@
 import { Command, CommanderError } from 'commander';
 import { Fault } from '../fault.ts';
 import { packageVersion } from '../host/code/root.ts';
-import { addCheck } from './check.ts';
-import { addCollect } from './collect.ts';
-import { addEffects } from './effects.ts';
+import { addCommands } from './commands.ts';
 import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
-import { addLay } from './lay.ts';
-import { addMake } from './make.ts';
 import { ownLines } from './own-lines.ts';
-import { addProve } from './prove.ts';
-import { addStart } from './start.ts';
 import { printVisibly, visible } from './visible.ts';
-import { addWatch } from './watch.ts';
 
 // A reader that has seen enough, as in "tenter effects | head", is no fault of anybody.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -25,14 +18,15 @@ process.exitCode = await run(process.argv);
 
 async function run(argv: string[]): Promise<number | undefined> {
   try {
-    await buildProgram().parseAsync(argv);
+    const program = await buildProgram(argv.slice(2));
+    await program.parseAsync(argv);
     return typeof process.exitCode === 'number' ? process.exitCode : EXIT.ok;
   } catch (error) {
     return report(error, argv.includes('--json'));
   }
 }
 
-function buildProgram(): Command {
+async function buildProgram(asked: readonly string[]): Promise<Command> {
   const program = new Command('tenter')
     .description(
       'Lays made textures (woven, grained, painted) over artwork tiles that stand in repeat, and keeps every seam closed.',
@@ -44,8 +38,7 @@ function buildProgram(): Command {
     .configureOutput({
       outputError: (text, write) => write(visible(`tenter: ${text.replace(/^error: /, '')}`)),
     });
-  for (const add of [addLay, addMake, addCheck, addEffects, addCollect, addStart, addWatch, addProve])
-    add(program);
+  await addCommands(program, asked);
   for (const command of program.commands) command.addHelpText('after', `\n${EXIT_HELP}`);
   return program;
 }

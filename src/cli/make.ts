@@ -3,15 +3,12 @@ import { Fault } from '../fault.ts';
 import { makeTile } from '../host/lay-tile.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
-import { sourcesOf } from '../host/plugins/sources-of.ts';
 import type { EffectDescription } from '../render/description.ts';
-import { SKETCH_DENSITY } from '../render/sketch-grid.ts';
+import { lightOf } from '../render/light-words.ts';
 import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
-import { outputPath } from './output-path.ts';
-import { printRender } from './print-render.ts';
-import { runLong } from './run-long.ts';
+import { runRender } from './run-render.ts';
 import { shelfOf } from './shelf-of.ts';
 
 interface MakeFlags extends RenderFlags {
@@ -42,7 +39,6 @@ Without --dpi the density is 254 dpi: 10 px to the mm, so a size in whole mm alw
 export function addMake(program: Command): void {
   const command = program
     .command('make')
-    .summary('make a texture alone, as a tile that closes')
     .description('Makes the texture of an effect alone, as a tile that closes over its layout.')
     .argument('<effect>', 'the effect, by name');
   addRenderFlags(command)
@@ -63,36 +59,22 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   if (flags.layer && flags.ground !== undefined) refuseGround(flags.ground);
   const shelf = await shelfOf(flags);
   const parameters = assignedValues(shelf, effect, flags.set);
-  const { layout, fit, follow, overwrite, layer, paper } = flags;
+  const { layer, paper } = flags;
   const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
-  const ground = flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper);
-  const quality = flags.sketch ? 'sketch' : 'finished';
-  const densityLimit = flags.sketch ? SKETCH_DENSITY : undefined;
-  const density = flags.dpi ?? DEFAULT_PIXELS_PER_MM;
-  const out = outputPath(flags.out, undefined, { ...flags, target: effect });
-  const size = flags.size ?? missingSize();
-  const sources = sourcesOf(shelf, steps);
-  const report = await runLong(flags, (progress) =>
-    makeTile(
-      {
-        layout,
-        size,
-        density,
-        fit,
-        steps,
-        follow,
-        quality,
-        densityLimit,
-        out,
-        overwrite,
-        sources,
-        ground,
-        byHand: layer,
-      },
-      progress,
-    ),
-  );
-  printRender({ title: `${effect} alone`, steps, seed: flags.seed, report, json: flags.json });
+  const made = {
+    size: flags.size ?? missingSize(),
+    density: flags.dpi ?? DEFAULT_PIXELS_PER_MM,
+    ground: flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper),
+    byHand: layer,
+  };
+  const work = {
+    title: `${effect} alone`,
+    shelf,
+    steps,
+    names: { target: effect },
+    light: lightOf(flags.light),
+  };
+  await runRender(flags, work, (asked, progress) => makeTile({ ...asked, ...made }, progress));
 }
 
 /** Paint that is only thinned and gathered cannot be seen on bare paper. */

@@ -1,9 +1,12 @@
 import { type Command, Option } from 'commander';
 import { BLEND_MODES, type BlendMode } from '../colour/blend.ts';
 import { parseHex } from '../colour/hex.ts';
+import { LIGHT_RANGES } from '../composite/light.ts';
 import { Fault } from '../fault.ts';
 import { type Limits, RENDER_LIMITS } from '../host/threads/limits.ts';
-import type { Follow } from '../render/render.ts';
+import { suggestName } from '../nearest.ts';
+import type { Follow } from '../render/follow.ts';
+import type { PartialLight } from '../render/light-words.ts';
 import { type Layout, parseLayout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 
@@ -19,6 +22,7 @@ export interface RenderFlags {
   readonly out?: string;
   readonly overwrite?: boolean;
   readonly follow?: Follow;
+  readonly light?: PartialLight;
   readonly sketch?: boolean;
   readonly paper?: string;
   readonly workers?: number;
@@ -30,7 +34,8 @@ export interface RenderFlags {
 }
 
 /** Options of watch. */
-export interface WatchFlags extends Omit<RenderFlags, 'fit' | 'follow' | 'sketch' | 'plugins' | 'json'> {
+export interface WatchFlags
+  extends Omit<RenderFlags, 'fit' | 'follow' | 'light' | 'sketch' | 'plugins' | 'json'> {
   readonly effect?: string;
   readonly tile?: string;
   readonly ground?: string;
@@ -67,6 +72,11 @@ export function addRenderFlags(command: Command, preset = true): Command {
         '--follow <what>',
         'for reflected layouts: cloth unfolds the tile and draws the texture once over all of it; artwork reflects it with the tile',
       ).choices(['cloth', 'artwork']),
+    )
+    .option(
+      '--light <name=value>',
+      'the light on raised surfaces: direction=225 (deg, where it comes from: 0 the right, 90 below), elevation=24 (deg over the cloth) or gloss=0.3 (0 to 1); may be given many times',
+      collectLight,
     )
     .option(
       '--paper <colour>',
@@ -201,6 +211,25 @@ function parseBlend(text: string): BlendMode {
 
 function collect(text: string, before: readonly string[]): string[] {
   return [...before, text];
+}
+
+/** @throws Fault (usage) for anything but a number of the light in its range. */
+export function collectLight(text: string, before: PartialLight = {}): PartialLight {
+  const sign = text.indexOf('=');
+  const name = text.slice(0, Math.max(0, sign)).trim();
+  if (Object.hasOwn(LIGHT_RANGES, name)) {
+    const [low, high] = LIGHT_RANGES[name as keyof PartialLight];
+    const bare = text.slice(sign + 1).replace(/deg$/, '');
+    return { ...before, [name]: numberBetween(bare, low, high, `--light ${name}`) };
+  }
+  throw new Fault({
+    kind: 'usage',
+    expected: `${Object.keys(LIGHT_RANGES).join(', ')}, as name=value`,
+    subject: '--light',
+    received: `"${text}"`,
+    remedy:
+      sign > 0 ? suggestName(name, Object.keys(LIGHT_RANGES)) : 'Write for example --light elevation=30.',
+  });
 }
 
 function collectAssignment(text: string, before: readonly Assignment[]): Assignment[] {

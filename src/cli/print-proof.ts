@@ -1,6 +1,7 @@
 import { describeNotReached } from '../effect/prove/expect.ts';
 import type { CheckName, CheckResult, Failure, Figures, ProofReport } from '../effect/prove/report.ts';
 import { describeTrial, type Trial } from '../effect/prove/trial.ts';
+import { writtenValue } from '../effect/value.ts';
 import { formatDensity, trimNumber } from '../repeat/length.ts';
 
 type Pictures = ReadonlyMap<CheckName, string>;
@@ -73,10 +74,12 @@ function commandFor(
   effect: string,
   { layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial,
 ): string {
-  const set = Object.entries(parameters).map(([name, value]) => `--set ${quoted(`${name}=${value}`)}`);
+  const set = Object.entries(parameters).map(
+    ([name, value]) => `--set ${quoted(`${name}=${writtenValue(value)}`)}`,
+  );
   const density = formatDensity(pixelsPerMm).replace(' ', '');
   return [
-    `tenter make ${effect} --size ${width}x${height}mm --layout ${layout} --dpi ${density} --fit`,
+    `tenter make ${effect} --size ${writtenValue(width)}x${writtenValue(height)}mm --layout ${layout} --dpi ${density} --fit`,
     ...(seed === '1' ? [] : [`--seed ${quoted(seed)}`]),
     ...set,
     ...(quality === 'sketch' ? ['--sketch'] : []),

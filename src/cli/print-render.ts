@@ -1,6 +1,8 @@
 import type { Report } from '../effect/effect.ts';
+import { writtenValue } from '../effect/value.ts';
 import type { ByHand } from '../host/by-hand.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
+import { wordsOfLight } from '../render/light-words.ts';
 import { wordsOfShare } from '../render/mask-words.ts';
 import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
@@ -40,6 +42,7 @@ export function printRender(print: RenderPrint): void {
     if (share !== undefined) row('', wordsOfShare(share));
     for (const figure of report.reports[index]) row('', describeFigure(figure));
   });
+  if (report.light) row('light', wordsOfLight(report.light));
   row('seams', seams.summary);
   for (const note of report.notes) row('note', note);
   const seconds = Object.values(timings).reduce((sum, ms) => sum + ms, 0) / 1000;
@@ -66,16 +69,18 @@ function row(label: string, text: string): void {
 }
 
 function describeStep({ effect, preset, opacity, blend, order }: RenderStep): string {
-  const share = opacity < 1 ? `, opacity ${opacity}` : '';
+  const share = opacity < 1 ? `, opacity ${writtenValue(opacity)}` : '';
   const mode = blend === 'normal' ? '' : `, ${blend}`;
   return `${effect}${preset ? ` (${preset})` : ''}, seed ${order.seed}${mode}${share}`;
 }
 
 function describeFigure({ name, value, unit, asked }: Report): string {
-  const number = typeof value === 'number' ? trimNumber(value, 3) : value;
+  const [came, wish] = [value, asked ?? value].map((figure) =>
+    typeof figure === 'number' ? trimNumber(figure, 3) : figure,
+  );
   const suffix = unit && unit !== 'count' && unit !== 'ratio' ? ` ${unit}` : '';
-  const wanted = asked !== undefined && asked !== value ? ` (asked ${asked})` : '';
-  return `${name} ${number}${suffix}${wanted}`;
+  const wanted = wish === came ? '' : ` (asked ${wish})`;
+  return `${name} ${came}${suffix}${wanted}`;
 }
 
 function renderFacts({ report, steps, seed }: RenderPrint) {
@@ -86,6 +91,7 @@ function renderFacts({ report, steps, seed }: RenderPrint) {
     layers: report.byHand?.layers,
     layersAgain: report.byHand?.again,
     seed,
+    light: report.light,
     quality,
     repeat: {
       layout: formatLayout(grid.repeat.layout),

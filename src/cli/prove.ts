@@ -46,7 +46,6 @@ Pictures are written only of what failed; beside older ones they get a number.`;
 export function addProve(program: Command): void {
   program
     .command('prove')
-    .summary('try whether an effect keeps the contract of effects')
     .description(
       'Tries every promise of the contract on an effect and its presets, and shows what is not kept.',
     )

@@ -28,7 +28,6 @@ what you like: it is yours.`;
 export function addStart(program: Command): void {
   program
     .command('start')
-    .summary('start a new effect or recipe of your own')
     .description(
       'Makes a folder with a new effect that works, to be changed: the effect, a test, a preset and a README. For a name that ends in .json: a recipe file.',
     )

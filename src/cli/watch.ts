@@ -32,7 +32,6 @@ const TIME_LIMIT = 10;
 export function addWatch(program: Command): void {
   const command = program
     .command('watch')
-    .summary('draw an effect again with every save while you write it')
     .description('Watches the folder of an effect and draws a preview of it with every save.')
     .argument('<folder>', 'the folder of the effect');
   addWatchFlags(command, TIME_LIMIT).addHelpText('after', EXAMPLES).action(watchFolder);

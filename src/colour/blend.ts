@@ -21,6 +21,7 @@ export const BLEND_MODES = [
   'color',
   'luminosity',
 ] as const;
+/** One of the blend modes of W3C, by its name there. */
 export type BlendMode = (typeof BLEND_MODES)[number];
 
 /** The modes that need the whole colour; the others work channel by channel. */

@@ -5,7 +5,9 @@ export type Samples = Uint8Array | Uint16Array;
 export interface Frame {
   /** `4 * width * height` samples. */
   readonly pixels: Samples;
+  /** Pixels across. */
   readonly width: number;
+  /** Pixels down. */
   readonly height: number;
 }
 

@@ -3,8 +3,11 @@ import { decodeSrgb } from './srgb.ts';
 
 /** A colour in CIE 1976 L*a*b* under D65: `L` is 0..100, `a` and `b` about -128..128. */
 export interface Lab {
+  /** Lightness, 0 (black) to 100 (white). */
   readonly L: number;
+  /** From green (below 0) to red, in units of L*, about -128..128. */
   readonly a: number;
+  /** From blue (below 0) to yellow, in units of L*, about -128..128. */
   readonly b: number;
 }
 

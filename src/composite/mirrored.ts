@@ -134,7 +134,7 @@ function imageOf(
  * @param layer Of the whole band.
  */
 export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
-  const { load, tint, shade, shift, bleed } = layer;
+  const { load, tint, shade, shift, bleed, relief } = layer;
   for (let row = 0, pixel = 0; row < layer.height; row++) {
     for (let column = 0; column < layer.width; column++, pixel++) {
       const share = columns[column] * rows[row];
@@ -143,6 +143,7 @@ export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
       if (tint) tint[pixel * 4 + 3] *= share;
       if (shade) shade[pixel] *= share;
       if (bleed) bleed[pixel] *= share;
+      if (relief) relief[pixel] *= share;
       if (shift) {
         shift[pixel * 2] *= share;
         shift[pixel * 2 + 1] *= share;
@@ -168,6 +169,7 @@ export function addImage(layer: AnyLayer, image: BandImage, painted: AnyLayer): 
       if (layer.load) layer.load[to] += share * painted.load![from];
       if (layer.shade) layer.shade[to] += share * painted.shade![from];
       if (layer.bleed) layer.bleed[to] += share * painted.bleed![from];
+      if (layer.relief) layer.relief[to] += share * painted.relief![from];
       if (layer.shift) {
         layer.shift[to * 2] += (flipX ? -share : share) * painted.shift![from * 2];
         layer.shift[to * 2 + 1] += (flipY ? -share : share) * painted.shift![from * 2 + 1];

@@ -12,10 +12,13 @@ export const OLDEST_API_VERSION = 1;
 
 /** A figure an effect wants its user to know, such as a thread count that was snapped to close. */
 export interface Report {
+  /** What it is, as the user reads it: `ends`, `petals`. */
   readonly name: string;
+  /** What it came to, in `unit`; a number is printed with three decimals at most. */
   readonly value: number | string;
+  /** The unit of `value` and `asked`; none is printed where absent. */
   readonly unit?: Unit;
-  /** What was asked, where that is not what came. */
+  /** What was asked, in `unit`, where that is not what came; not printed where absent. */
   readonly asked?: number | string;
 }
 
@@ -31,11 +34,13 @@ export interface Setting<P extends ParameterSet = ParameterSet> {
   readonly parameters: ValuesOf<P>;
   /** What the texture must close over, in mm; never a reflected layout. */
   readonly box: Box;
+  /** The seed of the render, for messages; numbers are drawn from `random`. */
   readonly seed: string;
-  /** Effects that prepare quickly need not look at it. */
+  /** How much work to do; effects that prepare quickly need not look at it. */
   readonly quality: Quality;
   /** A random stream of this render; ask for one per purpose. */
   random(name: string): RandomStream;
+  /** Tells the user a figure, such as a count that was snapped to close; printed beside the effect. */
   report(figure: Report): void;
   /** How far prepare has come, 0..1. Long loops call it often: it throws where the render was given up. */
   progress(done: number): void;
@@ -46,11 +51,17 @@ export interface Setting<P extends ParameterSet = ParameterSet> {
  * The centre of pixel (i, j) of the band lies at ((x + i + 0.5) * mmPerPixelX, (y + j + 0.5) * mmPerPixelY).
  */
 export interface Band {
+  /** The first pixel from the left, counted from the origin of the plane; may be below 0. */
   readonly x: number;
+  /** The first row of pixels from above, counted from the origin of the plane; may be below 0. */
   readonly y: number;
+  /** Pixels across. */
   readonly width: number;
+  /** Pixels down. */
   readonly height: number;
+  /** Width of a pixel in mm: 25.4 / dpi. */
   readonly mmPerPixelX: number;
+  /** Height of a pixel in mm. */
   readonly mmPerPixelY: number;
 }
 
@@ -61,6 +72,7 @@ export interface Effect<
   Model = unknown,
   Reads extends ReadablePlane = never,
 > {
+  /** The version of the contract it was written for, see `API_VERSION`. */
   readonly apiVersion: number;
   /** Lower case words with hyphens; the name people write. */
   readonly name: string;
@@ -68,6 +80,7 @@ export interface Effect<
   readonly version: string;
   /** One line: what it looks like. */
   readonly summary: string;
+  /** What can be set, by name, each made by `numeric`, `choice`, `colour` or `toggle`; `{}` for none. */
   readonly parameters: P;
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
@@ -79,16 +92,19 @@ export interface Effect<
   readonly reads?: readonly Reads[];
   /** How its tint is laid unless a preset or recipe says otherwise; default `normal`. */
   readonly blend?: BlendMode;
-  /** The planes that these values really need; default all declared. */
+  /**
+   * The planes that these values really need, so that the others cost nothing; all declared where absent.
+   * Among `planes`, the same for the same values.
+   */
   planesFor?(parameters: ValuesOf<P>): readonly Planes[];
   /**
-   * Runs once per render. Returns plain data (numbers, text, arrays, typed arrays), which is sent
-   * to workers. Knows nothing of pixels: the same model serves every density.
+   * Runs once per render; may be async: a promise is waited for. Returns plain data (numbers, text, arrays,
+   * typed arrays), which is sent to workers. Knows nothing of pixels: the same model serves every density.
    */
   prepare(setting: Setting<P>): Model | Promise<Model>;
   /**
-   * Fills the planes for a band; called many times, in any order, on any worker. Must depend on
-   * nothing but its arguments.
+   * Fills the planes for a band; called many times, in any order, on any worker. Must depend on nothing but
+   * its arguments, and must not be async.
    *
    * @param below What `reads` names, of the steps laid before; not to be written.
    */
@@ -101,6 +117,7 @@ export type Below<Reads extends ReadablePlane> = [Reads] extends [never] ? [] : 
 /** An effect whose own types are no longer known: what the host handles. */
 // biome-ignore lint/suspicious/noExplicitAny: a list of effects with different models has no narrower type
 export type AnyEffect = Omit<Effect<any, any, any, any>, 'paint'> & {
+  /** As `Effect.paint`. */
   paint(model: unknown, band: Band, layer: never, below?: AnyLayer): void;
 };
 

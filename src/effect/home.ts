@@ -6,13 +6,21 @@ import type { Band } from './effect.ts';
  * same place has the same numbers, so what is worked out from them has the same bits in all of them.
  */
 export interface HomePart {
-  /** The first pixel, counted from the corner of the box; whole wherever the lattice is whole in pixels. */
+  /**
+   * The first pixel from the left, counted from the corner of the box; whole wherever the lattice is whole
+   * in pixels.
+   */
   readonly x: number;
+  /** The first row of pixels, counted from the corner of the box. */
   readonly y: number;
-  /** Pixels across and down. */
+  /** Pixels across. */
   readonly width: number;
+  /** Pixels down. */
   readonly height: number;
-  /** Where the first pixel stands in the band: of pixel (i, j) the place is `at + j * band.width + i`. */
+  /**
+   * Where its first pixel stands in the planes of the band: pixel (i, j) of the part is pixel
+   * `at + j * band.width + i` of the layer.
+   */
   readonly at: number;
 }
 
@@ -123,10 +131,11 @@ export interface Strip {
   readonly x0: number;
   /** The first row, in pixels from the corner of the box. */
   readonly y: number;
-  /** The first pixel wanted, counted from the first that is worked out, and how many are worked out in all. */
+  /** The first pixel wanted, counted from the first that is worked out. */
   readonly skip: number;
+  /** How many pixels of a row are worked out in all, those skipped among them. */
   readonly count: number;
-  /** Rows. */
+  /** Rows of pixels. */
   readonly height: number;
   /** Where the first wanted pixel stands in the band; a row further on it is `band.width` more. */
   readonly at: number;

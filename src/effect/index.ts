@@ -2,5 +2,6 @@
 export * from './effect.ts';
 export * from './home.ts';
 export * from './layer.ts';
+export * from './load-light.ts';
 export * from './mean-load.ts';
 export * from './parameter.ts';

@@ -1,16 +1,29 @@
-/**
- * The planes of a texture layer and how many numbers each holds per pixel:
- * - `load`  how much of the paint is there, 1 = as painted (>= 0)
- * - `tint`  colour with alpha: R, G, B in encoded sRGB and alpha, not premultiplied, each 0..1
- * - `shade` how much light returns, 1 = unchanged (>= 0; above 1 is a gleam)
- * - `shift` where the paint came from: (dx, dy) in mm added to the pixel's own place
- * - `bleed` how far the paint has run into its neighbours: the standard deviation of the Gaussian over
- *           which it is mixed, in mm, 0 = as painted
- * - `relief` how far the surface stands above the bare ground, in mm, below it where negative; the host
- *           lights it, with one light for all steps of a recipe, and multiplies `shade` by what comes of it
- */
-export const PLANE_CHANNELS = { load: 1, tint: 4, shade: 1, shift: 2, bleed: 1, relief: 1 } as const;
+/** The planes of a texture layer, and how many numbers each holds per pixel. */
+export const PLANE_CHANNELS = {
+  /** How much of the paint is there; 1 = as painted, 0 or more. One number per pixel. */
+  load: 1,
+  /** A colour with alpha: R, G, B in encoded sRGB and alpha, not premultiplied, each 0..1. Four per pixel. */
+  tint: 4,
+  /** How much light returns; 1 = unchanged, 0 or more, above 1 is a gleam. One number per pixel. */
+  shade: 1,
+  /** Where the paint came from: (dx, dy) in mm added to the pixel's own place. Two per pixel. */
+  shift: 2,
+  /**
+   * How far the paint has run into its neighbours: the standard deviation of the Gaussian over which it is
+   * mixed, in mm; 0 = as painted. One number per pixel.
+   */
+  bleed: 1,
+  /**
+   * How far the surface stands above the bare ground, in mm, below it where negative: the host lights it, with
+   * one light for all steps of a recipe, and multiplies `shade` by what comes of it. One number per pixel.
+   */
+  relief: 1,
+} as const;
+
+/** The name of a plane. */
 export type PlaneName = keyof typeof PLANE_CHANNELS;
+
+/** The names of all planes. */
 export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
 
 /**
@@ -18,20 +31,30 @@ export const PLANE_NAMES = Object.keys(PLANE_CHANNELS) as PlaneName[];
  * paint came from, and means nothing once it has been laid.
  */
 export const READABLE_PLANES = ['load', 'tint', 'shade', 'relief'] as const satisfies readonly PlaneName[];
+/** The name of a plane that may be read. */
 export type ReadablePlane = (typeof READABLE_PLANES)[number];
 
 /** What a plane holds before an effect paints it: no change to the artwork. */
 const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
 
-/** What an effect makes for one band: the planes that it declared, row by row. */
-export type TextureLayer<Planes extends PlaneName = PlaneName> = {
+interface LayerSize {
+  /** Pixels across. */
   readonly width: number;
+  /** Pixels down. */
   readonly height: number;
-} & { readonly [Name in Planes]: Float32Array };
+}
 
-/** A layer of any effect, as the host sees it. */
-export type AnyLayer = { readonly width: number; readonly height: number } & {
-  readonly [Name in PlaneName]?: Float32Array;
+/**
+ * What an effect makes for one band: the planes that it declared (see `PLANE_CHANNELS`), each a
+ * `Float32Array` of its numbers pixel by pixel and row by row, neutral to begin with.
+ */
+export type TextureLayer<Planes extends PlaneName = PlaneName> = LayerSize & {
+  readonly [Name in Planes]: Float32Array;
+};
+
+/** A layer of any effect, as the host sees it; planes that are absent were not declared. */
+export type AnyLayer = LayerSize & {
+  readonly [Name in keyof typeof PLANE_CHANNELS]?: Float32Array;
 };
 
 /** A new layer with these planes, all neutral. */

@@ -14,6 +14,7 @@ export const UNITS = [
   'g/m2',
   's',
 ] as const;
+/** A unit that a number may be given in. */
 export type Unit = (typeof UNITS)[number];
 
 interface Described {
@@ -21,66 +22,92 @@ interface Described {
   readonly help: string;
 }
 
+/** A parameter that is a number in a unit; made by `numeric`. */
 export interface NumberParameter extends Described {
+  /** Set by `numeric`. */
   readonly kind: 'number';
+  /** What the number is in; said in help, pages and messages. */
   readonly unit: Unit;
+  /** The least it may be, in `unit`. */
   readonly min: number;
+  /** The most it may be, in `unit`. */
   readonly max: number;
+  /** In `unit`, from `min` to `max`. */
   readonly default: number;
-  /** True where only whole numbers make sense. */
+  /** True where only whole numbers make sense; false where absent. */
   readonly whole?: boolean;
 }
 
+/** A parameter that is one of a few words; made by `choice`. */
 export interface ChoiceParameter<Option extends string = string> extends Described {
+  /** Set by `choice`. */
   readonly kind: 'choice';
+  /** The words to choose from. */
   readonly options: readonly Option[];
+  /** One of `options`. */
   readonly default: Option;
 }
 
+/** A parameter that is a colour; made by `colour`. */
 export interface ColourParameter extends Described {
+  /** Set by `colour`. */
   readonly kind: 'colour';
   /** `#rrggbb`, sRGB. */
   readonly default: string;
 }
 
+/** A parameter that is on or off; made by `toggle`. */
 export interface SwitchParameter extends Described {
+  /** Set by `toggle`. */
   readonly kind: 'switch';
+  /** What it is where nothing is said. */
   readonly default: boolean;
 }
 
 /** How many a list may hold. */
 interface Listed {
-  /** From 1. */
+  /** How many at least, from 1. */
   readonly least: number;
-  /** Up to 256. */
+  /** How many at most, up to 256. */
   readonly most: number;
 }
 
+/** A list of numbers in one unit and range. */
 export interface NumbersParameter extends Described, Listed {
+  /** Says which kind it is; `numbers` fills it in. */
   readonly kind: 'numbers';
   /** Of every number, as are the range and `whole`. */
   readonly unit: Unit;
+  /** The least value of each, in its unit. */
   readonly min: number;
+  /** The greatest value of each, in its unit. */
   readonly max: number;
+  /** True where only whole numbers make sense; any number where absent. */
   readonly whole?: boolean;
+  /** Within the range, and no more and no fewer than it may hold. */
   readonly default: readonly number[];
 }
 
+/** A list of colours. */
 export interface ColoursParameter extends Described, Listed {
+  /** Says which kind it is; `palette` fills it in. */
   readonly kind: 'colours';
   /** Each `#rrggbb`, sRGB. */
   readonly default: readonly string[];
 }
 
+/** A text that fits a pattern. */
 export interface TextParameter extends Described {
+  /** Says which kind it is; `text` fills it in. */
   readonly kind: 'text';
   /**
    * The source of a regular expression that the whole text must fit. It is matched in time that grows with the
    * length of the text alone, so it may not look around itself (`(?=`) or back (`\1`).
    */
   readonly pattern: string;
-  /** Characters at most, 1 to 1,000. */
+  /** How many characters at most, 1 to 1,000. */
   readonly longest: number;
+  /** A text that fits. */
   readonly default: string;
   /** What it takes, in words that follow "expected": `a thread order such as A24 B4`. */
   readonly say: string;
@@ -89,6 +116,7 @@ export interface TextParameter extends Described {
 /** The kinds that the first version of the contract does not have. */
 export const LATER_KINDS = ['numbers', 'colours', 'text'] as const;
 
+/** A parameter of any kind. */
 export type Parameter =
   | NumberParameter
   | ChoiceParameter
@@ -97,9 +125,13 @@ export type Parameter =
   | NumbersParameter
   | ColoursParameter
   | TextParameter;
+/** The parameters of an effect, by name. */
 export type ParameterSet = Readonly<Record<string, Parameter>>;
 
-/** A list keeps its order, and is frozen. */
+/**
+ * The value of a parameter: a number in its unit, a word or `#rrggbb`, on and off, or a list of these, which
+ * keeps its order and is frozen.
+ */
 export type ParameterValue = number | string | boolean | readonly number[] | readonly string[];
 
 type ValueOf<P> = P extends NumberParameter
@@ -128,7 +160,7 @@ export function numeric(spec: Without<NumberParameter>): NumberParameter {
   return { kind: 'number', ...spec };
 }
 
-/** One of a few words. */
+/** One of a few words; `spec` is a `ChoiceParameter` without its `kind`. */
 export function choice<const Option extends string>(spec: {
   readonly options: readonly Option[];
   readonly default: NoInfer<Option>;

@@ -2,6 +2,7 @@ import { Fault } from '../fault.ts';
 import { randomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
+import { noteUnknown } from './misspelt.ts';
 import { resolveValues } from './values.ts';
 
 export interface SettingOptions {
@@ -14,14 +15,19 @@ export interface SettingOptions {
   readonly isCancelled?: () => boolean;
 }
 
-/** The setting an effect's `prepare` is called with, and the list its reports go to. */
+/**
+ * The setting an effect's `prepare` is called with, the list its reports go to, and the names of parameters
+ * that it reads though there are none.
+ */
 export function openSetting(
   effect: AnyEffect,
   options: SettingOptions,
-): { setting: Setting; reports: Report[] } {
+): { setting: Setting; reports: Report[]; unknown: readonly string[] } {
   const reports: Report[] = [];
+  const unknown: string[] = [];
+  const values = resolveValues(effect.name, effect.parameters, options.parameters ?? {});
   const setting: Setting = Object.freeze({
-    parameters: resolveValues(effect.name, effect.parameters, options.parameters ?? {}),
+    parameters: noteUnknown(values, unknown),
     box: deepFreeze(structuredClone(options.box)),
     seed: options.seed,
     quality: options.quality ?? 'finished',
@@ -32,7 +38,7 @@ export function openSetting(
       options.onProgress?.(done);
     },
   });
-  return { setting, reports };
+  return { setting, reports, unknown };
 }
 
 /** The Fault of a render that was given up on purpose. */

@@ -1,3 +1,4 @@
+import { trimNumber } from '../repeat/length.ts';
 import type {
   ColoursParameter,
   NumberParameter,
@@ -6,6 +7,9 @@ import type {
   ParameterValue,
 } from './parameter.ts';
 import { fitsPattern } from './text-pattern.ts';
+
+/** More than any unit is measured to; beyond it stands what sums leave in the last bits: 2.8600000000000003. */
+const PLACES = 9;
 
 /** True where a parameter takes the value. */
 export function isValid(parameter: Parameter, value: unknown): value is ParameterValue {
@@ -69,7 +73,8 @@ export function frozenValue(value: ParameterValue): ParameterValue {
 
 /** As it is written after `--set name=`: the items of a list with commas between. */
 export function writtenValue(value: ParameterValue): string {
-  return typeof value === 'object' ? value.join(',') : String(value);
+  if (typeof value === 'object') return value.map(writtenValue).join(',');
+  return typeof value === 'number' ? trimNumber(value, PLACES) : String(value);
 }
 
 /** The same within a sentence: in quotes where it would not stand as one word. */

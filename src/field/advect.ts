@@ -2,10 +2,13 @@ import type { FieldLines } from './lines.ts';
 
 /** Memory for `advectLines`. */
 export interface AdvectStore {
+  /** The values of a line before the step, one per cell. */
   readonly old: Float64Array;
+  /** Their slopes, one per cell. */
   readonly slope: Float64Array;
 }
 
+/** Memory for lines of so many cells at most. */
 export function openAdvectStore(length: number): AdvectStore {
   return { old: new Float64Array(length), slope: new Float64Array(length) };
 }

@@ -10,15 +10,23 @@ import { requirePositive } from './require.ts';
  * Cells (i, j), (i + across, j + slip) and (i, j + down) are one and the same.
  */
 export interface CellLattice {
+  /** How much s grows per mm to the right. */
   readonly sx: number;
+  /** How much s grows per mm down the page. */
   readonly sy: number;
+  /** How much t grows per mm to the right. */
   readonly tx: number;
+  /** How much t grows per mm down the page. */
   readonly ty: number;
+  /** After so many cells along s the cells repeat, `slip` further along t. */
   readonly across: number;
+  /** How many cells along t a repeat along s is moved by. */
   readonly slip: number;
+  /** After so many cells along t the cells repeat. */
   readonly down: number;
 }
 
+/** What cells are wanted. */
 export interface CellShape {
   /** Wanted size of a cell along `direction`, mm. */
   readonly along: number;

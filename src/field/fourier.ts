@@ -10,12 +10,15 @@ import type { FieldShape, PeriodicField } from './periodic.ts';
  * centre of cell (0, 0).
  */
 export interface Spectrum extends FieldShape {
+  /** `2 * width * height` numbers, two per wave: real part, then imaginary part, in units of the field. */
   readonly waves: Float64Array;
 }
 
 /** A frequency in cycles per mm, across and down the page. */
 export interface Frequency {
+  /** Cycles per mm to the right; below 0 for waves that fall the other way. */
   readonly x: number;
+  /** Cycles per mm down the page. */
   readonly y: number;
 }
 

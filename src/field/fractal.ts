@@ -5,6 +5,7 @@ import { addNoiseRow } from './noise-row.ts';
 import type { RandomStream } from './random.ts';
 import { requirePositive } from './require.ts';
 
+/** How a fractal sum is built up. */
 export interface FractalShape {
   /** How many noises are summed, at least 1. */
   readonly octaves: number;
@@ -21,8 +22,9 @@ export interface FractalShape {
  * Mean 0 and the stated standard deviation. Plain data.
  */
 export interface FractalNoise {
+  /** The noises, coarsest first. */
   readonly octaves: readonly LatticeNoise[];
-  /** What each octave is multiplied by. */
+  /** What each octave is multiplied by; one number per octave. */
   readonly gains: readonly number[];
 }
 

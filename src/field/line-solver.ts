@@ -2,16 +2,25 @@ import type { FieldLines } from './lines.ts';
 
 /** Memory for `solveCyclic` and `diffuseLines`, to be reused from line to line. */
 export interface LineStore {
+  /** Given: what each unknown before is multiplied by, one per cell. */
   readonly lower: Float64Array;
+  /** Given: what each unknown itself is multiplied by, one per cell. */
   readonly diagonal: Float64Array;
+  /** Given: what each unknown after is multiplied by, one per cell. */
   readonly upper: Float64Array;
+  /** Given: the right side, one per cell. */
   readonly right: Float64Array;
+  /** Received: the answer, one per cell. */
   readonly solution: Float64Array;
+  /** For the work itself, one per cell. */
   readonly ratio: Float64Array;
+  /** For the work itself, one per cell. */
   readonly known: Float64Array;
+  /** For the work itself, one per cell. */
   readonly closing: Float64Array;
 }
 
+/** Memory for lines of so many cells at most. */
 export function openLineStore(length: number): LineStore {
   const line = () => new Float64Array(length);
   return {

@@ -6,7 +6,9 @@ import { cellIndex, type FieldShape } from './periodic.ts';
  * Columns under a brick offset do the same; all other lines are single rows or columns.
  */
 export interface FieldLines {
+  /** How many loops. */
   readonly count: number;
+  /** Cells of each loop. */
   readonly length: number;
   /** Line n holds the cells from `cells[n * length]` on, each followed by its neighbour right or below. */
   readonly cells: Int32Array;

@@ -5,9 +5,9 @@ import { cellIndex, type FieldShape } from './periodic.ts';
 
 /** Where fronts start. */
 export interface FrontSeeds {
-  /** mm, anywhere on the plane. */
+  /** Across the page in mm, anywhere on the plane; one per seed. */
   readonly x: ArrayLike<number>;
-  /** mm, anywhere on the plane. */
+  /** Down the page in mm, anywhere on the plane; one per seed. */
   readonly y: ArrayLike<number>;
   /** When each starts; any finite number. All 0 where absent. */
   readonly start?: ArrayLike<number>;
@@ -15,7 +15,7 @@ export interface FrontSeeds {
 
 /** When and from where each cell was reached. Plain data. */
 export interface Arrivals {
-  /** Per cell; Infinity where no front came in time. */
+  /** Per cell when the first front came, in the time of `slowness`; Infinity where none came in time. */
   readonly times: Float32Array;
   /** Per cell the number of the seed whose front came first, -1 where none came. */
   readonly winners: Int32Array;
@@ -23,10 +23,13 @@ export interface Arrivals {
   readonly reached: number;
 }
 
+/** How far fronts go, and who hears of it. */
 export interface MarchOptions {
   /** Fronts stop at this time; never where absent. */
   readonly until?: number;
-  /** Told how far it has come, as the number of cells reached, once per 65536. */
+  /**
+   * Told how far it has come, as the number of cells reached, once per 65536; nobody is told where absent.
+   */
   readonly onProgress?: (reached: number) => void;
 }
 

@@ -10,9 +10,13 @@ import type { RandomStream } from './random.ts';
  * within +-sqrt(1/2), variance 96835/2081079 (quintic fade, exact integral).
  */
 export interface LatticeNoise extends CellLattice {
+  /** 32 bits that the gradients come from. */
   readonly seed: number;
-  /** Where the cells' zeros lie, in cells: without it the zeros of all octaves would fall together. */
+  /**
+   * Where the cells' zeros lie along s, in cells: without it the zeros of all octaves would fall together.
+   */
   readonly s0: number;
+  /** The same along t, in cells. */
   readonly t0: number;
 }
 

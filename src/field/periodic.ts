@@ -11,13 +11,17 @@ import { requirePositive } from './require.ts';
  * The value of cell (i, j) stands at its centre, ((i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY).
  */
 export interface PeriodicField {
-  /** `width * height` values, row by row. */
+  /** `width * height` numbers, row by row, in whatever unit the field is of. */
   readonly values: Float32Array;
+  /** Cells across the box. */
   readonly width: number;
+  /** Cells down the box. */
   readonly height: number;
   /** The repeat's vectors in cells: whole numbers. */
   readonly lattice: Lattice;
+  /** Width of a cell in mm: the width of the box by `width`. */
   readonly mmPerCellX: number;
+  /** Height of a cell in mm: the height of the box by `height`. */
   readonly mmPerCellY: number;
 }
 
@@ -47,12 +51,41 @@ export type FieldShape = Omit<PeriodicField, 'values'>;
  */
 export function fieldShape(box: Box, mmPerCell: number, round = Math.round): FieldShape {
   requirePositive(mmPerCell, 'the cell size of a field');
+  return cellGrid(box, { width: mmPerCell, height: mmPerCell }, round);
+}
+
+/** Wanted sides of a cell, mm. */
+export interface CellSides {
+  /** mm across. */
+  readonly width: number;
+  /** mm down. */
+  readonly height: number;
+}
+
+/**
+ * A grid of cells with a width and a height of their own that closes over a box: patches, tiles, stitches.
+ * It is a `FieldShape`, so whatever takes one takes it: keep a number or a colour per cell in a list of
+ * `grid.width * grid.height`, find the cell of a place by `findCell` or a row of them by `findCells`, the
+ * cells around by `neighboursOf`, the corners by `cornersOf`, all over every seam.
+ *
+ * For a drop of p/q the count of rows is a multiple of q, for a brick offset the count of columns is: on a
+ * box of few cells they are that much off the wanted sides. `grid.mmPerCellX` and `grid.mmPerCellY` are
+ * what came; report them.
+ *
+ * @param sides mm; above 0.
+ * @param round How a wanted count becomes whole; `(count) => 2 * Math.round(count / 2)` for a chequer. Under
+ *   a drop (brick) it is given the rows (columns) of one q-th of the box.
+ * @throws Fault (effect) where a side is not above 0, or so small that there would be more than `MOST_CELLS`.
+ */
+export function cellGrid(box: Box, sides: CellSides, round = Math.round): FieldShape {
+  requirePositive(sides.width, 'the width of a cell');
+  requirePositive(sides.height, 'the height of a cell');
   const { kind, numerator, denominator } = box.layout;
   const across = kind === 'brick' ? denominator : 1;
   const down = kind === 'drop' ? denominator : 1;
-  const width = Math.max(1, round(box.width / mmPerCell / across)) * across;
-  const height = Math.max(1, round(box.height / mmPerCell / down)) * down;
-  if (width * height > MOST_CELLS) throw tooManyCells(width, height, mmPerCell);
+  const width = Math.max(1, round(box.width / sides.width / across)) * across;
+  const height = Math.max(1, round(box.height / sides.height / down)) * down;
+  if (width * height > MOST_CELLS) throw tooManyCells(width, height, sides);
   return {
     width,
     height,
@@ -67,12 +100,12 @@ export function fieldShape(box: Box, mmPerCell: number, round = Math.round): Fie
   };
 }
 
-function tooManyCells(width: number, height: number, mmPerCell: number): Fault {
+function tooManyCells(width: number, height: number, sides: CellSides): Fault {
   return new Fault({
     kind: 'effect',
     expected: `at most ${MOST_CELLS} cells`,
     subject: 'a field',
-    received: `${width} x ${height} cells of ${mmPerCell} mm`,
+    received: `${width} x ${height} cells of ${sides.width} x ${sides.height} mm`,
     remedy: 'Take larger cells, or draw without a field.',
   });
 }

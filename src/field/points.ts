@@ -6,9 +6,13 @@ import type { PointSet } from './poisson.ts';
 
 /** A rectangle of the plane, mm: left <= x < right, top <= y < bottom. */
 export interface Rectangle {
+  /** mm; belongs to it. */
   readonly left: number;
+  /** mm; belongs to it. */
   readonly top: number;
+  /** mm; the first place beyond. */
   readonly right: number;
+  /** mm; the first place beyond. */
   readonly bottom: number;
 }
 
@@ -44,13 +48,17 @@ export function visitCopies(
 
 /** Points sorted into cells, to find those near a place without looking at all. Plain data. */
 export interface PointIndex {
+  /** The cells that the points are sorted into. */
   readonly shape: FieldShape;
+  /** The repeat's vectors in mm. */
   readonly lattice: Lattice;
-  /** mm, within the box. */
+  /** Of each point across the page in mm, brought home into the box. */
   readonly x: Float64Array;
+  /** Of each point down the page in mm, brought home into the box. */
   readonly y: Float64Array;
   /** The points of cell k are `order[starts[k]]` up to `order[starts[k + 1] - 1]`. */
   readonly starts: Int32Array;
+  /** The numbers of the points, cell by cell. */
   readonly order: Int32Array;
 }
 
@@ -122,15 +130,21 @@ function visitCell(
 
 /** The two copies of points nearest to a place; of equals the one with the smaller number first. */
 export interface NearestTwo {
-  /** Numbers of the points; the same twice where both are copies of one point. */
+  /** Number of the nearest point, as it was handed to `indexPoints`; -1 before the first search. */
   first: number;
+  /** Number of the next nearest; equal to `first` where both are copies of one point. */
   second: number;
-  /** The ways to them, mm, and their squares. */
+  /** From the place to the nearest point, mm to the right. */
   dx1: number;
+  /** From the place to the nearest point, mm down the page. */
   dy1: number;
+  /** The square of the way to the nearest point, mm^2: its root is the distance. */
   square1: number;
+  /** From the place to the next nearest point, mm to the right. */
   dx2: number;
+  /** From the place to the next nearest point, mm down the page. */
   dy2: number;
+  /** The square of the way to the next nearest point, mm^2. */
   square2: number;
 }
 

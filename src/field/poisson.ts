@@ -7,7 +7,9 @@ import { requirePositive } from './require.ts';
 
 /** Points of one repeat, inside its box, mm. Plain data. */
 export interface PointSet {
+  /** Of each point across the page, mm, within the box. */
   readonly x: Float64Array;
+  /** Of each point down the page, mm, within the box. */
   readonly y: Float64Array;
 }
 

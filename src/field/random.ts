@@ -10,7 +10,7 @@ export interface RandomStream {
   below(count: number): number;
   /** Normal with mean 0 and standard deviation 1. */
   normal(): number;
-  /** 32 random bits, for seeding a noise. */
+  /** 32 random bits as a whole number, for seeding a noise. */
   bits(): number;
 }
 

@@ -15,7 +15,9 @@ const REACH = 4;
 
 /** An entry of `SHARES` for a height of z deviations: `(z * SHARE_SCALE + SHARE_MIDDLE) | 0`, within 0..SHARE_LAST. */
 export const SHARE_SCALE = STEPS;
+/** The entry of `SHARES` for a height of 0 deviations, half an entry up so that cutting off rounds. */
 export const SHARE_MIDDLE = STEPS * REACH + 0.5;
+/** The last entry of `SHARES`. */
 export const SHARE_LAST = 2 * STEPS * REACH;
 
 /** `normalShare` by table, for loops over pixels: off by less than 0.004. */

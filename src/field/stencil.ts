@@ -2,9 +2,13 @@ import { cellIndex, type FieldShape } from './periodic.ts';
 
 /** For each cell, where its four neighbours stand in `values`, over every seam. */
 export interface Neighbours {
+  /** Per cell, where the cell to its left stands in `values`. */
   readonly left: Int32Array;
+  /** Per cell, where the cell to its right stands in `values`. */
   readonly right: Int32Array;
+  /** Per cell, where the cell above it stands in `values`. */
   readonly above: Int32Array;
+  /** Per cell, where the cell below it stands in `values`. */
   readonly below: Int32Array;
 }
 

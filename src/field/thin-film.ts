@@ -6,8 +6,9 @@ import { requirePositive } from './require.ts';
  * radii i * ringWidth and (i + 1) * ringWidth. Lengths in any unit, heights in units of the film at rest.
  */
 export interface RadialFilm {
+  /** Breadth of a ring, in any unit of length. */
   readonly ringWidth: number;
-  /** Depth of the film in each ring. */
+  /** Depth of the film in each ring, in units of the film at rest. */
   readonly height: Float64Array;
 }
 
@@ -17,7 +18,7 @@ export interface SurfactantFilm extends RadialFilm {
   readonly surfactant: Float64Array;
 }
 
-/** What `sumOverRings` of a height 1 over a disc of radius 1 is: half of radius^2, for the angle is left out. */
+/** The sum of a height over all rings, the angle left out: a height of 1 within a radius of 1 comes to 1/2. */
 export function sumOverRings(ringWidth: number, values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += (i + 0.5) * values[i];
@@ -47,10 +48,11 @@ export function similarityRadius(charge: number, time: number): number {
   return ((16 * charge * time) / Math.PI) ** 0.25;
 }
 
+/** How surfactant spreads. */
 export interface SpreadOptions {
   /** How long to go on; a time of 1 is viscosity * length^2 / (fall of surface tension * depth). */
   readonly duration: number;
-  /** Of the surfactant along the surface; above 0, or the front has no width. */
+  /** Of the surfactant along the surface, in the same units; above 0, or the front has no width. */
   readonly diffusion: number;
 }
 
@@ -58,8 +60,8 @@ export interface SpreadOptions {
 const COURANT = 0.4;
 
 /**
- * Lets surfactant spread and drive the film, in place (Jensen & Grotberg 1992, without gravity and
- * capillarity):
+ * Lets surfactant spread and drive the film, in place (Jensen & Grotberg 1992), without gravity and
+ * capillarity.
  *
  *     h_t + (1/r)(r q)_r = 0,          q = -(h^2 / 2) G_r
  *     G_t = (1/r)(r (h G + D) G_r)_r
@@ -110,15 +112,17 @@ function stableStep({ height, surfactant, ringWidth }: SurfactantFilm): number {
   return (COURANT * ringWidth) / fastest;
 }
 
+/** How a film levels. */
 export interface LevelOptions {
   /** How long the film levels: a time of 1 spreads a film of depth 1 over about a length of 1. */
   readonly duration: number;
+  /** How many steps the duration is taken in, a whole number: more are truer. */
   readonly steps: number;
-  /** The power of the depth that the film's mobility goes with; 3 for a viscous film. */
+  /** The power of the depth that the film's mobility goes with; 3, a viscous film, where absent. */
   readonly power?: number;
-  /** Radius of a line where the film is held. */
+  /** Radius of a line where the film is held, in the unit of `ringWidth`; nowhere where absent. */
   readonly heldAt?: number;
-  /** How much of the flow passes that line, 0..1. */
+  /** How much of the flow passes that line, 0..1; 0 where absent. */
   readonly passing?: number;
 }
 

@@ -25,7 +25,9 @@ import { requirePositive } from './require.ts';
  * Plain data: `openTorusNoise` makes it a function.
  */
 export interface TorusNoise {
+  /** 32 bits that the gradients come from. */
   readonly seed: number;
+  /** The two waves of the repeat, and the circles that their phases run around. */
   readonly circles: readonly [Circle, Circle];
 }
 

@@ -1,8 +1,6 @@
 import {
   type ClosingLayout,
   checkRepeat,
-  checkSeams,
-  closingLayouts,
   drawRing,
   farSheet,
   type MainColour,
@@ -11,9 +9,17 @@ import {
   repeatSheet,
   type SeamReport,
 } from '../inspect/index.ts';
-import { readPicture, refuseInputs, refuseOverwrite, refuseTwins, writePicture } from '../picture/index.ts';
+import {
+  type Picture,
+  readPicture,
+  refuseInputs,
+  refuseOverwrite,
+  refuseTwins,
+  writePicture,
+} from '../picture/index.ts';
 import type { Layout } from '../repeat/layout.ts';
 import type { Size } from '../repeat/length.ts';
+import { openSeamEyes } from './seam-eyes.ts';
 
 export interface CheckRequest {
   readonly picture: string;
@@ -57,8 +63,28 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
   const { width, height, pixelsPerMm } = picture;
   const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;
   const mmPerPixelY = request.size ? request.size.height / height : pixelsPerMm && 1 / pixelsPerMm;
-  const seams = checkSeams(picture, request.layout, { mmPerPixelX, mmPerPixelY });
-  const repeat = checkRepeat(picture);
+  const eyes = openSeamEyes();
+  try {
+    const seeing = eyes.check(picture, request.layout, { mmPerPixelX, mmPerPixelY });
+    // Whoever awaits it hears of a failure; until then it must not end the process.
+    seeing.catch(() => {});
+    const repeat = checkRepeat(picture);
+    const colours = mainColours(picture);
+    const seams = await seeing;
+    const closesOver = seams.closes ? [] : await eyes.closing(picture);
+    await writeSheets(picture, request, seams, repeat);
+    return { seams, repeat, closesOver, colours, sheet: request.sheet, afar: request.afar };
+  } finally {
+    await eyes.close();
+  }
+}
+
+async function writeSheets(
+  picture: Picture,
+  request: CheckRequest,
+  seams: SeamReport,
+  repeat: RepeatReport,
+): Promise<void> {
   if (request.sheet) {
     const shape = { columns: TILES_ON_SHEET, rows: TILES_ON_SHEET, maxSide: SHEET_SIDE };
     const sheet = repeatSheet(picture, request.layout, shape);
@@ -69,15 +95,6 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
     const sheet = farSheet(picture, request.layout, repeat);
     await writePicture(request.afar, sheet, { overwrite: request.overwrite });
   }
-  const closesOver = seams.closes ? [] : closingLayouts(picture);
-  return {
-    seams,
-    repeat,
-    closesOver,
-    colours: mainColours(picture),
-    sheet: request.sheet,
-    afar: request.afar,
-  };
 }
 
 /** Rings the fault, or the place to look at, on the first tile, which no layout moves; its edge towards the next tile is inside the sheet. */

@@ -1,28 +1,35 @@
 import { availableParallelism } from 'node:os';
 import type { Frame } from '../colour/frame.ts';
+import { DEFAULT_LIGHT, type Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
-import { checkSeams, closingHint, closingLayouts, type Grade, type SeamReport } from '../inspect/index.ts';
+import { closingHint, type Grade, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { doubtSize } from '../render/doubt-size.ts';
+import type { Follow } from '../render/follow.ts';
 import { plainFrame } from '../render/frame.ts';
+import { isRaised } from '../render/light-words.ts';
 import { guessRender } from '../render/pace.ts';
-import type { Follow, Rendered } from '../render/render.ts';
+import type { Rendered } from '../render/render.ts';
 import { resampleNotes, resampleTile } from '../render/resample.ts';
 import { requireRoom } from '../render/size-limit.ts';
 import { gridAtMost } from '../render/sketch-grid.ts';
 import type { RenderStep } from '../render/step.ts';
 import { gridOfTile, type SizeClues, type SizeSource, sizeOfTile } from '../render/tile-grid.ts';
+import { checkResult } from '../render/verdict.ts';
 import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type ByHand, byHandPaths } from './by-hand.ts';
 import { type LayTools, lay } from './lay.ts';
+import { openSeamEyes, type SeamEyes } from './seam-eyes.ts';
 
 /** What both kinds of render write, and how. */
 interface Output {
   readonly steps: readonly RenderStep[];
   readonly follow?: Follow;
+  /** That raised surfaces stand in; as usual where absent. */
+  readonly light?: Light;
   /** `finished` where absent. */
   readonly quality?: Quality;
   /** Pixels per mm at most; what is finer is drawn at this, of the same size in mm. */
@@ -70,6 +77,8 @@ export interface RenderReport {
   readonly grid: Grid;
   /** Where the size of the tile came from. */
   readonly sizeFrom: SizeSource;
+  /** That it was lit by, where a step is raised. */
+  readonly light?: Light;
   readonly quality: Quality;
   /** What was done besides, e.g. a tile unfolded or a size fitted. */
   readonly notes: readonly string[];
@@ -109,19 +118,31 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const grid = limitedGrid(asked, request);
   const tile = resampleTile(picture, grid);
   const notes = grid === asked ? resampleNotes(picture, grid, at !== undefined) : limitNotes(asked, grid);
-  const before = checkSeams(tile, layout);
   const doubt = doubtSize(sized, width);
-  const warnings = [
-    ...(doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`]),
-    ...seamWarnings(before, tile),
-  ];
-  const read = performance.now() - started;
-  return layAndReport(
-    { grid, frame: tile, sizeFrom: sized.from, notes: [...picture.notes, ...notes], warnings, read },
-    request,
-    progress,
-  );
+  const warnings = doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`];
+  const eyes = openSeamEyes();
+  // Looked at while it is laid over, where there is room for a copy; else before.
+  const isShared = width * height <= MOST_COPIED;
+  const looking = seamWarnings(eyes, tile, layout);
+  // Whoever awaits it hears of a failure; until then it must not end the process.
+  looking.catch(() => {});
+  try {
+    if (!isShared) await looking;
+    const read = performance.now() - started;
+    const report = await layAndReport(
+      { grid, frame: tile, isShared, sizeFrom: sized.from, notes: [...picture.notes, ...notes], read },
+      request,
+      { check: (order) => checkResult(order, eyes.check), ...progress },
+    );
+    return { ...report, warnings: [...warnings, ...(await looking), ...report.warnings] };
+  } finally {
+    await Promise.allSettled([looking]);
+    await eyes.close();
+  }
 }
+
+/** px. Up to 64 MB are spent so that the tile can be looked at meanwhile. */
+const MOST_COPIED = 16e6;
 
 /** Makes a texture alone as a tile, over a ground of one colour, and writes it. */
 export async function makeTile(request: MakeRequest, progress: RenderProgress = {}): Promise<RenderReport> {
@@ -133,12 +154,17 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const ground = request.byHand ? [] : [`over a ground of ${request.ground}`];
   const notes = [...ground, ...(request.fit ? [fitNote(grid)] : []), ...limitNotes(asked, grid)];
-  return layAndReport(
-    { grid, frame, sizeFrom: 'given', notes, warnings: [], read: 0 },
-    request,
-    progress,
-    request.byHand,
-  );
+  const eyes = openSeamEyes();
+  try {
+    return await layAndReport(
+      { grid, frame, sizeFrom: 'given', notes, read: 0 },
+      request,
+      { check: (order) => checkResult(order, eyes.check), ...progress },
+      request.byHand,
+    );
+  } finally {
+    await eyes.close();
+  }
 }
 
 /** Whatever is wrong with the name is told before any work is done for it. */
@@ -159,18 +185,20 @@ const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
   open: ['the tile itself does not close'],
 };
 
-function seamWarnings({ grade, summary }: SeamReport, tile: Frame): string[] {
-  const hint = grade === 'open' ? closingHint(closingLayouts(tile)) : undefined;
+async function seamWarnings(eyes: SeamEyes, tile: Frame, layout: Layout): Promise<string[]> {
+  const { grade, summary } = await eyes.check(tile, layout);
+  const hint = grade === 'open' ? closingHint(await eyes.closing(tile)) : undefined;
   return WARNINGS[grade].map((words) => `${words}: ${summary}${hint === undefined ? '' : ` But ${hint}.`}`);
 }
 
 /** What is laid over, and what is known of it already. */
 interface Artwork {
   readonly frame: Frame;
+  /** True where its pixels are read by others as well while it is laid over. */
+  readonly isShared?: boolean;
   readonly grid: Grid;
   readonly sizeFrom: SizeSource;
   readonly notes: readonly string[];
-  readonly warnings: readonly string[];
   /** ms that reading took. */
   readonly read: number;
 }
@@ -181,13 +209,13 @@ async function layAndReport(
   progress: RenderProgress,
   byHand?: boolean,
 ): Promise<RenderReport> {
-  const { frame, grid, sizeFrom, notes, warnings, read } = work;
-  const { steps, follow = 'cloth', quality = 'finished', out, overwrite } = request;
+  const { frame, isShared, grid, sizeFrom, notes, read } = work;
+  const { steps, light, follow = 'cloth', quality = 'finished', out, overwrite } = request;
   const { onProgress = () => {}, onGuess = () => {}, workers = availableParallelism() } = progress;
   const guess = guessRender({ grid, steps, follow, quality });
   onGuess(guess.prepare + guess.paint / workers + guess.finish, guess.pixels);
   const laid = await lay(
-    { artwork: frame, grid, steps, follow, quality, out, overwrite, byHand },
+    { artwork: frame, isShared, grid, steps, follow, light, quality, out, overwrite, byHand },
     {
       ...progress,
       onProgress: (done) => onProgress(done, 'painting'),
@@ -199,9 +227,10 @@ async function layAndReport(
     out,
     grid: laid.grid,
     sizeFrom,
+    light: isRaised(steps) ? (light ?? DEFAULT_LIGHT) : undefined,
     quality,
     notes: [...notes, ...laid.notes],
-    warnings: [...warnings, ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
+    warnings: [...idleLight(request), ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
     byHand: laid.byHand,
     reports,
     ranges,
@@ -210,6 +239,12 @@ async function layAndReport(
     bytes,
     timings: { read, ...timings },
   };
+}
+
+function idleLight({ light, steps }: Output): string[] {
+  if (!light || isRaised(steps)) return [];
+  const names = [...new Set(steps.map(({ effect }) => effect))].join(' and ');
+  return [`the light changes nothing here: ${names} raises no surface that it could fall on`];
 }
 
 function missingSize(): never {

@@ -2,9 +2,10 @@ import type { Frame } from '../colour/frame.ts';
 import type { SeamReport } from '../inspect/index.ts';
 import { type Bits, JPEG_QUALITY, writePictures } from '../picture/index.ts';
 import { shareBlank } from '../render/frame.ts';
+import { type RenderJob, spaceOf } from '../render/job.ts';
 import { watchMasks } from '../render/laid-masks.ts';
 import { maskWarning } from '../render/mask-words.ts';
-import type { Rendered, RenderJob, RenderMemory } from '../render/render.ts';
+import type { Rendered, RenderMemory } from '../render/render.ts';
 import { checkResult, type ResultCheck } from '../render/verdict.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { formatLayout, isReflected } from '../repeat/layout.ts';
@@ -64,7 +65,7 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
   const started = performance.now();
   const { frame: result, grid: resultGrid, reports, ranges, laidOn, timings } = rendered;
   const masks = tellMasks(laidOn);
-  const check = tools.check ?? (async (order: ResultCheck) => checkResult(order));
+  const check = tools.check ?? ((order: ResultCheck) => checkResult(order));
   const order: ResultCheck = { result, resultGrid, artwork, grid };
   const made = keeper && makeByHand(keeper.layer(), work.steps[0], resultGrid, out);
   const bits: Bits = result.pixels instanceof Uint16Array ? 16 : 8;
@@ -92,8 +93,9 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
 }
 
 /** A render works in the memory of its tile, unless it unfolds it. */
-function tileOf({ artwork, isShared, grid, follow }: LayWork, memory: RenderMemory = {}): Frame {
-  const unfolds = isReflected(grid.repeat.layout) && follow === 'cloth';
+function tileOf(work: LayWork, memory: RenderMemory = {}): Frame {
+  const { artwork, isShared, grid } = work;
+  const unfolds = isReflected(grid.repeat.layout) && spaceOf(work) === 'box';
   if (!isShared || unfolds) return artwork;
   const { pixels, width, height } = artwork;
   const copy = (memory.allot ?? shareBlank)(pixels, pixels.length);

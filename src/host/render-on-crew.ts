@@ -1,11 +1,6 @@
 import { cancelled } from '../effect/setting.ts';
-import {
-  type Rendered,
-  type RenderJob,
-  type RenderMemory,
-  type RenderTools,
-  renderTile,
-} from '../render/render.ts';
+import type { RenderJob } from '../render/job.ts';
+import { type Rendered, type RenderMemory, type RenderTools, renderTile } from '../render/render.ts';
 import { readMasks } from './mask-pictures.ts';
 import { Crew } from './threads/crew.ts';
 import type { Limits } from './threads/limits.ts';

@@ -72,18 +72,32 @@ export function checkSeams(
   layout: Layout,
   options: CheckOptions = {},
 ): SeamReport {
+  const edges = AXES.flatMap((axis) => checkEdges(picture, layout, axis, options));
+  return reportOfEdges(picture, layout, edges);
+}
+
+/** Both, in the order in which their edges stand in a report. */
+export const AXES: readonly Axis[] = ['column', 'row'];
+
+/** The half of `checkSeams` that looks at the edges of one direction; the two may run side by side. */
+export function checkEdges(
+  picture: InspectedPicture,
+  layout: Layout,
+  axis: Axis,
+  options: CheckOptions = {},
+): EdgeReport[] {
   requirePicture(picture);
-  const { width, height } = picture;
-  const seams = seamsOf(layout, width, height);
-  const source = openSource(picture);
-  const edges = (['column', 'row'] as const).flatMap((axis) =>
-    judgeAxis(
-      source,
-      axis,
-      seams.filter((seam) => seam.axis === axis),
-      options,
-    ),
-  );
+  const seams = seamsOf(layout, picture.width, picture.height);
+  const ofAxis = seams.filter((seam) => seam.axis === axis);
+  return judgeAxis(openSource(picture), axis, ofAxis, options);
+}
+
+/** What `checkSeams` says, from what `checkEdges` found of both directions, in the order of `AXES`. */
+export function reportOfEdges(
+  { width, height }: Pick<InspectedPicture, 'width' | 'height'>,
+  layout: Layout,
+  edges: readonly EdgeReport[],
+): SeamReport {
   const findings = edges.map(worstFinding).filter((finding) => finding !== undefined);
   const report = {
     ...verdictOf(worstGrade(edges.map(({ grade }) => grade))),

@@ -119,14 +119,18 @@ function tensorOf({ channels, count, taps }: Strip, way: 1 | -1): Tensor {
   const [nn, nt, tt] = [new Float32Array(count), new Float32Array(count), new Float32Array(count)];
   for (const samples of channels) {
     for (let place = 1; place < count - 1; place++) {
-      for (let tap = 1; tap < taps - 1; tap++) {
-        const at = place * taps + tap;
+      let [acrossAcross, acrossAlong, alongAlong] = [0, 0, 0];
+      const last = (place + 1) * taps - 1;
+      for (let at = place * taps + 1; at < last; at++) {
         const across = (way * (samples[at + 1] - samples[at - 1])) / 2;
         const along = (samples[at + taps] - samples[at - taps]) / 2;
-        nn[place] += across * across;
-        nt[place] += across * along;
-        tt[place] += along * along;
+        acrossAcross += across * across;
+        acrossAlong += across * along;
+        alongAlong += along * along;
       }
+      nn[place] += acrossAcross;
+      nt[place] += acrossAlong;
+      tt[place] += alongAlong;
     }
   }
   return { nn: windowed(nn), nt: windowed(nt), tt: windowed(tt) };
@@ -135,7 +139,9 @@ function tensorOf({ channels, count, taps }: Strip, way: 1 | -1): Tensor {
 function windowed(values: Float32Array): Float32Array {
   const sums = new Float32Array(values.length);
   for (let place = HALF_WINDOW; place < values.length - HALF_WINDOW; place++) {
-    for (let k = -HALF_WINDOW; k <= HALF_WINDOW; k++) sums[place] += values[place + k];
+    let sum = 0;
+    for (let k = -HALF_WINDOW; k <= HALF_WINDOW; k++) sum += values[place + k];
+    sums[place] = sum;
   }
   return sums;
 }

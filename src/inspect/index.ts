@@ -1,4 +1,4 @@
-export { type CheckOptions, checkSeams } from './check.ts';
+export { AXES, type CheckOptions, checkEdges, checkSeams, reportOfEdges } from './check.ts';
 export { type ClosingLayout, closingHint, closingLayouts, hasMirror } from './closing.ts';
 export { farSheet } from './far-sheet.ts';
 export type { Grade } from './grade.ts';
@@ -7,5 +7,5 @@ export { type MainColour, mainColours, nearestColour } from './main-colours.ts';
 export { allowOwn } from './own.ts';
 export { drawRing, type RepeatSheet, type Ring, repeatSheet, type SheetShape } from './repeat-sheet.ts';
 export type { EdgeReport, Finding, Place, SeamReport, Twins } from './report.ts';
-export type { Edge } from './seam.ts';
+export type { Axis, Edge } from './seam.ts';
 export { checkRepeat, type HotSpot, type RepeatReport } from './shows.ts';

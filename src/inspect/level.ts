@@ -7,7 +7,7 @@ import { type MeasureName, measureLine } from './measure.ts';
 import { Outlines } from './outlines.ts';
 import { type Pool, poolLine, poolsOf } from './pool.ts';
 import { type Axis, insideLine, type Line, type Seam } from './seam.ts';
-import { channelCount, readStrip, type Source } from './strip.ts';
+import { channelCount, readStrip, readStrips, type Source } from './strip.ts';
 
 /** What one figure is about. */
 export interface Gauge {
@@ -90,8 +90,9 @@ export class Level {
     this.positions = [...new Set([...spread, ...held])].sort((a, b) => a - b);
     this.distinct = (depth - 2 * margin) / scale;
     // Half lines inside are taken now from the one end, now from the other.
-    this.inside = this.positions.map((position, k) =>
-      this.read(insideLine(axis, position), k % 2 === 1 ? whole - this.length : 0),
+    this.inside = this.read(
+      this.positions.map((position) => insideLine(axis, position)),
+      (k) => (k % 2 === 1 ? whole - this.length : 0),
     );
     this.weights = this.learnWeights();
     if (scale === 1) this.outlines = new Outlines(this.inside, this.positions, this.distinct);
@@ -100,7 +101,7 @@ export class Level {
   /** The figures of a seam. */
   weigh(seam: Seam): Figure[] {
     const { scale } = this;
-    const sides = this.read(seam, 0);
+    const [sides] = this.read([seam], () => 0);
     const names = measuresOf(seam.how, scale);
     const measured = measureLine(sides, this.weights, names);
     const figures = names.flatMap((measure) => {
@@ -134,12 +135,14 @@ export class Level {
     };
   }
 
-  private read({ axis, before, after }: Line, from: number): Sides {
-    const { source, scale, taps, length } = this;
-    return {
-      before: readStrip(source, axis, before, scale, taps, { from, length }),
-      after: readStrip(source, axis, after, scale, taps, { from, length }),
-    };
+  private read(lines: readonly Line[], from: (k: number) => number): Sides[] {
+    const { source, axis, scale, taps, length } = this;
+    const sides = lines.flatMap(({ before, after }, k) => [
+      { side: before, from: from(k) },
+      { side: after, from: from(k) },
+    ]);
+    const strips = readStrips(source, axis, sides, scale, taps, length);
+    return lines.map((_, k) => ({ before: strips[2 * k], after: strips[2 * k + 1] }));
   }
 
   /** One set of weights for L* (and opacity), one for both colour channels. */

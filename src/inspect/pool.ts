@@ -1,4 +1,5 @@
 import type { Measured } from './measure.ts';
+import { medianOf } from './median.ts';
 
 /**
  * How a measure is gathered along a stretch of a line. Each sees another sort of fault:
@@ -106,9 +107,7 @@ class Sums {
     const taken = Math.min(window, MOST_OF_MEDIAN);
     const few = this.few.subarray(0, taken);
     for (let k = 0; k < taken; k++) few[k] = values[from + Math.floor((k * window) / taken)];
-    few.sort();
-    const middle = taken >> 1;
-    return taken % 2 === 1 ? few[middle] : (few[middle - 1] + few[middle]) / 2;
+    return medianOf(few);
   }
 }
 

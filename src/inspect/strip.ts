@@ -52,43 +52,70 @@ export function channelCount({ opaque }: Source, scale: number): number {
   return (scale > 1 ? 3 : 1) + (opaque ? 0 : 1);
 }
 
-/** A part of a line, px. */
-export interface Stretch {
+/** One side of a line, and from where along it on it is read, px. */
+export interface SideFrom {
+  readonly side: Side;
   readonly from: number;
-  readonly length: number;
 }
 
 /**
- * Reads a strip.
+ * Reads the strips of many lines of one direction. Those between columns are read row by row, all lines of
+ * a row together: each by itself would go through the whole picture.
  *
- * @param scale   Side of a cell in px, at least 1; a rest along the line that fills no cell is left out.
- * @param stretch Of the line; all of it without.
+ * @param scale  Side of a cell in px, at least 1; a rest along the line that fills no cell is left out.
+ * @param length px along the line.
  */
-export function readStrip(
+export function readStrips(
   source: Source,
   axis: Axis,
-  side: Side,
+  sides: readonly SideFrom[],
   scale: number,
   taps: number,
-  stretch: Stretch = { from: 0, length: axis === 'column' ? source.height : source.width },
-): Strip {
-  const count = Math.floor(stretch.length / scale);
-  const channels = Array.from({ length: channelCount(source, scale) }, () => new Float32Array(count * taps));
-  const strip = { channels, count, taps };
-  if (scale === 1) readPixels(source, axis, side, stretch.from, strip);
-  else readCells(source, axis, side, scale, stretch.from, strip);
-  return strip;
+  length: number,
+): Strip[] {
+  const count = Math.floor(length / scale);
+  const strips = sides.map(() => ({
+    channels: Array.from({ length: channelCount(source, scale) }, () => new Float32Array(count * taps)),
+    count,
+    taps,
+  }));
+  const read = scale === 1 ? readPixels : readCells;
+  const together = axis === 'column' ? ROWS_TOGETHER : count;
+  for (let first = 0; first < count; first += together) {
+    const end = Math.min(count, first + together);
+    for (const [k, { side, from }] of sides.entries())
+      read(source, axis, side, { from, scale, first, end }, strips[k]);
+  }
+  return strips;
 }
 
-function readPixels(source: Source, axis: Axis, side: Side, from: number, strip: Strip): void {
+/** So many rows of a picture, 4 bytes to a pixel, stay in the processor's own memory while all lines are read. */
+const ROWS_TOGETHER = 16;
+
+/** Reads one strip, the whole of its line. */
+export function readStrip(source: Source, axis: Axis, side: Side, scale: number, taps: number): Strip {
+  const length = axis === 'column' ? source.height : source.width;
+  return readStrips(source, axis, [{ side, from: 0 }], scale, taps, length)[0];
+}
+
+/** Places `first` up to `end` of a strip, which begins at `from` px of its line. */
+interface Part {
+  readonly from: number;
+  readonly scale: number;
+  readonly first: number;
+  readonly end: number;
+}
+
+function readPixels(source: Source, axis: Axis, side: Side, { from, first, end }: Part, strip: Strip): void {
   const { pixels, linear, width, height, full, opaque } = source;
   const length = axis === 'column' ? height : width;
-  const { channels, count, taps } = strip;
+  const { channels, taps } = strip;
   const [across, along] = axis === 'column' ? [4, width * 4] : [width * 4, 4];
   const [lightness, opacity] = channels;
-  for (let place = 0; place < count; place++) {
+  const step = side.step * across;
+  for (let place = first; place < end; place++) {
     let at = alongAt(side, from + place, length) * along + side.first * across;
-    for (let tap = 0; tap < taps; tap++, at += side.step * across) {
+    for (let tap = 0; tap < taps; tap++, at += step) {
       const light =
         RED_LIGHT * linear[pixels[at]] +
         GREEN_LIGHT * linear[pixels[at + 1]] +
@@ -100,14 +127,20 @@ function readPixels(source: Source, axis: Axis, side: Side, from: number, strip:
   }
 }
 
-function readCells(source: Source, axis: Axis, side: Side, scale: number, from: number, strip: Strip): void {
+function readCells(
+  source: Source,
+  axis: Axis,
+  side: Side,
+  { from, scale, first, end }: Part,
+  strip: Strip,
+): void {
   const { pixels, linear, width, height, full, opaque } = source;
   const length = axis === 'column' ? height : width;
-  const { channels, count, taps } = strip;
+  const { channels, taps } = strip;
   const [across, along] = axis === 'column' ? [4, width * 4] : [width * 4, 4];
   const pace = Math.max(1, Math.floor(scale / POINTS_ACROSS_CELL));
   const points = Math.ceil(scale / pace) ** 2;
-  for (let place = 0; place < count; place++) {
+  for (let place = first; place < end; place++) {
     for (let tap = 0; tap < taps; tap++) {
       let [red, green, blue, cover] = [0, 0, 0, 0];
       for (let i = 0; i < scale; i += pace) {

@@ -5,6 +5,7 @@ import { sharp } from './engine.ts';
 import { damaged, reasonOf, unreadable } from './faults.ts';
 import { fileReader, type ReadAt } from './file-access.ts';
 import { describeOther, formatOf, HEAD_BYTES, type PictureFormat } from './kind.ts';
+import { remedyOfMissing } from './near-file.ts';
 import { type Bits, DEFAULT_MAX_PIXELS, type Density } from './picture.ts';
 import { hasPngEnd, pngSize } from './png.ts';
 import { type Profile, profileOf } from './profile.ts';
@@ -51,7 +52,7 @@ const CHANNELS = { grey: 1, RGB: 3, CMYK: 4 };
 export async function readHeader(path: string, maxPixels = DEFAULT_MAX_PIXELS): Promise<Header> {
   checkLimit(maxPixels);
   const { file, size } = await openRegularFile(path).catch((cause) => {
-    throw unreadable(path, { received: reasonOf(cause), remedy: remedyFor(cause), cause });
+    throw unreadable(path, { received: reasonOf(cause), remedy: remedyFor(path, cause), cause });
   });
   try {
     if (size === 0) {
@@ -129,7 +130,8 @@ function profileFor(colours: Header['colours'], profile: Profile): Profile {
   return fits[colours] ? profile : { kind: 'broken', name: profile.name };
 }
 
-function remedyFor({ code }: NodeJS.ErrnoException): string {
+function remedyFor(path: string, { code }: NodeJS.ErrnoException): string {
+  if (code === 'ENOENT') return remedyOfMissing(path);
   if (code === 'EISDIR') return 'Name one picture in it.';
   return code === 'EACCES' || code === 'EPERM' ? 'Check its rights.' : 'Check the path.';
 }

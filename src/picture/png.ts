@@ -1,3 +1,4 @@
+import { crc32 } from 'node:zlib';
 import type { ReadAt } from './file-access.ts';
 import type { Density } from './picture.ts';
 
@@ -9,7 +10,8 @@ export interface Chunk {
   readonly length: number;
 }
 
-const SIGNATURE_BYTES = 8;
+export const PNG_SIGNATURE = Buffer.from('\x89PNG\r\n\x1a\n', 'latin1');
+const SIGNATURE_BYTES = PNG_SIGNATURE.length;
 /** Length and type before the data. */
 const CHUNK_HEAD_BYTES = 8;
 const CRC_BYTES = 4;
@@ -71,16 +73,6 @@ export function chunkBytes(type: string, data: Buffer): Buffer {
   const chunk = Buffer.alloc(4 + body.length + CRC_BYTES);
   chunk.writeUInt32BE(data.length, 0);
   body.copy(chunk, 4);
-  chunk.writeUInt32BE(checkSum(body), 4 + body.length);
+  chunk.writeUInt32BE(crc32(body), 4 + body.length);
   return chunk;
-}
-
-/** The CRC-32 of PNG (Specification, Annex D), as unsigned 32 bits. */
-function checkSum(bytes: Buffer): number {
-  let sum = 0xff_ff_ff_ff;
-  for (const byte of bytes) {
-    sum ^= byte;
-    for (let bit = 0; bit < 8; bit++) sum = sum & 1 ? 0xed_b8_83_20 ^ (sum >>> 1) : sum >>> 1;
-  }
-  return ~sum >>> 0;
 }

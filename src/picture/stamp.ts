@@ -1,14 +1,10 @@
 import { type FileHandle, open } from 'node:fs/promises';
-import { deflateSync } from 'node:zlib';
 import { sharp } from './engine.ts';
 import { fileReader, writeFully } from './file-access.ts';
 import { jfifSegment, profileSegment } from './jpeg.ts';
 import type { Density } from './picture.ts';
-import { chunkBytes, chunksBeforePixels, physOf } from './png.ts';
 import { appendEntry, firstDirectory, TAG } from './tiff.ts';
 
-/** Where the chunks of a PNG begin that follow its header: signature, then IHDR. */
-const AFTER_PNG_HEADER = 8 + 25;
 /** Where the segments of a JPEG begin. */
 const AFTER_JPEG_START = 2;
 const JFIF_MARKER = 0xff_e0;
@@ -16,22 +12,10 @@ const BLOCK_BYTES = 4 << 20;
 const RESOLUTION_UNIT_NONE = 1;
 
 /**
- * Completes what the engine wrote: the density of both directions, not rounded to dots per inch,
+ * Completes a TIFF that the engine wrote: the density of both directions, not rounded to dots per inch,
  * and the sRGB profile. The engine adds a profile only by converting to it, which takes 0.2 s at
  * 57 megapixels where nothing changes, and changes 16 bit, which it takes for Display P3.
  */
-export async function stampPng(path: string, density: Density | undefined): Promise<void> {
-  await withFile(path, async (file) => {
-    const chunks = await chunksBeforePixels(fileReader(file));
-    const phys = chunks.find(({ type }) => type === 'pHYs');
-    if (!phys) throw new Error('the engine wrote a PNG without pHYs');
-    await writeFully(file, chunkBytes('pHYs', physOf(density)), phys.offset - 8);
-    const profile = Buffer.concat([Buffer.from('sRGB\0\0', 'latin1'), deflateSync(await srgbProfile())]);
-    await insert(file, AFTER_PNG_HEADER, chunkBytes('iCCP', profile));
-  });
-}
-
-/** The same for a TIFF. */
 export async function stampTiff(path: string, density: Density | undefined): Promise<void> {
   await withFile(path, async (file) => {
     const directory = await firstDirectory(fileReader(file));

@@ -71,7 +71,7 @@ describe.each(ENDINGS)('a picture written as %s', (ending) => {
 it('of more than one block comes back whole, through memory and file', async () => {
   const picture = samplePicture(16, true, 1100, 1000);
   const path = fresh('.png');
-  const { bytes } = await writePicture(path, picture, { level: 1 });
+  const { bytes } = await writePicture(path, picture, { level: 0 });
   expect(bytes).toBeGreaterThan(4 << 20);
   for (const route of ['memory', 'file'] as const) {
     const { pixels } = await readPicture(path, { route });

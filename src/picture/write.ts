@@ -3,18 +3,15 @@ import { extname } from 'node:path';
 import type { Sharp } from 'sharp';
 import { Fault } from '../fault.ts';
 import { type PlaceOptions, refuseTaken, writeAllBeside } from './beside.ts';
+import { encodePng } from './encode-png.ts';
 import { sharp } from './engine.ts';
 import { unwritable } from './faults.ts';
 import { isOpaque } from './opaque.ts';
 import type { Bits, Density, Samples } from './picture.ts';
-import { stampJpeg, stampPng, stampTiff } from './stamp.ts';
+import { srgbProfile, stampJpeg, stampTiff } from './stamp.ts';
 import { requireWritable } from './writable.ts';
 
-/**
- * Default PNG level. On a linen of 4 megapixels (CPU time, size): level 1 80 ms and 9.1 MB, level 2
- * 130 ms and 7.6 MB, level 3 139 ms and 7.3 MB, level 6 168 ms and 7.2 MB; at 57 megapixels level 2
- * took 1.3 s, level 6 2.1 s. Choosing a filter for each row took longer and saved nothing.
- */
+/** Default PNG level: what it costs stands beside `deflateOptions`. */
 export const PNG_LEVEL = 2;
 
 export interface WritablePicture {
@@ -115,18 +112,21 @@ interface Encoding {
 
 async function encode(path: string, beside: string, picture: WritablePicture, how: Encoding): Promise<void> {
   const density = densityOf(picture);
+  if (how.format === 'PNG') {
+    await encodePng(beside, { ...picture, ...how, density, profile: await srgbProfile() });
+    return;
+  }
   const image = rawImage(picture, how);
-  const encoder = {
-    PNG: () => image.png({ compressionLevel: how.level }),
-    TIFF: () => tiffOf(image, picture, density),
-    JPEG: () => image.jpeg({ quality: JPEG_QUALITY, chromaSubsampling: '4:4:4' }),
-  }[how.format]();
+  const encoder =
+    how.format === 'TIFF'
+      ? tiffOf(image, picture, density)
+      : image.jpeg({ quality: JPEG_QUALITY, chromaSubsampling: '4:4:4' });
   await encoder.toFile(beside).catch((cause) => {
     // The engine passes the system's reason on as text only.
     const full = /no space left|quota exceeded/i.test(cause.message);
     throw unwritable(path, cause, full ? 'a disk that is full' : 'a failure to write');
   });
-  await { PNG: stampPng, TIFF: stampTiff, JPEG: stampJpeg }[how.format](beside, density);
+  await (how.format === 'TIFF' ? stampTiff : stampJpeg)(beside, density);
 }
 
 function rawImage({ pixels, width, height }: WritablePicture, { opaque, format }: Encoding): Sharp {

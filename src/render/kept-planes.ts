@@ -1,5 +1,7 @@
 import type { Band } from '../effect/effect.ts';
 import { type AnyLayer, PLANE_CHANNELS, type PlaneName } from '../effect/layer.ts';
+import type { PixelFinder } from '../repeat/fold.ts';
+import { runsOf } from './runs.ts';
 
 /** What planes are made for: which, over how many pixels. */
 export interface PlanesWish {
@@ -40,6 +42,21 @@ export function keptBand(planes: KeptPlanes, { y, width, height }: Band): AnyLay
     views[name] = plane.subarray(y * row, (y + height) * row);
   }
   return { width, height, ...views };
+}
+
+/** Any rectangle of the plane, gathered from kept planes. What points somewhere is right inside the frame alone. */
+export function keptAround(planes: KeptPlanes, band: Band, find: PixelFinder): AnyLayer {
+  const { width, height } = band;
+  const gathered: { [Name in PlaneName]?: Float32Array } = {};
+  const runs = [...runsOf(band, find)];
+  for (const [name, plane] of Object.entries(planes) as [PlaneName, Float32Array][]) {
+    const channels = PLANE_CHANNELS[name];
+    const values = new Float32Array(width * height * channels);
+    for (const { at, first, length } of runs)
+      values.set(plane.subarray(first * channels, (first + length) * channels), at * channels);
+    gathered[name] = values;
+  }
+  return { width, height, ...gathered };
 }
 
 /** Puts a painted band into kept planes. */

@@ -1,29 +1,50 @@
 import { parseHex } from '../colour/hex.ts';
 import { labOfSrgb } from '../colour/lab.ts';
 import { openColourMask, type Strength } from '../composite/index.ts';
+import type { Band } from '../effect/effect.ts';
+import type { PixelFinder } from '../repeat/fold.ts';
 import type { LaidCount, MaskOrder, PassOrder, StepOrder } from './orders.ts';
+import { runsOf } from './runs.ts';
 
 /** Of `LaidCount`. */
 const PARTS = 65_536;
 
-/** Gives opacity x mask for a run of pixels: one number where there is no mask. */
-export type StrengthReader = (firstPixel: number, count: number, opacity: number) => Strength;
+/** Gives opacity x mask: one number where there is no mask, else one per pixel, in memory that is used again. */
+export interface StrengthReader {
+  /** Of pixels of the frame, which are counted as laid. */
+  over(firstPixel: number, count: number, opacity: number): Strength;
+  /** Of any rectangle of the plane, of which nothing is counted. */
+  around(rectangle: Band, find: PixelFinder, opacity: number): Strength;
+}
 
-/** Opens a step's mask for the bands of a pass; the returned array is used again for every band. */
+/** Opens a step's mask for the bands of a pass. */
 export function openMask({ mask, paper }: StepOrder, pass: PassOrder): StrengthReader {
-  if (!mask) return (_first, _count, opacity) => opacity;
+  if (!mask)
+    return { over: (_first, _count, opacity) => opacity, around: (_band, _find, opacity) => opacity };
   const store = new Float32Array(pass.width * pass.bandRows);
+  let wide = new Float32Array(0);
   const fill = mask.kind === 'colours' ? colourFiller(mask, paper, pass) : pictureFiller(mask);
-  return (firstPixel, count, opacity) => {
-    const strength = store.subarray(0, count);
-    fill(firstPixel, strength);
-    let sum = 0;
-    for (let k = 0; k < count; k++) {
-      sum += strength[k];
-      strength[k] *= opacity;
-    }
-    Atomics.add(mask.laid, 0, BigInt(Math.round(sum * PARTS)));
-    return strength;
+  return {
+    over(firstPixel, count, opacity) {
+      const strength = store.subarray(0, count);
+      fill(firstPixel, strength);
+      let sum = 0;
+      for (let k = 0; k < count; k++) {
+        sum += strength[k];
+        strength[k] *= opacity;
+      }
+      Atomics.add(mask.laid, 0, BigInt(Math.round(sum * PARTS)));
+      return strength;
+    },
+    around(rectangle, find, opacity) {
+      const count = rectangle.width * rectangle.height;
+      if (wide.length < count) wide = new Float32Array(count);
+      const strength = wide.subarray(0, count);
+      for (const { at, first, length } of runsOf(rectangle, find))
+        fill(first, strength.subarray(at, at + length));
+      for (let k = 0; k < count; k++) strength[k] *= opacity;
+      return strength;
+    },
   };
 }
 

@@ -1,6 +1,7 @@
 import type { BlendMode } from '../colour/blend.ts';
+import type { Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
-import type { PlaneName } from '../effect/layer.ts';
+import type { PlaneName, ReadablePlane } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { KeptLayer } from './kept-planes.ts';
@@ -38,6 +39,10 @@ export type LaidCount = BigInt64Array;
 export interface StepOrder extends EffectOrder {
   readonly model: unknown;
   readonly planes: readonly PlaneName[];
+  /** Of the steps before it. */
+  readonly reads: readonly ReadablePlane[];
+  /** True for a step of an earlier pass that is painted again because one of this pass reads it. */
+  readonly isOnlyRead?: boolean;
   readonly blend: BlendMode;
   readonly opacity: number;
   /** `#rrggbb` */
@@ -60,6 +65,10 @@ export interface SoftPicture {
 export interface PassOrder {
   readonly grid: Grid;
   readonly frame: Space;
+  /** True where textures follow the artwork of a reflected layout. */
+  readonly follows: boolean;
+  /** That raised surfaces stand in. */
+  readonly light: Light;
   readonly width: number;
   readonly height: number;
   readonly bandRows: number;
@@ -101,5 +110,6 @@ export interface SoftenOrder {
 export interface Prepared {
   readonly model: unknown;
   readonly planes: readonly PlaneName[];
+  readonly reads: readonly ReadablePlane[];
   readonly reports: readonly Report[];
 }

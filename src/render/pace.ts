@@ -1,7 +1,8 @@
 import type { Quality } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
-import { isReflected } from '../repeat/layout.ts';
-import type { Follow } from './render.ts';
+import type { Follow } from './follow.ts';
+import { spaceOf } from './job.ts';
+import { sizeOf } from './space.ts';
 import type { RenderStep } from './step.ts';
 
 /** Processor time of an effect, in ns. */
@@ -50,13 +51,13 @@ export interface RenderGuess {
 /** A first guess, before anything of the render was measured. */
 export function guessRender(job: {
   readonly grid: Grid;
-  readonly steps: readonly Pick<RenderStep, 'effect'>[];
+  readonly steps: readonly Pick<RenderStep, 'effect' | 'declares'>[];
   readonly follow: Follow;
   readonly quality?: Quality;
 }): RenderGuess {
-  const { grid, steps, follow, quality } = job;
-  const isOneTile = isReflected(grid.repeat.layout) && follow === 'artwork';
-  const pixels = isOneTile ? grid.tileWidth * grid.tileHeight : grid.width * grid.height;
+  const { grid, steps, quality } = job;
+  const { width, height } = sizeOf(grid, spaceOf(job));
+  const pixels = width * height;
   const squareMm = grid.box.width * grid.box.height;
   const paces = steps.map(({ effect }) => PACES[effect] ?? UNKNOWN);
   const sum = (of: (pace: EffectPace) => number) => paces.reduce((total, pace) => total + of(pace), 0);

@@ -1,9 +1,11 @@
 import { type Frame, sharedSamples } from '../colour/frame.ts';
+import type { Light } from '../composite/light.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
+import { paintedPlanes } from './layer-place.ts';
 import { openLaidCount } from './mask.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
 import { planStack } from './soften.ts';
@@ -29,32 +31,46 @@ export function groupSteps(steps: readonly PreparedStep[]): PreparedStep[][] {
   return groups;
 }
 
+/** What all passes of a render have in common. */
+export interface Ground {
+  readonly grid: Grid;
+  readonly space: Space;
+  readonly follows: boolean;
+  readonly light: Light;
+}
+
 /**
  * The passes for groups of steps over a frame. They work in the frame's own memory where they can:
- * a pass that moves paint reads what it must not yet overwrite, and a later mask by colour still needs
- * the artwork as it was.
+ * a pass that moves paint reads what it must not yet overwrite, and a later mask by colour, or one that is looked at beyond its band,
+ * still needs the artwork as it was. What a step reads of earlier passes is painted again in its own, so that no band
+ * depends on another and nothing has to be kept of a whole frame.
  */
 export function planPasses(
   groups: readonly PreparedStep[][],
   frame: Frame,
-  grid: Grid,
-  space: Space,
+  { grid, space, follows, light }: Ground,
   allot: Allot = shareBlank,
 ): PassOrder[] {
   const { width, height } = frame;
   const original = frame.pixels;
-  const keepsOriginal = groups.slice(1).some((group) => group.some(({ step }) => step.mask?.colours));
+  const read = groups.map((group, index) => readAgain(groups.slice(0, index).flat(), group));
+  const keepsOriginal = groups.some((group, index) => {
+    const goesByColour = [...read[index], ...group].some(({ step }) => step.mask?.colours);
+    return goesByColour && (index > 0 || group.some(readsAround));
+  });
   let source = original;
   let spare: typeof original | undefined;
   // Filled anew before each pass that reads it, so one serves them all.
   let stack: readonly SoftPicture[] | undefined;
-  return groups.map((group) => {
+  return groups.map((group, index) => {
     const needsRoom = paints(group[0], 'shift') || (keepsOriginal && source === original);
     const target = needsRoom ? (spare ?? allot(source, source.length)) : source;
     if (needsRoom) spare = keepsOriginal && source === original ? undefined : source;
     const pass: PassOrder = {
       grid,
       frame: space,
+      follows,
+      light,
       width,
       height,
       bandRows: bandRowsFor(width, height),
@@ -62,12 +78,37 @@ export function planPasses(
       target,
       original,
       nextBand: new Int32Array(new SharedArrayBuffer(4)),
-      steps: group.map((item) => stepOrder(item, grid, space)),
+      steps: [
+        ...read[index].map((item) => onlyRead(stepOrder(item, grid, space))),
+        ...group.map((item) => stepOrder(item, grid, space)),
+      ],
       stack: paints(group[0], 'bleed') ? (stack ??= planStack(grid, space, allot)) : undefined,
     };
     source = target;
     return pass;
   });
+}
+
+/** Those of the earlier steps that the steps of a group read, or that such a step reads in its turn. */
+function readAgain(earlier: readonly PreparedStep[], group: readonly PreparedStep[]): PreparedStep[] {
+  const wanted = new Set<PlaneName>(group.flatMap(({ prepared }) => prepared.reads));
+  const found: PreparedStep[] = [];
+  for (const item of earlier.toReversed()) {
+    if (!paintedPlanes(item.prepared.planes).some((plane) => wanted.has(plane))) continue;
+    found.unshift(item);
+    for (const plane of item.prepared.reads) wanted.add(plane);
+  }
+  return found;
+}
+
+/** An earlier pass has filled what it keeps. */
+function onlyRead(order: StepOrder): StepOrder {
+  return { ...order, isOnlyRead: true, kept: order.kept && { ...order.kept, isPainted: true } };
+}
+
+/** A relief is lit by what lies around it, and so a step that reads for one looks beyond its band. */
+function readsAround(item: PreparedStep): boolean {
+  return item.prepared.reads.length > 0 && paints(item, 'relief');
 }
 
 function moves(item: PreparedStep): boolean {
@@ -81,7 +122,8 @@ function paints({ prepared }: PreparedStep, plane: PlaneName): boolean {
 function stepOrder({ step, prepared, maskSamples, kept }: PreparedStep, grid: Grid, space: Space): StepOrder {
   const { order, blend, opacity, paper } = step;
   const mask = maskOrder(step, maskSamples, grid, space);
-  return { ...order, model: prepared.model, planes: prepared.planes, blend, opacity, paper, mask, kept };
+  const { model, planes, reads } = prepared;
+  return { ...order, model, planes, reads, blend, opacity, paper, mask, kept };
 }
 
 /** CIEDE2000 of about 2 is just seen side by side; 5 takes in the fringe of a flat colour saved as JPEG. */

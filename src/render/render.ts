@@ -1,32 +1,15 @@
 import type { Frame } from '../colour/frame.ts';
-import type { Quality, Report } from '../effect/effect.ts';
+import { DEFAULT_LIGHT } from '../composite/light.ts';
+import type { Report } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
-import { isReflected } from '../repeat/layout.ts';
 import { type Allot, unfoldFrame, unfoldGrid } from './frame.ts';
+import { followsArtwork, type RenderJob, spaceOf } from './job.ts';
+import { layerPlace, prepareOrder } from './layer-place.ts';
 import { laidShare } from './mask.ts';
 import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
 import type { PlaneRange } from './ranges.ts';
-import type { Space } from './space.ts';
-import type { RenderStep } from './step.ts';
 import type { LentLayer, TextureKeeper } from './textures.ts';
-
-/**
- * Whether the texture of a reflected layout is drawn once over the whole unfolded cloth (a weave
- * does not mirror), or is reflected with the artwork and meets its mirror lines without a crease.
- */
-export type Follow = 'cloth' | 'artwork';
-
-export interface RenderJob {
-  /** Of the tile's repeat. */
-  readonly grid: Grid;
-  /** The artwork tile, `grid.tileWidth` x `grid.tileHeight`; its memory is used for the result. */
-  readonly tile: Frame;
-  readonly steps: readonly RenderStep[];
-  readonly follow: Follow;
-  /** `finished` where absent. */
-  readonly quality?: Quality;
-}
 
 /** The threads of one render, as far as rendering needs them; what fails on one is thrown. */
 export interface RenderCrew {
@@ -88,9 +71,9 @@ export async function renderTile(
   const started = performance.now();
   const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   const painting = performance.now();
-  const space = isReflected(job.grid.repeat.layout) && job.follow === 'artwork' ? 'tile' : 'box';
+  const space = spaceOf(job);
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
-  const lent = await lendLayers(job, prepared, frame, space, textures);
+  const lent = await lendLayers(job, prepared, textures);
   const ranges: (readonly PlaneRange[])[] = [];
   let isPainted = false;
   let passes: PassOrder[];
@@ -101,7 +84,9 @@ export async function renderTile(
       maskSamples: masks[index],
       kept: lent[index] && { planes: lent[index].planes, isPainted: lent[index].isPainted },
     }));
-    passes = planPasses(groupSteps(steps), frame, job.grid, space, allot);
+    const { grid, light = DEFAULT_LIGHT } = job;
+    const follows = followsArtwork(job);
+    passes = planPasses(groupSteps(steps), frame, { grid, space, follows, light }, allot);
     let rows = 0;
     for (const pass of passes) {
       const measured = await crew.runPass({ ...pass, measure }, (more) => {
@@ -120,6 +105,7 @@ export async function renderTile(
     reports: prepared.map(({ reports }) => reports),
     laidOn: passes
       .flatMap(({ steps }) => steps)
+      .filter(({ isOnlyRead }) => !isOnlyRead)
       .map(({ mask }) => mask && laidShare(mask, frame.width * frame.height)),
     timings: { prepare: painting - started, paint: performance.now() - painting },
     ranges,
@@ -161,24 +147,21 @@ async function prepareSteps(
   );
 }
 
-function prepareOrders({ steps, grid, quality = 'finished' }: RenderJob): PrepareOrder[] {
-  return steps.map(({ order }) => ({ kind: 'prepare', effect: order, box: grid.box, quality }));
+function prepareOrders(job: RenderJob): PrepareOrder[] {
+  return job.steps.map(({ order }) => prepareOrder(job, order));
 }
 
 async function lendLayers(
   job: RenderJob,
   prepared: readonly Prepared[],
-  { width, height }: Frame,
-  space: Space,
   textures?: TextureKeeper,
 ): Promise<(LentLayer | undefined)[]> {
   const lent: (LentLayer | undefined)[] = [];
   try {
-    for (const [index, order] of prepareOrders(job).entries()) {
-      const { planes } = prepared[index];
-      const place = { order, planes, grid: job.grid, space, width, height };
+    for (const [index, { planes }] of prepared.entries()) {
+      const place = layerPlace(job, index, planes);
       const isFilling = lent.some((layer) => layer && !layer.isPainted);
-      lent.push(await textures?.lendLayer(place, !isFilling));
+      lent.push(place && (await textures?.lendLayer(place, !isFilling)));
     }
   } catch (error) {
     // Whoever waits for what was lent so far would wait for ever.

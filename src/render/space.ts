@@ -1,7 +1,7 @@
 import { boxPixelFinder, type PixelFinder, tilePixelFinder } from '../repeat/fold.ts';
 import type { Grid } from '../repeat/grid.ts';
 
-/** What a frame holds: the unfolded box, or one tile where the texture follows a reflected artwork. */
+/** What a frame holds: the unfolded box, or one tile where the texture follows a reflected artwork and nothing is lit. */
 export type Space = 'box' | 'tile';
 
 /** Pixels of such a frame on a grid. */

@@ -1,4 +1,5 @@
 import type { BlendMode } from '../colour/blend.ts';
+import type { EffectDescription } from './description.ts';
 import type { EffectOrder } from './orders.ts';
 
 /** Where a step applies: on colours of the artwork, or where a grey picture is white. */
@@ -19,6 +20,8 @@ export interface RenderStep {
   readonly effect: string;
   readonly version: string;
   readonly preset?: string;
+  /** What the effect says that it paints and reads, before anything of it has run. */
+  readonly declares: Pick<EffectDescription, 'planes' | 'reads'>;
   readonly order: EffectOrder;
   readonly blend: BlendMode;
   readonly opacity: number;

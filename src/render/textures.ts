@@ -1,7 +1,7 @@
+import type { Light } from '../composite/light.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { KeptLayer, PlanesWish } from './kept-planes.ts';
 import type { Prepared, PrepareOrder } from './orders.ts';
-import type { Space } from './space.ts';
 
 /** A layer on loan from a keeper. */
 export interface LentLayer extends KeptLayer {
@@ -13,7 +13,12 @@ export interface LentLayer extends KeptLayer {
 export interface LayerPlace extends PlanesWish {
   readonly order: PrepareOrder;
   readonly grid: Grid;
-  readonly space: Space;
+  /** True where the mirror lines of the layout shape the layer as well. */
+  readonly follows: boolean;
+  /** Where it has been lit. */
+  readonly light?: Light;
+  /** True where its heights are kept besides the light on them, for a later step to read. */
+  readonly keepsRelief: boolean;
 }
 
 /** Keeps what effects made for renders that share it: models, and layers as they were painted. */

@@ -1,7 +1,13 @@
 import type { Frame } from '../colour/frame.ts';
-import { allowOwn, checkSeams, type SeamReport } from '../inspect/index.ts';
+import {
+  allowOwn,
+  type CheckOptions,
+  checkSeams,
+  type InspectedPicture,
+  type SeamReport,
+} from '../inspect/index.ts';
 import type { Grid } from '../repeat/grid.ts';
-import { isReflected } from '../repeat/layout.ts';
+import { isReflected, type Layout } from '../repeat/layout.ts';
 import { unfoldFrame } from './frame.ts';
 
 /** A result and the artwork it was made of, to be held against each other. */
@@ -13,21 +19,32 @@ export interface ResultCheck {
   readonly grid: Grid;
 }
 
+/** Does what `checkSeams` does, wherever. */
+export type SeamCheck = (
+  picture: InspectedPicture,
+  layout: Layout,
+  options?: CheckOptions,
+) => Promise<SeamReport>;
+
+const checkHere: SeamCheck = async (...order) => checkSeams(...order);
+
 /**
  * The seam check of a result. The edges of an unfolded box are mirror lines of the artwork, where a
  * design may draw more hard edges than anywhere inside; so a result that seems open there is held
  * against the unfolded artwork, which closes whatever it shows.
  */
-export function checkResult({ result, resultGrid, artwork, grid }: ResultCheck): SeamReport {
+export async function checkResult(
+  { result, resultGrid, artwork, grid }: ResultCheck,
+  check = checkHere,
+): Promise<SeamReport> {
   const { layout } = resultGrid.repeat;
   const isUnfolded = isReflected(grid.repeat.layout) && !isReflected(layout);
-  if (!isUnfolded) return checkSeams(result, layout);
+  if (!isUnfolded) return check(result, layout);
   const kin = {
     kinColumns: result.width > artwork.width ? [artwork.width] : [],
     kinRows: result.height > artwork.height ? [artwork.height] : [],
   };
-  const report = checkSeams(result, layout, kin);
-  return report.grade === 'closes'
-    ? report
-    : allowOwn(report, checkSeams(unfoldFrame(artwork, grid), layout, kin));
+  const report = await check(result, layout, kin);
+  if (report.grade === 'closes') return report;
+  return allowOwn(report, await check(unfoldFrame(artwork, grid), layout, kin));
 }

@@ -7,18 +7,23 @@ import { type Box, boxOf, type Repeat } from './repeat.ts';
 
 /** A repeat at a pixel density. Every lattice vector is a whole number of pixels. */
 export interface Grid {
+  /** The layout, and the size of one tile in mm. */
   readonly repeat: Repeat;
   /** The unfolded box in mm. */
   readonly box: Box;
-  /** Pixels of one tile. */
+  /** Pixels across one tile. */
   readonly tileWidth: number;
+  /** Pixels down one tile. */
   readonly tileHeight: number;
-  /** Pixels of the unfolded box; equal to the tile's where the layout does not reflect. */
+  /** Pixels across the unfolded box; equal to the tile's where the layout does not reflect. */
   readonly width: number;
+  /** Pixels down the unfolded box. */
   readonly height: number;
-  /** Of the unfolded box, in pixels. */
+  /** The unfolded box's vectors in pixels: whole numbers. */
   readonly lattice: Lattice;
+  /** Width of a pixel in mm. */
   readonly mmPerPixelX: number;
+  /** Height of a pixel in mm. */
   readonly mmPerPixelY: number;
 }
 

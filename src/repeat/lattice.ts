@@ -6,9 +6,13 @@ import { type Layout, STRAIGHT } from './layout.ts';
  * Either `ay` (the drop) or `bx` (the brick offset) may be non-zero, not both. In mm or pixels.
  */
 export interface Lattice {
+  /** The first vector to the right, mm or pixels: the width of the box. */
   readonly ax: number;
+  /** The first vector down the page, mm or pixels: the drop; 0 for a straight or brick layout. */
   readonly ay: number;
+  /** The second vector to the right, mm or pixels: the brick offset; 0 for a straight or drop layout. */
   readonly bx: number;
+  /** The second vector down the page, mm or pixels: the height of the box. */
   readonly by: number;
 }
 

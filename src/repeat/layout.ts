@@ -9,14 +9,18 @@ export type LayoutKind = 'straight' | 'drop' | 'brick' | 'mirror-x' | 'mirror-y'
  * brick offset (of its width, per row) in lowest terms; 0/1 for the other kinds.
  */
 export interface Layout {
+  /** How the copies stand. */
   readonly kind: LayoutKind;
+  /** p of a drop or brick of p/q, a count; else 0. */
   readonly numerator: number;
+  /** q of a drop or brick of p/q, a count; else 1. */
   readonly denominator: number;
 }
 
 /** A fraction finer than this would need tiles of thousands of pixels to land on whole ones. */
 export const LARGEST_DENOMINATOR = 64;
 
+/** The layout without an offset: tile beside tile, tile under tile. */
 export const STRAIGHT: Layout = { kind: 'straight', numerator: 0, denominator: 1 };
 
 /** Whole phrases of the trade. */
@@ -125,6 +129,7 @@ function unreadable(text: string): Fault {
   });
 }
 
+/** The largest whole number that divides both. */
 export function greatestCommonDivisor(a: number, b: number): number {
   let [m, n] = [Math.abs(a), Math.abs(b)];
   while (n > 0) [m, n] = [n, m % n];

@@ -1,14 +1,17 @@
 import { Fault } from '../fault.ts';
 
 const MM_PER_UNIT = { mm: 1, cm: 10, in: 25.4 } as const;
+/** mm in an inch. */
 export const MM_PER_INCH = 25.4;
 
+/** A unit that a length may be written in. */
 export type LengthUnit = keyof typeof MM_PER_UNIT;
 
+/** A width and a height. */
 export interface Size {
-  /** mm */
+  /** Across, mm. */
   readonly width: number;
-  /** mm */
+  /** Down, mm. */
   readonly height: number;
 }
 
@@ -38,7 +41,11 @@ export function parseSize(text: string): Size {
 /** Sides of a tile in mm: what effects are made for and proven over. */
 const SIDE = { least: 1, most: 10_000 } as const;
 
-/** @throws Fault (usage) for a tile with a side that is not from 1 mm to 10 m. */
+/**
+ * Refuses a tile that nobody can make.
+ *
+ * @throws Fault (usage) for a tile with a side that is not from 1 mm to 10 m.
+ */
 export function requireSize(size: Size, subject: string, remedy: string): void {
   if ([size.width, size.height].every((side) => side >= SIDE.least && side <= SIDE.most)) return;
   throw new Fault({

@@ -3,10 +3,11 @@ import type { Layout } from './layout.ts';
 
 /** The lattice the artwork repeats on: a layout and the size of ONE tile in mm. */
 export interface Repeat {
+  /** How the tiles stand. */
   readonly layout: Layout;
-  /** mm */
+  /** Of one tile, mm. */
   readonly width: number;
-  /** mm */
+  /** Of one tile, mm. */
   readonly height: number;
 }
 
@@ -14,8 +15,11 @@ export interface Repeat {
 export interface Box {
   /** `straight`, `drop` or `brick`. */
   readonly layout: Layout;
+  /** mm: equal to `lattice.ax`. */
   readonly width: number;
+  /** mm: equal to `lattice.by`. */
   readonly height: number;
+  /** The two vectors in mm. */
   readonly lattice: Lattice;
 }
 

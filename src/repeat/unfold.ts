@@ -6,7 +6,9 @@ export type AnySamples = Uint8Array | Uint8ClampedArray | Uint16Array | Float32A
 
 /** Whether a copy of the tile is seen in a mirror, left to right or top to bottom. */
 export interface Reflection {
+  /** True where left and right are exchanged. */
   readonly flipX: boolean;
+  /** True where top and bottom are exchanged. */
   readonly flipY: boolean;
 }
 

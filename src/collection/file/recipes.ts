@@ -1,10 +1,12 @@
 import { basename, extname, isAbsolute, resolve } from 'node:path';
+import type { Light } from '../../composite/light.ts';
 import type { Place } from '../../host/files/findings.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
 import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
-import type { Follow } from '../../render/render.ts';
+import type { Follow } from '../../render/follow.ts';
+import { lightOf } from '../../render/light-words.ts';
 import { type Axis, axisLength, COMMON_AXES, openAxis } from './axes.ts';
 import type { ReadCollection } from './read.ts';
 import type { AxisEntry, RecipeEntry } from './schema.ts';
@@ -14,6 +16,7 @@ export interface NamedRecipe {
   readonly name: string;
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
+  readonly light?: Light;
   readonly axes: readonly Axis[];
   /** Where it has one of its own. */
   readonly file?: string;
@@ -57,10 +60,10 @@ async function lookUp(
     entry.effect !== undefined
       ? ofEffect(entry, entry.effect)
       : [await ofSteps(collection, entry, place, shelf)];
-  return recipes.flatMap(({ name, steps, follow, file }) => {
+  return recipes.flatMap(({ name, steps, follow, light, file }) => {
     const placed = steps.map((step) => placeMask(step, collection.folder));
     const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
-    return isRight ? [{ name, steps: placed, follow, file, place }] : [];
+    return isRight ? [{ name, steps: placed, follow, light, file, place }] : [];
   });
 }
 
@@ -68,15 +71,19 @@ interface Found {
   readonly name: string;
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
+  readonly light?: Light;
   readonly file?: string;
 }
 
 function ofEffect(entry: RecipeEntry, effect: string): Found[] {
   const { name = effect, preset, presets, parameters, blend, opacity, paper, mask } = entry;
   const step = { effect, parameters, blend, opacity, paper, mask };
+  const light = lightOf(entry.light);
   if (!presets)
-    return [{ name: entry.name ?? (preset ? `${effect}-${preset}` : name), steps: [{ ...step, preset }] }];
-  return presets.map((one) => ({ name: `${name}-${one}`, steps: [{ ...step, preset: one }] }));
+    return [
+      { name: entry.name ?? (preset ? `${effect}-${preset}` : name), steps: [{ ...step, preset }], light },
+    ];
+  return presets.map((one) => ({ name: `${name}-${one}`, steps: [{ ...step, preset: one }], light }));
 }
 
 const STEP_KEYS = ['preset', 'presets', 'parameters', 'blend', 'opacity', 'paper', 'mask'] as const;
@@ -91,15 +98,19 @@ async function ofSteps(
     if (entry[key] !== undefined)
       findings.add(place, 'it belongs to a single effect; write it into a step', key);
   }
-  if (entry.steps) return { name: entry.name ?? `recipe-${(place[1] as number) + 1}`, steps: entry.steps };
+  if (entry.steps) {
+    const name = entry.name ?? `recipe-${(place[1] as number) + 1}`;
+    return { name, steps: entry.steps, light: lightOf(entry.light) };
+  }
   const target = entry.recipe!;
   const path = looksLikeFile(target)
     ? isAbsolute(target)
       ? target
       : resolve(folder, target)
     : await findRecipe(target, shelf);
-  const { steps, follow } = await readRecipe(path);
-  return { name: entry.name ?? basename(path, extname(path)), steps, follow, file: path };
+  const { steps, follow, light } = await readRecipe(path);
+  const name = entry.name ?? basename(path, extname(path));
+  return { name, steps, follow, light: lightOf(entry.light, light), file: path };
 }
 
 /** Paths in a collection start from its own folder; those of a recipe file are absolute already. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
 import { parameterValue } from '../../host/plugins/preset.ts';
-import { recipeSchema as hostRecipeSchema } from '../../host/plugins/recipe.ts';
+import { recipeSchema as hostRecipeSchema, lightSchema } from '../../host/plugins/recipe.ts';
 
 const stepSchema = hostRecipeSchema.shape.steps.element;
 
@@ -84,6 +84,7 @@ const recipeSchema = z.strictObject({
   mask: stepSchema.shape.mask,
   recipe: z.string().optional().describe('A recipe by name, or the path of a recipe file.'),
   steps: z.array(stepSchema).min(1).max(32).optional().describe('Steps as in a recipe file.'),
+  light: lightSchema.optional(),
   vary: varySchema.optional().describe('Axes of this recipe alone; they replace those of the collection.'),
 });
 export type RecipeEntry = z.infer<typeof recipeSchema>;

@@ -5,7 +5,8 @@ import type { Place } from '../../host/files/findings.ts';
 import { uprightSize } from '../../picture/decode.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
-import type { Follow } from '../../render/render.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
+import type { Follow } from '../../render/follow.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
@@ -75,8 +76,12 @@ async function pathsOf(
   for (const pattern of [picture].flat()) {
     const paths = await expand(pattern, folder);
     if (paths.length === 0) {
-      const words = /[*?[{]/.test(pattern) ? 'no picture fits this pattern' : 'no such file';
-      findings.add([...place, 'picture'], `${words}: "${pattern}", looked for in ${folder}`);
+      const isPattern = /[*?[{]/.test(pattern);
+      const words = isPattern ? 'no picture fits this pattern' : 'no such file';
+      const remedy = isPattern
+        ? ''
+        : `. ${remedyOfMissing(pattern, { from: folder, otherwise: 'Check the path.' })}`;
+      findings.add([...place, 'picture'], `${words}: "${pattern}", looked for in ${folder}${remedy}`);
     }
     found.push(...paths);
   }

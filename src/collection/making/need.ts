@@ -1,4 +1,5 @@
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
+import { spaceOf } from '../../render/job.ts';
 import { stackBytes } from '../../render/soften.ts';
 import { isReflected } from '../../repeat/layout.ts';
 import { type Item, pixelsOf } from '../plan/item.ts';
@@ -54,10 +55,11 @@ export function workBytes(item: Item, shelf: Shelf): number {
   const planes = item.steps.map(({ effect }) => findEffect(shelf, effect).effect.planes);
   const shifts = planes.some((names) => names.includes('shift'));
   const runs = planes.some((names) => names.includes('bleed'));
+  const looksAround = item.steps.some(({ declares }) => declares.reads && declares.planes.includes('relief'));
   const keepsOriginal = item.steps.length > 1 && item.steps.some(({ mask }) => mask?.colours);
   // An unfolded result that seems open is held against the unfolded artwork.
-  const again = isReflected(item.grid.repeat.layout) && item.follow === 'cloth';
-  const frames = 1 + Number(shifts) + Number(shifts && keepsOriginal) + Number(again);
+  const again = isReflected(item.grid.repeat.layout) && spaceOf(item) === 'box';
+  const frames = 1 + Number(shifts) + Number((shifts || looksAround) && keepsOriginal) + Number(again);
   const masks = item.steps.filter(({ mask }) => mask?.picture).length * pixelsOf(item) * 2;
   const stack = runs ? stackBytes(pixelsOf(item)) : 0;
   return frame * frames + stack + masks + item.steps.length * MODEL_BYTES + ROUND_IT_BYTES;

@@ -40,10 +40,20 @@ export async function renderItem(
   path: string,
   { crew, hands, textures, lent, signal }: RenderTools,
 ): Promise<RenderedItem> {
-  const { grid, steps, follow, quality } = item;
+  const { grid, steps, follow, light, quality } = item;
   const laid = await whileUnchanged(masksOf(item), () =>
     lay(
-      { artwork: tile.frame, isShared: true, grid, steps, follow, quality, out: path, overwrite: true },
+      {
+        artwork: tile.frame,
+        isShared: true,
+        grid,
+        steps,
+        follow,
+        light,
+        quality,
+        out: path,
+        overwrite: true,
+      },
       {
         crew,
         memory: { textures, allot: lent.allot },

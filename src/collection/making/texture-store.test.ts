@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { LayerPlace } from '../../render/textures.ts';
+import { layerPlace } from '../../render/layer-place.ts';
 import { gridAtDensity } from '../../repeat/grid.ts';
 import { parseLayout } from '../../repeat/layout.ts';
 import type { Item } from '../plan/item.ts';
@@ -9,15 +9,9 @@ import { TextureStore } from './texture-store.ts';
 
 const order = { moduleUrl: 'file:///ripple.mjs', parameters: {}, seed: '1' };
 const grid = gridAtDensity({ layout: parseLayout('straight'), width: 10, height: 10 }, 10);
-const item = { steps: [{ order }], grid, quality: 'finished', follow: 'cloth' } as unknown as Item;
-const place = {
-  order: { kind: 'prepare', effect: order, box: grid.box, quality: 'finished' },
-  planes: ['shade'],
-  grid,
-  space: 'box',
-  width: grid.width,
-  height: grid.height,
-} as unknown as LayerPlace;
+const steps = [{ order, declares: { planes: ['shade'] } }];
+const item = { steps, grid, quality: 'finished', follow: 'cloth' } as unknown as Item;
+const place = layerPlace(item, 0)!;
 
 it('a layer whose filler fails while others wait for it is given up, and its memory with it', async () => {
   const memory = new Memory(1e9, 0);

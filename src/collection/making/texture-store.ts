@@ -1,7 +1,7 @@
 import { type KeptPlanes, layerBytes, openPlanes } from '../../render/kept-planes.ts';
+import { layerPlace, prepareOrder } from '../../render/layer-place.ts';
 import type { Prepared, PrepareOrder } from '../../render/orders.ts';
 import type { LayerPlace, LentLayer, TextureKeeper } from '../../render/textures.ts';
-import { isReflected } from '../../repeat/layout.ts';
 import { canonicalJson, sha256 } from '../disk/hash.ts';
 import type { Item } from '../plan/item.ts';
 import type { Blocks } from './blocks.ts';
@@ -177,12 +177,10 @@ function layerKeysOf(item: Item): readonly string[] {
   return keysOf(item).filter((key) => key.startsWith('layer'));
 }
 
-function makeKeys({ steps, grid, quality, follow }: Item): string[] {
-  const space = isReflected(grid.repeat.layout) && follow === 'artwork' ? 'tile' : 'box';
-  const [width, height] = space === 'tile' ? [grid.tileWidth, grid.tileHeight] : [grid.width, grid.height];
-  const keys = steps.flatMap(({ order }) => {
-    const prepare: PrepareOrder = { kind: 'prepare', effect: order, box: grid.box, quality };
-    return [modelKey(prepare), layerKey({ order: prepare, planes: [], grid, space, width, height })];
+function makeKeys(item: Item): string[] {
+  const keys = item.steps.flatMap(({ order }, index) => {
+    const place = layerPlace(item, index);
+    return [modelKey(prepareOrder(item, order)), ...(place ? [layerKey(place)] : [])];
   });
   return [...new Set(keys)];
 }
@@ -193,9 +191,10 @@ function modelKey({ effect, box, quality }: PrepareOrder): string {
 }
 
 /** Where the texture follows the artwork, the mirror lines of the layout shape the layer as well. */
-function layerKey({ order, grid, space, width, height }: LayerPlace): string {
-  const layout = space === 'tile' ? grid.repeat.layout : undefined;
-  return `layer ${sha256(canonicalJson([modelKey(order), width, height, layout]))}`;
+function layerKey({ order, grid, follows, width, height, light, keepsRelief }: LayerPlace): string {
+  const layout = follows ? grid.repeat.layout : undefined;
+  const kept = { model: modelKey(order), width, height, layout, light, keepsRelief };
+  return `layer ${sha256(canonicalJson(kept))}`;
 }
 
 /** Of the numbers in a model; its other parts are small beside them. */

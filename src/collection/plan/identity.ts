@@ -1,9 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
 import { packageVersion } from '../../host/code/root.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
-import type { Follow } from '../../render/render.ts';
+import type { Follow } from '../../render/follow.ts';
+import { isRaised } from '../../render/light-words.ts';
 import type { RenderStep } from '../../render/step.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import { formatLayout } from '../../repeat/layout.ts';
@@ -25,6 +27,8 @@ export interface Inputs {
     readonly heightPx: number;
   };
   readonly follow: Follow;
+  /** Where a step is raised. */
+  readonly light?: Light;
   readonly quality: Quality;
   readonly steps: readonly StepInputs[];
   readonly format: OutputFormat;
@@ -50,6 +54,7 @@ export interface RenderWish {
   readonly grid: Grid;
   readonly steps: readonly RenderStep[];
   readonly follow: Follow;
+  readonly light?: Light;
   readonly quality: Quality;
   readonly format: OutputFormat;
 }
@@ -77,7 +82,7 @@ export class FileHashes {
 
 /** What decides the bytes of a render. @throws the system's error where a mask picture cannot be read. */
 export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
-  const { tile, grid, follow, quality, format } = wish;
+  const { tile, grid, follow, light = DEFAULT_LIGHT, quality, format } = wish;
   return {
     tenter: packageVersion,
     tile: { sha256: tile.sha256, width: tile.width, height: tile.height },
@@ -89,6 +94,7 @@ export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashe
       heightPx: grid.tileHeight,
     },
     follow,
+    light: isRaised(wish.steps) ? light : undefined,
     quality,
     steps: await Promise.all(wish.steps.map((step) => stepInputs(step, shelf, hashes))),
     format,

@@ -1,3 +1,5 @@
+import { spaceOf } from '../../render/job.ts';
+import { sizeOf } from '../../render/space.ts';
 import type { Labels } from './combine.ts';
 import type { Inputs, RenderWish } from './identity.ts';
 
@@ -15,6 +17,7 @@ export interface Item extends RenderWish {
 }
 
 /** Pixels of the picture that comes out: the unfolded box, unless the texture follows the artwork. */
-export function pixelsOf({ grid, follow }: Pick<RenderWish, 'grid' | 'follow'>): number {
-  return follow === 'artwork' ? grid.tileWidth * grid.tileHeight : grid.width * grid.height;
+export function pixelsOf(wish: Pick<RenderWish, 'grid' | 'follow' | 'steps'>): number {
+  const { width, height } = sizeOf(wish.grid, spaceOf(wish));
+  return width * height;
 }

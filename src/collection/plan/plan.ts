@@ -5,6 +5,7 @@ import type { Finding } from '../../host/files/findings.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
 import { refuseInputsAmong } from '../../picture/index.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { doubtSize } from '../../render/doubt-size.ts';
 import type { RenderStep } from '../../render/step.ts';
 import { trimNumber } from '../../repeat/length.ts';
@@ -226,7 +227,8 @@ class Combiner {
     if (!grid) return undefined;
     const follow = tile.follow ?? recipe.follow ?? 'cloth';
     const quality = (choice.quality?.value ?? 'finished') as Quality;
-    const render = { tile, grid, steps, follow, quality, format: this.#format, density: wish.dpi };
+    const { light } = recipe;
+    const render = { tile, grid, steps, follow, light, quality, format: this.#format, density: wish.dpi };
     const inputs = await findings.tryLater(recipe.place, () => this.#inputs(render));
     if (!inputs) return undefined;
     const address = addressOf(inputs);
@@ -245,6 +247,7 @@ class Combiner {
         expected: 'a mask picture that can be read',
         subject: path ?? 'a mask',
         received: code === 'ENOENT' ? 'no such file' : message,
+        remedy: code === 'ENOENT' && path !== undefined ? remedyOfMissing(path) : undefined,
         cause,
       });
     }

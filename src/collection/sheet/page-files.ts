@@ -1,6 +1,5 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import { isBuilt, packageRoot } from '../../host/code/root.ts';
 
 /** What the page runs and is dressed in. */
@@ -15,6 +14,7 @@ export async function pageFiles(): Promise<PageFiles> {
     const read = (name: string) => readFile(join(packageRoot, 'dist/page', name), 'utf8');
     return { script: await read('main.js'), style: await read('main.css') };
   }
+  const { build } = await import('esbuild');
   const { outputFiles } = await build({
     entryPoints: [join(packageRoot, 'src/collection/page/main.ts')],
     bundle: true,

@@ -1,11 +1,19 @@
 import { spokenValue } from '../../effect/value.ts';
+import { lightOf, wordsOfLight } from '../../render/light-words.ts';
 import type { Recipe, RecipeStep } from '../plugins/recipe.ts';
 import type { Shelf } from '../plugins/shelf.ts';
 
 /** A recipe in sentences, a line each: what it looks like, then its steps and what differs in them. */
-export function describeRecipe({ summary, follow, steps }: Recipe, shelf: Shelf): string[] {
+export function describeRecipe({ summary, follow, light, steps }: Recipe, shelf: Shelf): string[] {
   const reflected = follow && [`  In reflected layouts the texture follows the ${follow}.`];
-  return [summary, ...(reflected ?? []), ...steps.map((step, index) => stepLine(step, index, shelf))];
+  const said = lightOf(light);
+  const lit = said && [`  Raised surfaces are lit ${wordsOfLight(said)}.`];
+  return [
+    summary,
+    ...(reflected ?? []),
+    ...(lit ?? []),
+    ...steps.map((step, index) => stepLine(step, index, shelf)),
+  ];
 }
 
 function stepLine(step: RecipeStep, index: number, shelf: Shelf): string {

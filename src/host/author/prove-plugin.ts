@@ -1,6 +1,6 @@
 import type { AnyEffect } from '../../effect/effect.ts';
 import { type ProveOptions, proveBy } from '../../effect/prove/prove.ts';
-import type { ProofReport } from '../../effect/prove/report.ts';
+import type { CheckResult, ProofReport } from '../../effect/prove/report.ts';
 import { workerUrl } from '../code/worker-url.ts';
 import type { Preset } from '../plugins/preset.ts';
 import { CHECK_LIMITS, type CheckLimits, ProveThread } from '../threads/prove-thread.ts';
@@ -32,10 +32,21 @@ export async function provePlugin(
   const { quick, signal } = options;
   try {
     const now = () => performance.now();
-    return await proveBy(effect, { ...options, now }, ({ name: check }) =>
+    const report = await proveBy(effect, { ...options, now }, ({ name: check }) =>
       thread.run({ moduleUrl, check, quick, presets: settings }, signal),
     );
+    return withLate(report, thread);
   } finally {
     await thread.close();
   }
+}
+
+/** An error may come of what a check left behind when its verdict is long given: the verdict is then another. */
+function withLate(report: ProofReport, thread: ProveThread): ProofReport {
+  const results = report.results.map((result): CheckResult => {
+    const late = result.status === 'passed' ? thread.lateVerdict(result.check) : undefined;
+    const { check, promise, seconds } = result;
+    return late ? { check, promise, ...late, seconds } : result;
+  });
+  return { ...report, results, proven: report.proven && results.every(({ status }) => status !== 'failed') };
 }

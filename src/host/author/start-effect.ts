@@ -40,11 +40,18 @@ export interface StartReport {
 /** What the effect of the template is called. */
 const TEMPLATE_NAME = 'petal-fall';
 
+/** What a package has besides, or instead; npm would leave a .gitignore out of this one. */
+const PACKAGE_FILES = [
+  ['package.json', 'package.json'],
+  ['README.md', 'README.md'],
+  ['gitignore', '.gitignore'],
+] as const;
+
 const TEMPLATE = join(packageRoot, isBuilt ? 'dist/start' : 'src/host/author/start');
 
 /**
  * Makes a new effect in a folder of its own: the effect, a test, a preset, settings for the editor and
- * a README. The folder appears when all of it is written.
+ * a README; for a package one for those who install it. The folder appears when all of it is written.
  *
  * @throws Fault (usage) for a name that is none or is taken; Fault (output) for a folder that has things
  *   in it or cannot be written.
@@ -118,8 +125,8 @@ function unwritable(folder: string, received: string, remedy: string, cause?: un
 async function fillFolder(beside: string, folder: string, name: string, asPackage: boolean): Promise<void> {
   await cp(join(TEMPLATE, 'effect'), beside, { recursive: true });
   if (asPackage) {
-    await cp(join(TEMPLATE, 'package/package.json'), join(beside, 'package.json'));
-    await cp(join(TEMPLATE, 'package/gitignore'), join(beside, '.gitignore'));
+    for (const [file, name] of PACKAGE_FILES)
+      await cp(join(TEMPLATE, 'package', file), join(beside, name), { force: true });
   }
   const host = relative(folder, packageRoot).split(sep).join('/');
   for (const file of await filesOf(beside)) {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { type BuildFailure, build, type Message } from 'esbuild';
+import type { BuildFailure, Message } from 'esbuild';
 import { Fault } from '../../fault.ts';
 import { reasonOf } from '../../picture/faults.ts';
 import { openRegularFile } from '../../picture/regular-file.ts';
@@ -28,6 +28,8 @@ export async function bundlePlugin(entry: string): Promise<Bundle> {
   const folder = dirname(entry);
   await requireFile(entry);
   try {
+    // Loaded by those alone who have sources to compile.
+    const { build } = await import('esbuild');
     const { outputFiles, warnings, metafile } = await build({
       entryPoints: [entry],
       absWorkingDir: folder,

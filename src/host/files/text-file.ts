@@ -1,5 +1,6 @@
 import { Fault } from '../../fault.ts';
 import { reasonOf } from '../../picture/faults.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { gather, readRegularFile } from '../../picture/regular-file.ts';
 
 /** What a text should be, for messages, and how long it may be. */
@@ -46,8 +47,15 @@ async function readText(
     return decodeUtf8(await read(most));
   } catch (cause) {
     const { code } = cause as NodeJS.ErrnoException;
-    const received = code === 'ENOENT' ? 'no such file' : reasonOf(cause);
-    throw new Fault({ kind: 'input', expected, subject, received, remedy, cause });
+    const isMissing = code === 'ENOENT';
+    throw new Fault({
+      kind: 'input',
+      expected,
+      subject,
+      received: isMissing ? 'no such file' : reasonOf(cause),
+      remedy: isMissing ? remedyOfMissing(subject, { otherwise: remedy }) : remedy,
+      cause,
+    });
   }
 }
 

@@ -1,9 +1,8 @@
 import { readdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { Fault } from '../../fault.ts';
-import { suggestName } from '../../nearest.ts';
 import { packageRoot } from '../code/root.ts';
-import type { Shelf } from './shelf.ts';
+import { type Shelf, suggestEffect } from './shelf.ts';
 
 const RECIPE_FOLDER = join(packageRoot, 'presets', 'recipes');
 
@@ -35,7 +34,7 @@ export async function findRecipe(name: string, shelf: Shelf): Promise<string> {
     expected: 'an effect, a recipe, or the path of a recipe file',
     subject: 'what to lay',
     received: `"${name}"`,
-    remedy: suggestName(name, [...shelf.effects.keys(), ...recipes]) + broken,
+    remedy: suggestEffect(name, [...shelf.effects.keys(), ...recipes], shelf) + broken,
     saying: `No effect or recipe is called "${name}".`,
   });
 }

@@ -1,13 +1,12 @@
-import { readdir, realpath } from 'node:fs/promises';
-import { dirname, join, relative, resolve } from 'node:path';
+import { realpath } from 'node:fs/promises';
+import { join, relative, resolve } from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../../fault.ts';
 import { suggestName } from '../../nearest.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { checkShape } from '../files/json-file.ts';
 import { readTextFile } from '../files/text-file.ts';
-
-/** In the `keywords` of a package.json: this package holds effects. */
-export const EFFECT_KEYWORD = 'tenter-effect';
+import { hasKeyword, installedPackages, moduleFolders } from './installed.ts';
 
 /** An npm package that holds effects. */
 export interface EffectPackage {
@@ -54,13 +53,8 @@ export async function readPackage(folder: string): Promise<EffectPackage | undef
 
 /** The packages with effects in the node_modules of a folder and of those above; the nearest of a name counts. */
 export async function findPackages(from: string): Promise<EffectPackage[]> {
-  const found = new Map<string, EffectPackage>();
-  for (const modules of moduleFolders(from)) {
-    const folders = await packageFolders(modules);
-    const packages = await Promise.all(folders.map(readListed));
-    for (const item of packages) if (item && !found.has(item.name)) found.set(item.name, item);
-  }
-  return [...found.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
+  const found = await Promise.all(installedPackages(from).map(({ folder }) => readListed(folder)));
+  return found.filter((item) => item !== undefined).sort((a, b) => (a.name < b.name ? -1 : 1));
 }
 
 /**
@@ -88,7 +82,10 @@ export async function findPackage(name: string, from: string): Promise<EffectPac
     expected: 'a plugin: a file, a folder, or an installed package',
     subject: name,
     received: 'no file, folder or package of that name',
-    remedy: names.length ? suggestName(name, names) : 'Check the path.',
+    remedy: remedyOfMissing(name, {
+      from,
+      otherwise: names.length ? suggestName(name, names) : 'Check the path.',
+    }),
   });
 }
 
@@ -97,29 +94,8 @@ export function isPackageName(text: string): boolean {
   return /^(@[a-z0-9~-][a-z0-9._~-]*\/)?[a-z0-9~-][a-z0-9._~-]*$/.test(text);
 }
 
-function moduleFolders(from: string): string[] {
-  const folders: string[] = [];
-  for (let folder = resolve(from); ; folder = dirname(folder)) {
-    folders.push(join(folder, 'node_modules'));
-    if (folder === dirname(folder)) return folders;
-  }
-}
-
-async function packageFolders(modules: string): Promise<string[]> {
-  const names = (await listFolder(modules)).filter((name) => !name.startsWith('.'));
-  const inside = await Promise.all(
-    names.map(async (name) =>
-      name.startsWith('@')
-        ? (await listFolder(join(modules, name))).map((inner) => join(modules, name, inner))
-        : [join(modules, name)],
-    ),
-  );
-  return inside.flat();
-}
-
-/** A package that says nothing of the keyword is none of ours; one that is broken is told when it is asked for. */
+/** One that is broken is told when it is asked for. */
 async function readListed(folder: string): Promise<EffectPackage | undefined> {
-  if (!hasKeyword(await readManifest(join(folder, 'package.json')))) return undefined;
   try {
     return await readPackage(folder);
   } catch (error) {
@@ -130,10 +106,6 @@ async function readListed(folder: string): Promise<EffectPackage | undefined> {
 
 type Manifest = Readonly<Record<string, unknown>>;
 
-function hasKeyword(manifest: Manifest | undefined): boolean {
-  return Array.isArray(manifest?.keywords) && manifest.keywords.includes(EFFECT_KEYWORD);
-}
-
 /** Nothing where the file is missing or no JSON object: npm itself has more to say about that. */
 async function readManifest(path: string): Promise<Manifest | undefined> {
   try {
@@ -142,8 +114,4 @@ async function readManifest(path: string): Promise<Manifest | undefined> {
   } catch {
     return undefined;
   }
-}
-
-async function listFolder(folder: string): Promise<string[]> {
-  return readdir(folder).catch(() => []);
 }

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdir, realpath, stat } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
 import { Fault } from '../../fault.ts';
+import { remedyOfMissing } from '../../picture/near-file.ts';
 import { bundlePlugin } from '../code/bundle.ts';
 import { findPackage, isPackageName, readPackage } from './packages.ts';
 
@@ -54,7 +55,7 @@ async function findPlace(given: string, from: string): Promise<PluginPlace> {
     expected: 'a plugin (index.ts or index.js in a folder, or a .ts or .js file), or a folder of plugins',
     subject: given,
     received: whatIsThere(kind),
-    remedy: 'Check the path.',
+    remedy: kind === undefined ? remedyOfMissing(given, { from }) : 'Check the path.',
   });
 }
 

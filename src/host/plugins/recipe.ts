@@ -1,6 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
+import { LIGHT_RANGES } from '../../composite/light.ts';
 import type { Findings } from '../files/findings.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
 import { parameterValues } from './preset.ts';
@@ -51,11 +52,29 @@ const stepSchema = z.strictObject({
 });
 export type RecipeStep = z.infer<typeof stepSchema>;
 
+const from = ([low, high]: readonly [number, number]) => z.number().min(low).max(high).optional();
+
+/** The shape of a light, all of its numbers optional. */
+export const lightSchema = z
+  .strictObject({
+    direction: from(LIGHT_RANGES.direction).describe(
+      'Where it comes from, degrees: 0 the right, 90 below, 180 the left, 270 above; default 225.',
+    ),
+    elevation: from(LIGHT_RANGES.elevation).describe(
+      'How high it stands over the cloth, degrees: the lower, the more every unevenness shows; default 24.',
+    ),
+    gloss: from(LIGHT_RANGES.gloss).describe(
+      'How much the flanks that face it gleam, 0 chalk to 1 satin; default 0.',
+    ),
+  })
+  .describe('The one light that all raised surfaces of its steps stand in.');
+
 /** The shape of a recipe file: an ordered list of effects for one tile. */
 export const recipeSchema = z.strictObject({
   $schema: z.string().optional(),
   summary: z.string().min(1).describe('One line: what it looks like.'),
   follow: z.enum(['cloth', 'artwork']).optional(),
+  light: lightSchema.optional(),
   steps: z.array(stepSchema).min(1).max(32),
 });
 export type Recipe = z.infer<typeof recipeSchema>;

@@ -12,6 +12,7 @@ import { Crew } from '../threads/crew.ts';
 import { type Limits, LOAD_LIMITS } from '../threads/limits.ts';
 import { describedEffects } from './built-in.ts';
 import { type ConsentOptions, requireConsent } from './consent.ts';
+import { installedPackages } from './installed.ts';
 import { findPlaces, moduleEntries } from './places.ts';
 import { type Preset, readPresets } from './preset.ts';
 
@@ -32,6 +33,8 @@ export interface Shelf {
   readonly effects: ReadonlyMap<string, ShelvedEffect>;
   /** Plugins that could not be loaded; the others are usable all the same. */
   readonly faults: readonly Fault[];
+  /** The names of installed packages with effects that nobody asked for; looked for when it is called. */
+  readonly installed?: () => readonly string[];
 }
 
 export interface ShelfOptions {
@@ -70,7 +73,8 @@ export async function openShelf(
     builtIn ? takeBuiltIn(how) : [],
     ...shareOut(strange, availableParallelism()).map((part) => loadApart(part, how)),
   ]);
-  return arrange(loaded.flat());
+  const installed = () => installedPackages(from).flatMap(({ name }) => (plugins.includes(name) ? [] : name));
+  return { ...arrange(loaded.flat()), installed };
 }
 
 /**
@@ -99,9 +103,22 @@ export function findEffect(shelf: Shelf, name: string): ShelvedEffect {
     expected: 'the name of an effect',
     subject: 'the effect',
     received: `"${name}"`,
-    remedy: suggestName(name, names) + broken,
+    remedy: suggestEffect(name, names, shelf) + broken,
     saying: `No effect is called "${name}".`,
   });
+}
+
+/**
+ * The remedy of a message about an unknown effect, or whatever else `names` are: an installed package is not
+ * loaded by its name alone, and that is what most often is missing.
+ */
+export function suggestEffect(name: string, names: readonly string[], { installed }: Shelf): string {
+  const packages = nearestName(name, names) ? [] : (installed?.() ?? []);
+  const meant = packages.find((one) => one === name || one.endsWith(`/${name}`));
+  if (meant !== undefined) return `The package ${meant} is installed: add --plugins ${meant}.`;
+  const more =
+    packages.length > 0 ? ` Installed and not loaded: ${packages.join(', ')} (add --plugins NAME).` : '';
+  return suggestName(name, names) + more;
 }
 
 interface Source {

@@ -1,5 +1,6 @@
 import { checkEffect } from '../../effect/contract.ts';
 import type { AnyEffect } from '../../effect/effect.ts';
+import { refuseMisspelt } from '../../effect/misspelt.ts';
 import { describeThrown, effectFault, runStage } from '../../effect/runner.ts';
 import { openSetting } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
@@ -66,7 +67,7 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
   const { pulse, isStopped } = tools;
   const effect = await loadEffect(order, tools, 0);
   const { parameters, seed } = order;
-  const { setting, reports } = openSetting(effect, {
+  const { setting, reports, unknown } = openSetting(effect, {
     box,
     seed,
     quality,
@@ -75,7 +76,11 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
     isCancelled: isStopped,
   });
   const model = await callEffect(pulse, order, 'prepare', 0, () =>
-    runStage(effect, { stage: 'prepare', parameters, seed }, () => effect.prepare(setting)),
+    runStage(effect, { stage: 'prepare', parameters, seed }, async () => {
+      const made = await effect.prepare(setting);
+      refuseMisspelt(unknown, setting.parameters, made);
+      return made;
+    }),
   );
   const planes = effect.planesFor
     ? callEffect(pulse, order, 'planesFor', 0, () =>
@@ -85,7 +90,7 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
       )
     : effect.planes;
   if (!arePlanes(planes)) throw strangePlanes(order, planes);
-  return sendable(order, { model, planes, reports }, tools.megabytes);
+  return sendable(order, { model, planes, reads: effect.reads ?? [], reports }, tools.megabytes);
 }
 
 /** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */

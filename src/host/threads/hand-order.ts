@@ -1,5 +1,13 @@
 import type { Frame } from '../../colour/frame.ts';
-import type { SeamReport } from '../../inspect/index.ts';
+import type { FaultParts } from '../../fault.ts';
+import type {
+  Axis,
+  CheckOptions,
+  ClosingLayout,
+  EdgeReport,
+  InspectedPicture,
+  SeamReport,
+} from '../../inspect/index.ts';
 import type { ResultCheck } from '../../render/verdict.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import type { Layout } from '../../repeat/layout.ts';
@@ -7,21 +15,35 @@ import type { Layout } from '../../repeat/layout.ts';
 /** What a hand is asked. Pictures lie in shared memory. */
 export type HandOrder =
   | { readonly kind: 'tile'; readonly tile: Frame; readonly layout: Layout }
+  | {
+      readonly kind: 'edges';
+      readonly picture: InspectedPicture;
+      readonly layout: Layout;
+      readonly axis: Axis;
+      readonly options?: CheckOptions;
+    }
+  | { readonly kind: 'closing'; readonly picture: InspectedPicture }
   | ({ readonly kind: 'result' } & ResultCheck)
   | { readonly kind: 'resample'; readonly tile: Frame; readonly grid: Grid };
 
 /** What each kind of order comes back with. */
 export interface HandResults {
   readonly tile: SeamReport;
+  readonly edges: EdgeReport[];
+  readonly closing: ClosingLayout[];
   readonly result: SeamReport;
   readonly resample: Frame;
 }
 
-export type HandAnswer = { readonly result: HandResults[HandOrder['kind']] } | { readonly failed: string };
+export type HandAnswer =
+  | { readonly result: HandResults[HandOrder['kind']] }
+  | { readonly fault: FaultParts }
+  | { readonly failed: string };
 
 /** True for what a hand may say; the rest of the host can then rely on its types. */
 export function isHandAnswer(said: unknown): said is HandAnswer {
   if (typeof said !== 'object' || said === null) return false;
   if ('failed' in said) return typeof said.failed === 'string';
+  if ('fault' in said) return typeof said.fault === 'object' && said.fault !== null;
   return 'result' in said && typeof said.result === 'object' && said.result !== null;
 }

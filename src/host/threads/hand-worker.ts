@@ -1,4 +1,5 @@
-import { checkSeams } from '../../inspect/index.ts';
+import { Fault } from '../../fault.ts';
+import { checkEdges, checkSeams, closingLayouts } from '../../inspect/index.ts';
 import { resampleTile } from '../../render/resample.ts';
 import { checkResult } from '../../render/verdict.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
@@ -6,18 +7,23 @@ import { takeGift } from './worker-gift.ts';
 
 const { line } = takeGift<HandOrder, HandAnswer>();
 
-line.hear((order) => {
+line.hear(async (order) => {
   try {
-    line.say({ result: carryOut(order) });
+    line.say({ result: await carryOut(order) });
   } catch (error) {
-    line.say({ failed: String((error as Error)?.stack ?? error) });
+    if (Fault.is(error)) line.say({ fault: error.toJSON() });
+    else line.say({ failed: String((error as Error)?.stack ?? error) });
   }
 });
 
-function carryOut(order: HandOrder): HandResults[HandOrder['kind']] {
+async function carryOut(order: HandOrder): Promise<HandResults[HandOrder['kind']]> {
   switch (order.kind) {
     case 'tile':
       return checkSeams(order.tile, order.layout);
+    case 'edges':
+      return checkEdges(order.picture, order.layout, order.axis, order.options);
+    case 'closing':
+      return closingLayouts(order.picture);
     case 'result':
       return checkResult(order);
     case 'resample':

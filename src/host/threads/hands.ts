@@ -21,7 +21,7 @@ export class Hands {
     this.#url = url;
   }
 
-  /** @throws Fault (effect) where the thread ends before it answers. */
+  /** @throws Fault of what it was asked; Fault (effect) where the thread ends before it answers. */
   async ask<Kind extends HandOrder['kind']>(
     order: Extract<HandOrder, { kind: Kind }>,
   ): Promise<HandResults[Kind]> {
@@ -62,7 +62,7 @@ class Hand {
       isLast: () => true,
       hear: (answer: HandAnswer) =>
         this.#settle(({ resolve, reject }) =>
-          'result' in answer ? resolve(answer.result) : reject(failed(answer.failed)),
+          'result' in answer ? resolve(answer.result) : reject(faultOf(answer)),
         ),
       lose: ({ reason }: { readonly reason: string }) => {
         this.isAlive = false;
@@ -90,6 +90,10 @@ class Hand {
     this.#waiting = undefined;
     if (waiting) how(waiting);
   }
+}
+
+function faultOf(answer: Exclude<HandAnswer, { readonly result: unknown }>): Fault {
+  return 'fault' in answer ? new Fault(answer.fault) : failed(answer.failed);
 }
 
 function failed(received: string): Fault {

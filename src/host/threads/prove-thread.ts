@@ -1,10 +1,11 @@
 import { memoryUsage } from 'node:process';
 import { Failed } from '../../effect/prove/failed.ts';
-import type { Verdict } from '../../effect/prove/report.ts';
+import type { CheckName, Verdict } from '../../effect/prove/report.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
 import { describeThrown, type Stage } from '../../effect/runner.ts';
 import { cancelled } from '../../effect/setting.ts';
 import { KeptThread, type ThreadEnd } from './kept-thread.ts';
+import type { LeftBehind } from './left-behind.ts';
 import { V8_HEAP_MEGABYTES } from './limits.ts';
 import { type CheckAnswer, type CheckOrder, isCheckAnswer } from './prove-orders.ts';
 
@@ -30,6 +31,9 @@ export class ProveThread {
   #thread?: KeptThread<CheckOrder, CheckAnswer>;
   /** Who hears of the check that is running. */
   #listener?: Listener;
+  #running?: CheckName;
+  /** What checks that had ended left behind. */
+  readonly #late = new Map<CheckName, Verdict>();
 
   constructor(url: URL, limits: CheckLimits) {
     this.#url = url;
@@ -42,10 +46,17 @@ export class ProveThread {
    * the time of the proof is over, it is not reached.
    */
   async run(order: CheckOrder, signal?: AbortSignal): Promise<Verdict> {
+    this.#running = order.check;
     const verdict = await this.#watch(order, signal);
+    this.#running = undefined;
     // A check that failed or was stopped may leave behind what would spoil the next one.
     if (verdict.status === 'failed' || verdict.status === 'not reached') await this.close();
     return verdict;
+  }
+
+  /** The verdict of a check that had ended when an error came of what it left behind. */
+  lateVerdict(check: CheckName): Verdict | undefined {
+    return this.#late.get(check);
   }
 
   async close(): Promise<void> {
@@ -78,6 +89,7 @@ export class ProveThread {
         hear(answer) {
           if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
           else if (answer.kind === 'verdict') give(answer.verdict);
+          else if (answer.kind === 'left') give(leftBehind(answer.left));
           else settle(() => reject(new Error(answer.message)));
         },
         lose: (end) => give(stopped(last, ended(end))),
@@ -87,6 +99,14 @@ export class ProveThread {
     });
   }
 
+  /** What an earlier check left behind is no business of the one that runs. */
+  #hear(answer: CheckAnswer): void {
+    const owner = answer.kind === 'left' ? answer.left.check : undefined;
+    if (answer.kind === 'left' && owner !== undefined && owner !== this.#running)
+      this.#late.set(owner, leftBehind(answer.left));
+    else this.#listener?.hear(answer);
+  }
+
   #notReached(): Verdict {
     return { status: 'not reached', note: `the ${this.#limits.proofSeconds} s of the proof were over` };
   }
@@ -94,8 +114,8 @@ export class ProveThread {
   #hire(): KeptThread<CheckOrder, CheckAnswer> {
     const keeper = {
       isAnswer: isCheckAnswer,
-      isLast: ({ kind }: CheckAnswer) => kind !== 'trying',
-      hear: (answer: CheckAnswer) => this.#listener?.hear(answer),
+      isLast: ({ kind }: CheckAnswer) => kind === 'verdict' || kind === 'broken',
+      hear: (answer: CheckAnswer) => this.#hear(answer),
       // Work that a check left behind may end the thread before the next one asks for it.
       lose: (end: ThreadEnd<CheckOrder>) => {
         this.#thread = undefined;
@@ -143,6 +163,16 @@ function ended({ reason, cause }: ThreadEnd<CheckOrder>): Excess {
     received: `the end of its thread (${words.replace(/\.$/, '')})`,
     remedy: 'An effect must not end the program, nor leave work behind that fails later.',
   };
+}
+
+/** Whoever left it is named by its setting; where nobody is known, whatever ran meets it. */
+function leftBehind({ check, trial = HOME, stage, words }: LeftBehind): Verdict {
+  const { failure } = new Failed(trial, {
+    expected: 'nothing to be left behind that fails later',
+    received: `${words}, ${check === undefined ? 'of which it is not known what left it behind' : `left behind by ${stage ?? 'load'}`}`,
+    remedy: 'Clear timers, and await or catch every promise, before prepare and paint return.',
+  });
+  return { status: 'failed', failure };
 }
 
 function stopped(last: { trial: Trial; stage: Stage } | undefined, excess: Excess): Verdict {

@@ -6,6 +6,7 @@ import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
 import { layTrapsForGood } from '../../effect/prove/traps.ts';
 import { HOME } from '../../effect/prove/trial.ts';
+import { hearLeftBehind, noteTrial, runKnown } from './left-behind.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
 import { takeGift } from './worker-gift.ts';
 import { lockRemedy } from './worker-lock-fault.ts';
@@ -22,6 +23,7 @@ const collectGarbage = runInNewContext('gc') as () => void;
 
 turnOutputAside();
 layTrapsForGood();
+hearLeftBehind((left) => line.say({ kind: 'left', left }));
 
 /** Bytes of this thread that are still reachable: its heap, and the arrays outside. */
 function memory(): number {
@@ -32,7 +34,7 @@ function memory(): number {
 
 line.hear(async (order) => {
   try {
-    line.say({ kind: 'verdict', verdict: await carryOut(order) });
+    line.say({ kind: 'verdict', verdict: await runKnown(order.check, () => carryOut(order)) });
   } catch (error) {
     const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
     line.say({ kind: 'broken', message });
@@ -45,7 +47,10 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder): Promi
     presets,
     now,
     memory,
-    onTrying: (trial, stage) => line.say({ kind: 'trying', trial, stage }),
+    onTrying(trial, stage) {
+      noteTrial(trial, stage);
+      line.say({ kind: 'trying', trial, stage });
+    },
     remedyFor: lockRemedy,
   };
   lockBefore(moduleUrl, undefined);

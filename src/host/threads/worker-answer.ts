@@ -23,7 +23,12 @@ function isResult(result: unknown, kind: Order['kind']): boolean {
     case 'describe':
       return isRecord(result) && typeof result.name === 'string' && isRecord(result.parameters);
     case 'prepare':
-      return isRecord(result) && arePlanes(result.planes) && Array.isArray(result.reports);
+      return (
+        isRecord(result) &&
+        arePlanes(result.planes) &&
+        arePlanes(result.reads) &&
+        Array.isArray(result.reports)
+      );
     case 'pass':
       return Array.isArray(result) && result.every(Array.isArray);
     case 'soften':

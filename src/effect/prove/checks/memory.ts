@@ -5,7 +5,12 @@ import { HOME, type Trial } from '../trial.ts';
 
 const BAND = { x: -20, y: -12, width: 96, height: 64 };
 const WARM_UP = 2;
-const ROUNDS = 4;
+/**
+ * On a busy machine the engine is still translating code many rounds on, and keeps what it makes; that ends,
+ * a leak does not.
+ */
+const MOST_ROUNDS = 16;
+const WINDOW = 4;
 const PREPARES = 3;
 const PAINTS = 16;
 /** A round that leaves less than this behind may be the engine's own book-keeping. */
@@ -22,18 +27,16 @@ export const memory: Check = {
     for (let round = 0; round < WARM_UP; round++) await work(bench);
     let before = bytesInUse();
     const grown: number[] = [];
-    for (let round = 0; round < ROUNDS; round++) {
+    for (let round = 0; round < MOST_ROUNDS; round++) {
       await work(bench);
       const after = bytesInUse();
       grown.push(after - before);
       before = after;
+      if (grown.length >= WINDOW && usualOf(grown) < LEAST_BYTES) return { status: 'passed' };
     }
-    // In one of the rounds the engine may give back what an earlier check had left behind.
-    const usual = grown.sort((a, b) => a - b)[1];
-    if (usual < LEAST_BYTES) return { status: 'passed' };
     throw new Failed(SMALL, {
       expected: `no more memory in use after ${PREPARES} prepares and ${PREPARES * PAINTS} bands than before`,
-      received: `${Math.round(usual / 1024)} kB more each time, ${ROUNDS - 1} times of ${ROUNDS} at least`,
+      received: `${Math.round(usualOf(grown) / 1024)} kB more each time, ${MOST_ROUNDS} times over`,
       remedy: 'Keep nothing in variables of the module; what paint needs belongs in the model.',
     });
   },
@@ -44,4 +47,9 @@ async function work(bench: Bench): Promise<void> {
     const sample = await bench.prepare({ ...SMALL, seed: `${SMALL.seed}-${count}` });
     for (let k = 0; k < PAINTS; k++) bench.paint(sample, { ...BAND, y: BAND.y + k * BAND.height });
   }
+}
+
+/** Of the last rounds the second least: in one the engine may give back what an earlier check had left behind. */
+function usualOf(grown: readonly number[]): number {
+  return grown.slice(-WINDOW).sort((a, b) => a - b)[1];
 }

@@ -1,3 +1,4 @@
+import { spokenValue } from '../../value.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
@@ -97,5 +98,5 @@ function inWords(trial: Trial): string {
   if (trial.layout !== HOME.layout) return 'another layout';
   if (trial.width !== HOME.width) return 'another size';
   const [name, value] = Object.entries(trial.parameters)[0];
-  return `${name}=${value}`;
+  return `${name}=${spokenValue(value)}`;
 }

@@ -1,0 +1,87 @@
+import { type Command, Option } from 'commander';
+
+/** A command as `tenter --help` lists it, and where the rest of it stands. */
+export interface CommandWord {
+  readonly name: string;
+  /** Its arguments, as its usage writes them. */
+  readonly takes: string;
+  readonly summary: string;
+  /** True where it has verbs of its own, and no options. */
+  readonly isGroup?: boolean;
+  /** Loads what the command needs, and gives what adds it to the program. */
+  load(): Promise<(program: Command) => void>;
+}
+
+export const COMMANDS: readonly CommandWord[] = [
+  {
+    name: 'lay',
+    takes: '<effect-or-recipe> <tile>',
+    summary: 'lay an effect or a recipe over an artwork tile',
+    load: async () => (await import('./lay.ts')).addLay,
+  },
+  {
+    name: 'make',
+    takes: '<effect>',
+    summary: 'make a texture alone, as a tile that closes',
+    load: async () => (await import('./make.ts')).addMake,
+  },
+  {
+    name: 'check',
+    takes: '<picture>',
+    summary: 'check whether a picture closes over its layout',
+    load: async () => (await import('./check.ts')).addCheck,
+  },
+  {
+    name: 'effects',
+    takes: '[name]',
+    summary: 'list the effects, presets and recipes, or describe one',
+    load: async () => (await import('./effects.ts')).addEffects,
+  },
+  {
+    name: 'collect',
+    takes: '',
+    summary: 'render a collection: many tiles, recipes, strengths and seeds from one file',
+    isGroup: true,
+    load: async () => (await import('./collect.ts')).addCollect,
+  },
+  {
+    name: 'start',
+    takes: '<name>',
+    summary: 'start a new effect or recipe of your own',
+    load: async () => (await import('./start.ts')).addStart,
+  },
+  {
+    name: 'watch',
+    takes: '<folder>',
+    summary: 'draw an effect again with every save while you write it',
+    load: async () => (await import('./watch.ts')).addWatch,
+  },
+  {
+    name: 'prove',
+    takes: '<effect...>',
+    summary: 'try whether an effect keeps the contract of effects',
+    load: async () => (await import('./prove.ts')).addProve,
+  },
+];
+
+/**
+ * Adds all commands, but only the one that is asked for whole: what the others need takes longer to load
+ * than most commands to run.
+ *
+ * @param asked The words after `tenter`.
+ */
+export async function addCommands(program: Command, asked: readonly string[]): Promise<void> {
+  const words = asked.filter((word) => !word.startsWith('-'));
+  const wanted = words[0] === 'help' ? words[1] : words[0];
+  for (const command of COMMANDS) {
+    if (command.name === wanted) (await command.load())(program);
+    else addName(program, command);
+    program.commands.at(-1)!.summary(command.summary);
+  }
+}
+
+/** As much of a command as its line in the list shows. */
+function addName(program: Command, { name, takes, isGroup }: CommandWord): void {
+  const command = program.command(`${name} ${takes}`.trim());
+  if (!isGroup) command.addOption(new Option('--json').hideHelp());
+}

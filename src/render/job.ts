@@ -1,0 +1,39 @@
+import type { Frame } from '../colour/frame.ts';
+import type { Light } from '../composite/light.ts';
+import type { Quality } from '../effect/effect.ts';
+import type { Grid } from '../repeat/grid.ts';
+import { isReflected } from '../repeat/layout.ts';
+import type { Follow } from './follow.ts';
+import { isRaised } from './light-words.ts';
+import type { Space } from './space.ts';
+import type { RenderStep } from './step.ts';
+
+export interface RenderJob {
+  /** Of the tile's repeat. */
+  readonly grid: Grid;
+  /** The artwork tile, `grid.tileWidth` x `grid.tileHeight`; its memory is used for the result. */
+  readonly tile: Frame;
+  readonly steps: readonly RenderStep[];
+  readonly follow: Follow;
+  /** That all raised surfaces stand in; `DEFAULT_LIGHT` where absent. */
+  readonly light?: Light;
+  /** `finished` where absent. */
+  readonly quality?: Quality;
+}
+
+/** What a render works on. */
+export interface SpaceWish {
+  readonly grid: Grid;
+  readonly follow: Follow;
+  readonly steps: readonly Pick<RenderStep, 'declares'>[];
+}
+
+/** True where textures are reflected with the artwork. */
+export function followsArtwork({ grid, follow }: Pick<SpaceWish, 'grid' | 'follow'>): boolean {
+  return follow === 'artwork' && isReflected(grid.repeat.layout);
+}
+
+/** The frame that a render works on: one tile where all that is laid is reflected with it; a light does not mirror. */
+export function spaceOf(wish: SpaceWish): Space {
+  return followsArtwork(wish) && !isRaised(wish.steps) ? 'tile' : 'box';
+}
