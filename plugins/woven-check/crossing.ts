@@ -2,7 +2,7 @@ import { modulo } from 'tenter';
 import type { Weave } from './weave.ts';
 
 /** Steps of the tables over one crossing, across as down. */
-export const STEPS = 64;
+export const STEPS = 48;
 
 /**
  * What each crossing of a weave shows, for every place on it: (crossing * STEPS + down) * STEPS + across. Plain
@@ -95,12 +95,13 @@ function drawCrossing(spec: CrossingSpec, crossing: number, tables: Omit<Crossin
       const index = (crossing * STEPS + down) * STEPS + across;
       const above = softStep((end.height - pick.height) / CONTACT);
       const open = end.height === BELOW && pick.height === BELOW;
-      const onEnd = lightOf(end, end.across, end.along, spec);
-      const onPick = lightOf(pick, pick.along, pick.across, spec);
+      // What does not show need not be lit.
+      const onEnd = above > 0 ? above * lightOf(end, end.across, end.along, spec) : 0;
+      const onPick = above < 1 ? (1 - above) * lightOf(pick, pick.along, pick.across, spec) : 0;
       tables.warp[index] = open ? 0.5 : above;
       tables.end[index] = end.offset;
       tables.pick[index] = pick.offset;
-      tables.shade[index] = open ? lit(GAP, spec.relief) : above * onEnd + (1 - above) * onPick;
+      tables.shade[index] = open ? lit(GAP, spec.relief) : onEnd + onPick;
     }
   }
 }
@@ -118,12 +119,12 @@ function highest(
   courses: readonly Course[],
   cover: number,
   crowd: number,
-): YarnPlace & { readonly offset: number } {
-  let best = { ...yarnAt(across, along, courses[1], cover, crowd), offset: 0 };
+): YarnPlace {
+  let best = yarnAt(across, along, courses, 0, cover, crowd);
   if (crowd === 0) return best;
   for (const offset of [-1, 1]) {
-    const beside = yarnAt(across - 2 * offset, along, courses[offset + 1], cover, crowd);
-    if (beside.height > best.height) best = { ...beside, offset };
+    const beside = yarnAt(across - 2 * offset, along, courses, offset, cover, crowd);
+    if (beside.height > best.height) best = beside;
   }
   return best;
 }
@@ -143,25 +144,29 @@ interface YarnPlace {
   readonly level: number;
   /** From the centre line (0) to the edge (1). */
   readonly out: number;
+  /** Of the thread: 0 is that of the crossing. */
+  readonly offset: number;
 }
 
 const BELOW = -10;
 
-/** @param across, along -1..1 over the crossing. */
+/** @param across, along -1..1 over the crossing of the thread itself. */
 function yarnAt(
   across: number,
   along: number,
-  { here, before, after }: Course,
+  courses: readonly Course[],
+  offset: number,
   cover: number,
   crowd: number,
 ): YarnPlace {
+  const { here, before, after } = courses[offset + 1];
   const next = along > 0 ? after : before;
   const t = Math.abs(along) / 2;
   const level = here + (next - here) * t * t * (3 - 2 * t);
   const bend = (next - here) * 3 * t * (1 - t) * Math.sign(along);
   const half = cover * (1 + (SPREAD * (level - 1)) / 2 + (crowd * (level + 1)) / 2);
   const out = Math.abs(across) / half;
-  if (out >= 1) return { height: BELOW, across: 0, along: 0, level, out: 1 };
+  if (out >= 1) return { height: BELOW, across: 0, along: 0, level, out: 1, offset };
   const round = Math.sqrt(1 - out * out);
   const steep = Math.min(2.2, out / Math.max(0.05, round));
   return {
@@ -170,6 +175,7 @@ function yarnAt(
     along: THICK * bend,
     level,
     out,
+    offset,
   };
 }
 

@@ -8,14 +8,16 @@ import type { CheckModel, ThreadSet } from './model.ts';
 export function paintFar(model: CheckModel, band: Band, layer: TextureLayer<'shade' | 'tint'>): void {
   const { mmPerPixelX, mmPerPixelY } = band;
   for (const { x0, y, skip, count, height, at } of stripsOf(band, model.lattice)) {
+    const columns = Array.from({ length: count - skip }, (_, column) => {
+      const left = x0 + (skip + column - 0.5) * mmPerPixelX;
+      return coveredBy(model.warp, left, left + mmPerPixelX);
+    });
     for (let row = 0; row < height; row++) {
       const top = (y + row) * mmPerPixelY;
       const picks = coveredBy(model.weft, top, top + mmPerPixelY);
-      for (let pixel = skip; pixel < count; pixel++) {
-        const left = x0 + (pixel - 0.5) * mmPerPixelX;
-        const ends = coveredBy(model.warp, left, left + mmPerPixelX);
-        drawPixel(model, ends, picks, layer, at + row * band.width + pixel - skip);
-      }
+      columns.forEach((ends, column) => {
+        drawPixel(model, ends, picks, layer, at + row * band.width + column);
+      });
     }
   }
 }

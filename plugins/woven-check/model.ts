@@ -5,7 +5,7 @@ import type { Crossings } from './crossing.ts';
 export interface ThreadSet {
   /** mm from thread to thread. */
   readonly pitch: number;
-  /** Colours of the threads of one order, each three numbers 0..1 of encoded sRGB. */
+  /** Colours of the threads of a loop, each three numbers 0..1 of encoded sRGB. */
   readonly colours: Float32Array;
   /** Light of each thread of a loop, about 1. */
   readonly tones: Float32Array;

@@ -60,7 +60,7 @@ function drawRow(
   const { shade: shades, warp: shares, end: endAt, pick: pickAt } = crossings;
   const { pitch: endPitch, colours: endColours, tones: endTones } = warp;
   const { pitch: pickPitch, colours: pickColours, tones: pickTones } = weft;
-  const [endOrder, pickOrder] = [endColours.length / 3, pickColours.length / 3];
+  const [endLoop, pickLoop] = [endTones.length, pickTones.length];
   const part = 1 / (samples * samples);
   for (let pixel = skip; pixel < count; pixel++) {
     const left = x0 + (pixel - 0.5) * mmPerPixelX + noises.warp.straying[pixel];
@@ -77,16 +77,18 @@ function drawRow(
       const picks = (top + ((down + 0.5) / samples) * mmPerPixelY) / pickPitch;
       const pick = Math.floor(picks);
       const v = stepAt((2 * (picks - pick) - 1) * narrowPick);
-      const pickTone = pickTones[wrapped(pick, pickTones.length)] * pickLight;
+      const homePick = wrapped(pick, pickLoop);
+      const pickTone = pickTones[homePick] * pickLight;
       for (let across = 0; across < samples; across++) {
         const ends = (left + ((across + 0.5) / samples) * mmPerPixelX) / endPitch;
         const end = Math.floor(ends);
         const u = stepAt((2 * (ends - end) - 1) * narrowEnd);
         const at = (wrapped(end + pick, weave) * STEPS + v) * STEPS + u;
         const share = shares[at];
-        const endTone = endTones[wrapped(end, endTones.length)] * endLight;
-        const onEnd = 3 * wrapped(end + endAt[at], endOrder);
-        const onPick = 3 * wrapped(pick + pickAt[at], pickOrder);
+        const homeEnd = wrapped(end, endLoop);
+        const endTone = endTones[homeEnd] * endLight;
+        const onEnd = 3 * wrapped(homeEnd + endAt[at], endLoop);
+        const onPick = 3 * wrapped(homePick + pickAt[at], pickLoop);
         light += shades[at] * (share * endTone + (1 - share) * pickTone);
         red += share * endColours[onEnd] + (1 - share) * pickColours[onPick];
         green += share * endColours[onEnd + 1] + (1 - share) * pickColours[onPick + 1];
@@ -104,6 +106,7 @@ function drawRow(
 
 /** Threads are counted from the corner of the box, so few lie before it. */
 function wrapped(thread: number, count: number): number {
+  if (thread >= 0 && thread < count) return thread;
   const rest = thread % count;
   return rest < 0 ? rest + count : rest;
 }

@@ -1,4 +1,4 @@
-import { type Box, fractalNoise, parseHex, type RandomStream, type Setting } from 'tenter';
+import { type Box, fractalNoise, parseHex, type RandomStream, type Rgb, type Setting } from 'tenter';
 import { drawCrossings } from './crossing.ts';
 import type { CheckModel, ThreadSet } from './model.ts';
 import { readOrder, SAME, threadsOf, writeOrder } from './order.ts';
@@ -66,28 +66,27 @@ function spin(
 ): ThreadSet {
   const direction = which === 'warp' ? 90 : 0;
   const rgb = yarns.map((colour) => parseHex(colour));
-  const field = (
-    name: string,
-    along: number,
-    across: number,
-    lean: number,
-    deviation: number,
-    octaves: number,
-  ) =>
+  const field = (name: string, along: number, across: number, lean: number, deviation: number) =>
     fractalNoise(
       box.lattice,
       { along, across, direction: direction + lean },
-      { octaves, gain: 0.6, deviation },
+      { octaves: 1, gain: 1, deviation },
       random(`${which} ${name}`),
     );
   return {
     pitch,
-    colours: Float32Array.from([...threadsOf(stripes, turned)].flatMap((yarn) => [...rgb[yarn]])),
+    colours: coloursOf(threadsOf(stripes, turned), loop, rgb),
     tones: tonesOf(loop, tone / 100, random(`${which} tone`)),
-    body: field('body', BODY, 1.5 * pitch, 0, unevenness / 100, 2),
-    fibres: field('fibres', FIBRE, pitch / 4, TWIST, fibres / 100, 2),
-    straying: field('straying', STRAYING, STRAYING / 2, 0, STRAYING_THREADS * straying * pitch, 1),
+    body: field('body', BODY, 1.5 * pitch, 0, unevenness / 100),
+    fibres: field('fibres', FIBRE, pitch / 5, TWIST, fibres / 100),
+    straying: field('straying', STRAYING, STRAYING / 2, 0, STRAYING_THREADS * straying * pitch),
   };
+}
+
+function coloursOf(order: Uint8Array, count: number, yarns: readonly Rgb[]): Float32Array {
+  const colours = new Float32Array(3 * count);
+  for (let thread = 0; thread < count; thread++) colours.set(yarns[order[thread % order.length]], 3 * thread);
+  return colours;
 }
 
 function tonesOf(count: number, deviation: number, random: RandomStream): Float32Array {
