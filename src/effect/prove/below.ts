@@ -1,7 +1,8 @@
+import type { Grid } from '../../repeat/grid.ts';
 import type { Band } from '../effect.ts';
 import { homeParts } from '../home.ts';
 import { type AnyLayer, neutralLayer, type ReadablePlane } from '../layer.ts';
-import type { Sample } from './bench.ts';
+import type { Trial } from './trial.ts';
 
 /** mm from crest to crest, about: coarse enough to be seen at any density that is tried. */
 const WAVE = 5;
@@ -15,7 +16,11 @@ const HEIGHT = 0.06;
  * the same bits in all copies of it; or nothing, where the trial says so. Made anew for every call, so that
  * an effect that writes into it changes nothing but its own copy.
  */
-export function belowOf({ trial, grid }: Sample, reads: readonly ReadablePlane[], band: Band): AnyLayer {
+export function belowOf(
+  { trial, grid }: { readonly trial: Trial; readonly grid: Grid },
+  reads: readonly ReadablePlane[],
+  band: Band,
+): AnyLayer {
   const below = neutralLayer(reads, band.width, band.height);
   if (trial.below === 'nothing') return below;
   const { lattice, width, height } = grid.box;
