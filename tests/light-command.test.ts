@@ -36,12 +36,12 @@ const lay = (what: string, out: string, ...more: string[]) =>
 const bytes = (name: string) => readFileSync(join(folder, name));
 
 it('comes from the recipe, and from the command line before it', () => {
-  expect(lay('own.json', 'a.png').stdout).toContain('light    from 20 deg, 24 deg high, gloss 0');
+  expect(lay('own.json', 'a.png').stdout).toContain('light    from 20 deg, 20 deg high, gloss 0');
   const said = lay('own.json', 'b.png', '--light', 'elevation=12deg', '--light', 'gloss=0.4');
   expect(said.stdout).toContain('light    from 20 deg, 12 deg high, gloss 0.4');
   expect(bytes('a.png').equals(bytes('b.png'))).toBe(false);
   const facts = JSON.parse(lay('own.json', 'a.png', '--json').stdout);
-  expect(facts.light).toEqual({ direction: 20, elevation: 24, gloss: 0 });
+  expect(facts.light).toEqual({ direction: 20, elevation: 20, gloss: 0 });
 }, 120_000);
 
 it('gives the same bytes for any number of workers', () => {
@@ -114,6 +114,6 @@ it('is part of what makes an item of a collection, and stands in its record', ()
   expect(status, stderr).toBe(0);
   const record = (name: string) =>
     JSON.parse(readFileSync(join(folder, `made/plain/from-${name}.png.json`), 'utf8'));
-  expect(record('20').inputs.light).toEqual({ direction: 20, elevation: 24, gloss: 0 });
+  expect(record('20').inputs.light).toEqual({ direction: 20, elevation: 20, gloss: 0 });
   expect(record('20').picture.sha256).not.toBe(record('200').picture.sha256);
 }, 120_000);

@@ -75,7 +75,7 @@ export function addRenderFlags(command: Command, preset = true): Command {
     )
     .option(
       '--light <name=value>',
-      'the light on raised surfaces: direction=225 (deg, where it comes from: 0 the right, 90 below), elevation=24 (deg over the cloth) or gloss=0.3 (0 to 1); may be given many times',
+      'the light on raised surfaces: direction=225 (deg, where it comes from: 0 the right, 90 below), elevation=20 (deg over the cloth) or gloss=0.3 (0 to 1); may be given many times',
       collectLight,
     )
     .option(

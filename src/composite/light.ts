@@ -16,4 +16,4 @@ export const LIGHT_RANGES = {
 } as const satisfies { readonly [Name in keyof Light]: readonly [low: number, high: number] };
 
 /** From the upper left, as pictures have it, and raking: tooth of 25 micrometres then shows as it does to the eye. */
-export const DEFAULT_LIGHT: Light = Object.freeze({ direction: 225, elevation: 24, gloss: 0 });
+export const DEFAULT_LIGHT: Light = Object.freeze({ direction: 225, elevation: 20, gloss: 0 });

@@ -37,7 +37,7 @@ function hornAt(across: number, down: number, { direction, elevation }: Light): 
   const towards = [Math.cos(rise) * Math.cos(turn), Math.cos(rise) * Math.sin(turn), Math.sin(rise)];
   const cosine = normal.reduce((sum, part, k) => sum + part * towards[k], 0);
   const tilt = Math.atan(Math.hypot(across, down));
-  return (0.75 * Math.max(0, cosine)) / Math.sin(rise) + (0.25 * (1 + Math.cos(tilt))) / 2;
+  return (0.6 * Math.max(0, cosine)) / Math.sin(rise) + (0.4 * (1 + Math.cos(tilt))) / 2;
 }
 
 const LIGHTS: Light[] = [

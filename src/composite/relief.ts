@@ -1,8 +1,8 @@
 import type { Light } from './light.ts';
 import { type SlopeTaps, slopeTaps } from './slope.ts';
 
-/** The share of the light that comes from the whole sky, not from where the light stands. */
-const SKY = 0.25;
+/** The share of the light that comes from all around, the sky and what the flanks throw on each other, not from where the light stands. */
+const SKY = 0.4;
 /** How rough a surface is whose facets gleam, as the deviation of their slopes: without gloss, and with all of it. */
 const DULL = 0.5;
 const SATIN = 0.22;

@@ -22,7 +22,7 @@ export function isRaised(steps: readonly Pick<RenderStep, 'declares'>[]): boolea
   return steps.some(({ declares }) => declares.planes.includes('relief'));
 }
 
-/** `from 225 deg, 24 deg high, gloss 0.3` */
+/** `from 225 deg, 20 deg high, gloss 0.3` */
 export function wordsOfLight({ direction, elevation, gloss }: Light): string {
   const [from, high, gleam] = [direction, elevation, gloss].map((value) => trimNumber(value, 2));
   return `from ${from} deg, ${high} deg high, gloss ${gleam}`;

@@ -6,7 +6,7 @@ export interface Channel {
   readonly values: Float64Array;
   readonly width: number;
   readonly height: number;
-  /** A difference below this is not seen: about two 8-bit levels, a fifth of a millimetre moved, or a two hundredth raised. */
+  /** A difference below this is not seen: about two 8-bit levels, a fifth of a millimetre moved, or a thousandth raised. */
   readonly least: number;
 }
 
@@ -20,7 +20,7 @@ const NAMES = {
 } as const;
 
 const LEAST_SEEN = 2 / 255;
-const LEAST_SEEN_MM: { readonly [Name in PlaneName]?: number } = { shift: 0.2, bleed: 0.2, relief: 0.005 };
+const LEAST_SEEN_MM: { readonly [Name in PlaneName]?: number } = { shift: 0.2, bleed: 0.2, relief: 0.001 };
 
 /** The channels of a layer's planes. Colours are multiplied by their alpha: under no alpha no colour is seen. */
 export function channelsOf(layer: AnyLayer): Channel[] {

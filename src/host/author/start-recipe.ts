@@ -32,7 +32,7 @@ function textFor(effect: string, preset: string | undefined, value: string): str
   "summary": "What it looks like, in one line.",
 
   // The one light that all raised surfaces stand in, where it should differ from this.
-  // "light": { "direction": 225, "elevation": 24, "gloss": 0 },
+  // "light": { "direction": 225, "elevation": 20, "gloss": 0 },
 
   // The steps, in the order in which they are laid. "tenter effects ${effect}" lists its presets and parameters.
   "steps": [

@@ -61,7 +61,7 @@ export const lightSchema = z
       'Where it comes from, degrees: 0 the right, 90 below, 180 the left, 270 above; default 225.',
     ),
     elevation: from(LIGHT_RANGES.elevation).describe(
-      'How high it stands over the cloth, degrees: the lower, the more every unevenness shows; default 24.',
+      'How high it stands over the cloth, degrees: the lower, the more every unevenness shows; default 20.',
     ),
     gloss: from(LIGHT_RANGES.gloss).describe(
       'How much the flanks that face it gleam, 0 chalk to 1 satin; default 0.',
