@@ -27,6 +27,8 @@ const LEAST_GAP = 0.22;
 /** mm2; and of the square of its reach: splinters thinner than a seventh of their length break up. */
 const LEAST_AREA = 0.3;
 const SLENDEREST = 0.55;
+/** mm from chip to chip: what is finer is grit. */
+const FINEST = 1.8;
 /** Of the cells so many stay empty: the cement shows in pools. */
 const EMPTY = 0.07;
 
@@ -40,7 +42,7 @@ export function breakChips(
   { chips, mix, cover }: TerrazzoValues,
   random: (name: string) => RandomStream,
 ): { walls: CellWalls; chips: (Chip | undefined)[] } {
-  const apart = chips * (0.8 - 0.6 * mix);
+  const apart = Math.max(FINEST, chips * (0.8 - 0.6 * mix));
   const places = poissonPoints(box, apart, random('places'));
   const sizes = random('sizes');
   // Many small ones and a few large: the sieve's curve is steep.
