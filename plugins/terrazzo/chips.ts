@@ -73,13 +73,13 @@ function breakOne(walls: CellWalls, cell: number, radius: number, random: Random
   return { x: index.x[cell] + x, y: index.y[cell] + y, corners: moved, area };
 }
 
-/** Where a stone of a radius split: two to four lines, some close to its middle. */
+/** Where a stone of a radius split: three to five lines, some close to its middle; else large ones came out round. */
 function cutsOf(radius: number, random: RandomStream): OutlineSide[] {
-  const count = 2 + random.below(3);
+  const count = 3 + random.below(3);
   const first = random.between(0, 2 * Math.PI);
   return Array.from({ length: count }, (_, k) => {
     const angle = first + ((k + random.between(-0.3, 0.3)) * 2 * Math.PI) / count;
-    return { x: Math.cos(angle), y: Math.sin(angle), half: radius * random.between(0.45, 1.1) };
+    return { x: Math.cos(angle), y: Math.sin(angle), half: radius * random.between(0.5, 1.05) };
   });
 }
 
