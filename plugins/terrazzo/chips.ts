@@ -27,6 +27,8 @@ const LEAST_GAP = 0.22;
 /** mm2; and of the square of its reach: splinters thinner than a seventh of their length break up. */
 const LEAST_AREA = 0.3;
 const SLENDEREST = 0.55;
+/** mm from chip to chip: what is finer is grit. */
+const FINEST = 1.8;
 /** Of the cells so many stay empty: the cement shows in pools. */
 const EMPTY = 0.07;
 
@@ -40,7 +42,7 @@ export function breakChips(
   { chips, mix, cover }: TerrazzoValues,
   random: (name: string) => RandomStream,
 ): { walls: CellWalls; chips: (Chip | undefined)[] } {
-  const apart = chips * (0.8 - 0.6 * mix);
+  const apart = Math.max(FINEST, chips * (0.8 - 0.6 * mix));
   const places = poissonPoints(box, apart, random('places'));
   const sizes = random('sizes');
   // Many small ones and a few large: the sieve's curve is steep.
@@ -71,13 +73,13 @@ function breakOne(walls: CellWalls, cell: number, radius: number, random: Random
   return { x: index.x[cell] + x, y: index.y[cell] + y, corners: moved, area };
 }
 
-/** Where a stone of a radius split: two to four lines, some close to its middle. */
+/** Where a stone of a radius split: three to five lines, some close to its middle; else large ones came out round. */
 function cutsOf(radius: number, random: RandomStream): OutlineSide[] {
-  const count = 2 + random.below(3);
+  const count = 3 + random.below(3);
   const first = random.between(0, 2 * Math.PI);
   return Array.from({ length: count }, (_, k) => {
     const angle = first + ((k + random.between(-0.3, 0.3)) * 2 * Math.PI) / count;
-    return { x: Math.cos(angle), y: Math.sin(angle), half: radius * random.between(0.45, 1.1) };
+    return { x: Math.cos(angle), y: Math.sin(angle), half: radius * random.between(0.5, 1.05) };
   });
 }
 

@@ -43,20 +43,38 @@ function gather(
   const palette = [values.first, values.second, values.third, values.fourth].map((colour) =>
     parseHex(colour),
   );
+  const striking = strikingOf(palette);
+  const large = LARGE * stones.reduce((most, { area }) => Math.max(most, area), 0);
   const numbers = new Float64Array(stones.length * PER_STONE);
   const starts = new Int32Array(stones.length + 1);
   const sides: number[] = [];
   stones.forEach(({ x, y, corners, area }, k) => {
     const radius = Math.sqrt(area / Math.PI);
-    const [red, green, blue] = toned(palette[pickColour(random)], values.cloud, random);
+    let colour = pickColour(random);
+    // The largest in the colour that stands out most would be counted in the repeat.
+    while (area > large && colour === striking) colour = pickColour(random);
+    const [red, green, blue] = toned(palette[colour], values.cloud, random);
     const cloud = values.cloud * (k < chips ? 1 : 0.5);
     const round = radius * (0.02 + 0.24 * values.wear);
-    const clouds = [0.035 * cloud * random.normal(), 0.022 * cloud * random.between(0.2, 1)];
+    const clouds = [
+      0.035 * cloud * Math.max(-1.5, Math.min(1.5, random.normal())),
+      0.022 * cloud * random.between(0.2, 1),
+    ];
     numbers.set([x, y, farthestCorner(corners), radius, red, green, blue, ...clouds, round], k * PER_STONE);
     for (const side of sidesOf(corners)) sides.push(side.x, side.y, side.half);
     starts[k + 1] = sides.length / 3;
   });
   return { numbers, starts, sides: Float64Array.from(sides) };
+}
+
+/** Of the largest area: chips above it are large. */
+const LARGE = 0.3;
+
+/** The colour that is farthest from the mean of all. */
+function strikingOf(palette: readonly Rgb[]): number {
+  const mean = [0, 1, 2].map((c) => palette.reduce((sum, colour) => sum + colour[c], 0) / palette.length);
+  const away = palette.map((colour) => Math.hypot(...mean.map((value, c) => value - colour[c])));
+  return away.indexOf(Math.max(...away));
 }
 
 /** The first colours are the more frequent. */

@@ -83,7 +83,7 @@ export function grayScottStep(shape: FieldShape, rates: GrayScott): number {
 
 /**
  * Lets both substances react and spread over the repeat, in place, by explicit steps on a nine-point star:
- * no grid shows, no seam either. Some 8 ns per cell and step.
+ * no grid shows, no seam either. Some 12 ns per cell and step.
  *
  * Lines come out 26 to 31 roots of Du apart, worms and spots up to 36 (measured): for l mm take Du = (l / 29)^2 and cells of l / 7 or less. From noise of that size at full strength (v up to 0.3) 300 units of
  * time make a figure, 1500 an even one; `lambda`, whose spots divide, needs 10,000. A sketch has the

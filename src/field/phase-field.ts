@@ -82,7 +82,7 @@ export function crystalStep(shape: FieldShape, crystal: Crystal): number {
  * tau p_t = div(eps^2 grad p) - (eps eps' p_y)_x + (eps eps' p_x)_y + p (1 - p) (p - 1/2 + m) + trembling,
  * T_t = spread lap T + K p_t, eps = interface * (1 + delta cos(j (theta - angle))), by explicit steps on a nine-point
  * star. The sum of heat - K * solid over all cells is kept. A flat front in melt of an even m goes at sqrt(2) m interface /
- * relaxation. Some 25 ns per cell and step.
+ * relaxation. Some 45 ns per cell and step.
  *
  * Dendrites fork where their tips are disturbed: a sketch on other cells has the same seeds and directions, but not
  * the same side branches.
