@@ -56,14 +56,18 @@ function bitsOf(value: number): number {
 const QUICK = { alone: 6, paired: 3 };
 const THOROUGH = { alone: 24, paired: 8 };
 
-/** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
+/**
+ * The home trial, and over a small box a spread of the parameters' extremes, alone and together; where it has to be
+ * quick as sketches, which other checks have prepared too.
+ */
 export function spread({ effect, quick }: Bench): Trial[] {
   const { alone, paired } = quick ? QUICK : THOROUGH;
-  return [HOME, ...thinned(variants(effect).slice(1), alone), ...thinned(pairs(effect), paired)];
+  const base: Trial = quick ? { ...SMALL, quality: 'sketch' } : SMALL;
+  return [HOME, ...thinned(variants(effect, base).slice(1), alone), ...thinned(pairs(effect, base), paired)];
 }
 
 /** At most `count` of the items, evenly taken from first to last. */
-function thinned<T>(items: readonly T[], count: number): T[] {
+export function thinned<T>(items: readonly T[], count: number): T[] {
   if (items.length <= count) return [...items];
   return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / (count - 1))]);
 }

@@ -2,9 +2,11 @@ import { tryAlive } from '../alive.ts';
 import type { Check } from '../check.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { trySound } from '../try-sound.ts';
-import { overTrials, pairs, SMALL, variants } from '../vary.ts';
+import { overTrials, pairs, SMALL, thinned, variants } from '../vary.ts';
 
 const RANDOM_RUNS = 30;
+/** Settings with all parameters at their extremes, where it has to be quick: every other one of most effects'. */
+const QUICK_PAIRS = 16;
 
 export const parameters: Check = {
   name: 'parameters',
@@ -13,7 +15,8 @@ export const parameters: Check = {
   async run(bench) {
     const { effect, quick } = bench;
     const base = quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
-    const extremes = [...variants(effect, base), ...pairs(effect, base)];
+    const together = thinned(pairs(effect, base), quick ? QUICK_PAIRS : Number.POSITIVE_INFINITY);
+    const extremes = [...variants(effect, base), ...together];
     const fixed = await overTrials(bench, extremes, (sample) => trySound(bench, sample));
     const random = await searchTrials(
       bench,
