@@ -1,0 +1,68 @@
+import type { CheckName } from '../../src/effect/prove/index.ts';
+
+/** Each broken effect and the one check that must catch it; no other may fail. */
+export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
+  'added-plane': 'planes',
+  'band-start': 'bands',
+  'broad-line': 'seam',
+  'class-model': 'clone',
+  clock: 'hidden',
+  'coarse-places': 'periodic',
+  'combined-negative': 'parameters',
+  counter: 'twice',
+  'corner-mark': 'seam',
+  'cut-stripe': 'seam',
+  'cut-thread': 'seam',
+  'dark-line': 'seam',
+  'dead-colour': 'parameters',
+  'dead-half': 'parameters',
+  'dead-number': 'parameters',
+  'dead-option': 'parameters',
+  'dead-switch': 'parameters',
+  'extreme-nan': 'parameters',
+  'faint-line': 'seam',
+  'function-model': 'clone',
+  'gated-chance': 'hidden',
+  'gated-start': 'bands',
+  'hair-line': 'seam',
+  'half-of-third': 'periodic',
+  'heavy-model': 'cost',
+  'hidden-chance': 'hidden',
+  'ignores-abort': 'abort',
+  'into-the-buffer': 'inside',
+  'kept-chance': 'twice',
+  'last-prepared': 'state',
+  'mutated-parameter': 'setting',
+  'no-number': 'finite',
+  'one-seed': 'seed',
+  'other-sketch': 'sketch',
+  'outside-band': 'inside',
+  'pixel-lines': 'resolution',
+  'pixel-noise': 'resolution',
+  'point-sampled': 'resolution',
+  'scratch-in-model': 'model',
+  'stale-cache': 'state',
+  'thin-line': 'periodic',
+  'throws-text': 'runs',
+  'tiny-infinite': 'finite',
+  'tone-close-up': 'resolution',
+  'tone-from-afar': 'resolution',
+  'unasked-plane': 'planes',
+  'undeclared-plane': 'planes',
+  'unfaded-faint': 'resolution',
+  'unfaded-noise': 'resolution',
+  'unstable-step': 'finite',
+  wrapped: 'seam',
+  'wrong-drop': 'periodic',
+};
+
+/** These would take a test with them; tests/prove-plugin.test.ts has them in a thread. */
+export const CAUGHT_IN_A_THREAD: Readonly<Record<string, CheckName>> = {
+  endless: 'parameters',
+  flood: 'parameters',
+  leak: 'memory',
+  quits: 'parameters',
+};
+
+/** One that takes long but breaks no promise. */
+export const SLOW = 'slow';
