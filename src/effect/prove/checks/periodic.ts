@@ -31,6 +31,8 @@ const ROUNDING = 1e-3;
 const THIN = 0.05;
 const TOO_ROUGH =
   'It closes, but for rounding: keep places in 64 bits, or bring them home into the box before working with them; homeParts of "tenter" cuts a band so.';
+const SHOWN =
+  'A band and the same one a repeat further on, which should be equal; beside them in red where they differ; last, the plane with the edges of its repeats in red.';
 const RANDOM_RUNS = 18;
 /**
  * Below this only the last bits differ: less than half a step of a 16-bit picture. Places further out
@@ -92,7 +94,7 @@ function notPeriodic(
     expected: `the same floats one repeat further on, moved by (${dx}, ${dy}) px in layout ${layout}`,
     received: describeDifference(difference),
     remedy: difference.size < ROUNDING ? TOO_ROUGH : remedyFor(layout) + roundingAside(difference, home),
-    picture: sideBySide([showDifference(home, there), showPlane(bench, sample)]),
+    picture: sideBySide([showDifference(home, there), showPlane(bench, sample)], SHOWN),
   });
 }
 

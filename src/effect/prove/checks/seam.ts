@@ -163,5 +163,5 @@ function showEdge(bench: Bench, sample: Sample, edge: Edge) {
   } else {
     for (const x of [0, view.width - tick]) fillRectangle(picture, [x, -view.y, tick, 1]);
   }
-  return sideBySide([picture]);
+  return sideBySide([picture], 'One repeat meets the next between the two red ticks.');
 }
