@@ -26,6 +26,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
 };
 /** What the sentence must say of some, so that it helps. */
 const SAYS: Readonly<Record<string, RegExp>> = {
+  'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'cut-stripe': /whole number of stripes/,
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,

@@ -3,6 +3,7 @@ import type { CheckName } from '../../src/effect/prove/index.ts';
 /** Each broken effect and the one check that must catch it; no other may fail. */
 export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'added-plane': 'planes',
+  'asks-the-net': 'hidden',
   'band-start': 'bands',
   'broad-line': 'seam',
   'class-model': 'clone',

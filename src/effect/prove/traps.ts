@@ -1,11 +1,13 @@
 /** A source of numbers that an effect must not draw from, because it is no argument of it. */
 interface Source {
-  readonly sort: 'chance' | 'clock';
+  readonly sort: 'chance' | 'clock' | 'outside';
   readonly owner: string;
   readonly key: string;
 }
 
+/** What calls others of these comes first: it is named as its author wrote it, not the clock inside it. */
 const SOURCES: readonly Source[] = [
+  { sort: 'outside', owner: 'globalThis', key: 'fetch' },
   { sort: 'chance', owner: 'Math', key: 'random' },
   { sort: 'chance', owner: 'crypto', key: 'getRandomValues' },
   { sort: 'chance', owner: 'crypto', key: 'randomUUID' },
@@ -14,7 +16,7 @@ const SOURCES: readonly Source[] = [
 
 /** What was drawn from, by name. */
 export interface Drawn {
-  readonly sort: 'chance' | 'clock';
+  readonly sort: 'chance' | 'clock' | 'outside';
   readonly name: string;
 }
 
@@ -72,7 +74,7 @@ function trap({ sort, owner, key }: Source): () => void {
   const original = holder?.[key];
   if (!holder || typeof original !== 'function') return () => {};
   const own = Object.getOwnPropertyDescriptor(holder, key);
-  const name = `${owner}.${key}`;
+  const name = owner === 'globalThis' ? key : `${owner}.${key}`;
   const value = function watched(this: unknown, ...given: unknown[]): unknown {
     note(sort, name);
     return original.apply(this ?? holder, given);

@@ -10,6 +10,13 @@ const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 /** Others may read the clock while an asynchronous `prepare` waits: what counts is drawn every time. */
 const ROUNDS = 3;
 
+const REMEDIES: Readonly<Record<Drawn['sort'], string>> = {
+  chance: 'Draw from random("a name") of the setting: the same seed then gives the same texture.',
+  clock: 'Leave the clock out: the same setting must give the same texture at any time.',
+  outside:
+    'Bring what it needs along in its module: it must be the same on every machine, without a network.',
+};
+
 export const hidden: Check = {
   name: 'hidden',
   promise: 'It draws its numbers from the seed alone, never from chance or the clock.',
@@ -27,10 +34,7 @@ async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
   throw new Failed(trial, {
     expected: 'every number to come from the setting',
     received: `a call of ${drawn.name}`,
-    remedy:
-      drawn.sort === 'chance'
-        ? 'Draw from random("a name") of the setting: the same seed then gives the same texture.'
-        : 'Leave the clock out: the same setting must give the same texture at any time.',
+    remedy: REMEDIES[drawn.sort],
     picture: showDifference(bench.paint(first, VIEW), bench.paint(second, VIEW)),
   });
 }
