@@ -1,5 +1,6 @@
 import type { AnyEffect } from '../effect.ts';
 import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
+import { endsOf } from '../value.ts';
 import type { Trial } from './trial.ts';
 import { extremesOf } from './vary.ts';
 
@@ -11,12 +12,13 @@ const HUNDREDTH = 0.01;
 type Values = Readonly<Record<string, ParameterValue>>;
 
 /** The exact middle of a range and what lies a hundredth before either end: whole where it must be. */
-export function insideValues({ min, max, whole }: Pick<NumberParameter, 'min' | 'max' | 'whole'>): number[] {
+export function insideValues(range: Pick<NumberParameter, 'min' | 'max' | 'whole'>): number[] {
+  const [min, max] = endsOf(range);
   const at = (share: number) => {
     const value = min + (max - min) * share;
-    return whole ? Math.round(value) : Number(value.toPrecision(12));
+    return range.whole ? Math.round(value) : Number(value.toPrecision(12));
   };
-  const near = whole ? [min + 1, max - 1] : [at(HUNDREDTH), at(1 - HUNDREDTH)];
+  const near = range.whole ? [min + 1, max - 1] : [at(HUNDREDTH), at(1 - HUNDREDTH)];
   return [...new Set([at(0.5), ...near])].filter((value) => value > min && value < max);
 }
 
