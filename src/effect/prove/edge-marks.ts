@@ -116,22 +116,30 @@ function strangers(profile: Float64Array, meets: readonly number[], options: Mar
   const half = Math.max(4, Math.round(LIKE_MM / mmPerPixel));
   const inside = placesInside(profile.length, meets, half + Math.ceil(OWN_MM / mmPerPixel));
   if (inside.length < 4 * half) return [];
-  const value = Math.max(...meets.map((place) => strangenessOf(profile, place, inside, half)));
+  const others = { inside, shifts: meets.map((line) => line - meets[0]) };
+  const value = Math.max(...meets.map((place) => strangenessOf(profile, place, others, half)));
   if (value <= least * SHARE_OF_LEAST) return [];
   let largest = 0;
   for (const place of inside) {
-    largest = Math.max(largest, strangenessOf(profile, place, inside, half));
+    largest = Math.max(largest, strangenessOf(profile, place, others, half));
     if (value <= MOST_LIKE * largest) return [];
   }
   return [{ what: 'surroundings whose like is nowhere inside', ratio: value / largest }];
 }
 
+interface Others {
+  readonly inside: readonly number[];
+  /** From one meeting line to the others: as these are no likes of it, so are places that far apart no likes. */
+  readonly shifts: readonly number[];
+}
+
 /** The root of the mean squared difference from the place inside whose surroundings are most alike. */
-function strangenessOf(profile: Float64Array, place: number, inside: readonly number[], half: number) {
+function strangenessOf(profile: Float64Array, place: number, { inside, shifts }: Others, half: number) {
   const { length } = profile;
   let nearest = Number.POSITIVE_INFINITY;
   for (const other of inside) {
-    if (Math.abs(wrap(place - other + (length >> 1), length) - (length >> 1)) <= half) continue;
+    const away = (shift: number) => wrap(place + shift - other + (length >> 1), length) - (length >> 1);
+    if (shifts.some((shift) => Math.abs(away(shift)) <= half)) continue;
     let sum = 0;
     for (let k = -half; k < half && sum < nearest; k++) {
       sum += (profile[wrap(place + k, length)] - profile[wrap(other + k, length)]) ** 2;
