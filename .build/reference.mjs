@@ -53,6 +53,7 @@ export function makeReference() {
     parts.push('## `tenter`: what effects use', PURPOSE.tenter, ...byRoom(first));
     parts.push('## `tenter`: the rest', ...byRoom(rest));
   }
+  parts.push(mutationTable());
   return parts.join('\n\n');
 }
 
@@ -77,6 +78,36 @@ function namesInEffects() {
         );
   }
   return names;
+}
+
+/** The effects that the kit must catch, as a table: what each breaks, in its own words, and the check that catches it. */
+function mutationTable() {
+  const shelf = join(root, 'tests/broken');
+  const list = readFileSync(join(shelf, 'list.ts'), 'utf8');
+  const rows = [...list.matchAll(/^ {2}'?([\w-]+)'?: '(\w+)',$/gm)].map(([, name, check]) => ({
+    name,
+    check,
+  }));
+  const lines = rows
+    .sort((a, b) => (a.check === b.check ? (a.name < b.name ? -1 : 1) : a.check < b.check ? -1 : 1))
+    .map(
+      ({ name, check }) =>
+        `| \`${check}\` | ${name} | ${faultOf(readFileSync(join(shelf, `${name}.ts`), 'utf8'))} |`,
+    );
+  return [
+    '## Broken effects that prove catches',
+    `Each breaks one promise and is caught by the check of that promise alone: ${rows.length} of ${rows.length}, by the kit's own tests (\`tests/broken\`).`,
+    ['| Check | Effect | What is wrong |', '| --- | --- | --- |', ...lines].join('\n'),
+  ].join('\n\n');
+}
+
+/** The last docstring before what the file exports: what the effect breaks. */
+function faultOf(source) {
+  const before = source.slice(0, source.indexOf('export default'));
+  const docs = [...before.matchAll(/\/\*\*([\s\S]*?)\*\//g)].map(([, text]) =>
+    text.replace(/\s*\n \* ?/g, ' ').trim(),
+  );
+  return docs.at(-1) ?? '';
 }
 
 /** The page with the reference in its place. */

@@ -2,6 +2,7 @@ import { relative } from 'node:path';
 import type { Preview } from '../host/author/preview.ts';
 import type { PlaneRange } from '../render/ranges.ts';
 import { trimNumber } from '../repeat/length.ts';
+import { hintsFor } from './hints.ts';
 
 /** What a drawing came to, in words, and how it differs from the one before. */
 export function describePreview(preview: Preview, before: Preview | undefined): string {
@@ -15,6 +16,7 @@ export function describePreview(preview: Preview, before: Preview | undefined): 
     ...(figures.length > 0 ? [figures.join(', ')] : []),
     ...warnings.map((warning) => `warning: ${warning}`),
     `seams: ${seams.summary}`,
+    ...hintsFor(report).map((hint) => `hint: ${hint}`),
     `${describeChange(preview, before)}: ${relative(process.cwd(), out)}`,
   ].join('\n  ');
 }

@@ -47,22 +47,20 @@ function verdictOf({ proven, results }: ProofReport): string {
 
 function printResult(effect: string, result: CheckResult, pictures: Pictures): void {
   console.log(
-    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)} ${costOf(result)}  ${result.promise}${asides(result)}`,
+    `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)}  ${result.promise}${asides(result)}`,
   );
   if (result.status === 'failed') printFailure(effect, result.failure, pictures.get(result.check));
 }
 
 function asides(result: CheckResult): string {
   // What was not reached has one reason, told at the end.
-  if (result.status === 'failed' || result.status === 'not reached') return '';
+  if (result.status === 'not reached') return '';
   const figures = result.status === 'passed' ? figuresInWords(result.figures) : '';
-  const words = [result.note, figures].filter((part) => part).join('; ');
+  const note = result.status === 'failed' ? '' : result.note;
+  // What it cost, so that whoever waits knows for what.
+  const cost = result.seconds === undefined ? '' : `${result.seconds.toFixed(1)} s`;
+  const words = [note, figures, cost].filter((part) => part).join('; ');
   return words ? ` (${words})` : '';
-}
-
-/** What it cost, so that whoever waits knows for what; nothing where it was not begun. */
-function costOf({ seconds }: CheckResult): string {
-  return (seconds === undefined ? '' : `${seconds.toFixed(1)} s`).padStart(7);
 }
 
 function figuresInWords(figures: Figures = {}): string {

@@ -5,6 +5,7 @@ import { wordsOfShare } from '../render/mask-words.ts';
 import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
+import { hintsFor } from './hints.ts';
 
 const SIZE_WORDS: Readonly<Record<RenderReport['sizeFrom'], string>> = {
   given: '',
@@ -41,6 +42,7 @@ export function printRender(print: RenderPrint): void {
     for (const figure of report.reports[index]) row('', describeFigure(figure));
   });
   row('seams', seams.summary);
+  for (const hint of hintsFor(report)) row('hint', hint);
   for (const note of report.notes) row('note', note);
   const seconds = Object.values(timings).reduce((sum, ms) => sum + ms, 0) / 1000;
   if (report.byHand) printByHand(report.byHand);

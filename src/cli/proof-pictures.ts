@@ -2,9 +2,10 @@ import { lstat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CheckName, ProofReport } from '../effect/prove/report.ts';
 import { writePicture } from '../picture/index.ts';
+import { captionProof } from './caption-proof.ts';
 
 /**
- * Writes the picture of every failure that has one as `EFFECT-CHECK.png`; where that name is taken, as
+ * Writes the picture of every failure that has one, on a card with its caption, as `EFFECT-CHECK.png`; where that name is taken, as
  * `EFFECT-CHECK-2.png` and so on.
  *
  * @param folder    Made where it is missing, and only where there is something to write.
@@ -19,11 +20,10 @@ export async function writeProofPictures(
 ): Promise<ReadonlyMap<CheckName, string>> {
   const files = new Map<CheckName, string>();
   for (const result of results) {
-    const picture = result.status === 'failed' ? result.failure.picture : undefined;
-    if (!picture) continue;
+    if (result.status !== 'failed' || !result.failure.picture) continue;
     const name = join(folder, `${effect}-${result.check}`);
     const file = overwrite ? `${name}.png` : await freeName(name);
-    const { pixels, width, height } = picture;
+    const { pixels, width, height } = captionProof(effect, result, result.failure.picture);
     await writePicture(file, { pixels: new Uint8Array(pixels), width, height }, { overwrite });
     files.set(result.check, file);
   }

@@ -10,15 +10,13 @@ import { CORNER } from './try-sound.ts';
 import { pairs, variants } from './vary.ts';
 
 /** Large enough to hold what stands here and there, as knots do. */
-const WIDE: Trial = { ...HOME, width: 90, height: 72, pixelsPerMm: 2, quality: 'sketch' };
+const WIDE: Trial = { ...HOME, width: 60, height: 48, pixelsPerMm: 2, quality: 'sketch' };
 /** A part of the wide one in pixels that show fine detail. */
 const CLOSE = { pixelsPerMm: 12, x: 0, y: 0, width: 144, height: 96 };
 /** Large enough for what stands once or twice in a square decimetre. */
-const LARGE: Trial = { ...WIDE, width: 300, height: 240, pixelsPerMm: 0.6 };
+const LARGE: Trial = { ...WIDE, width: 200, height: 160, pixelsPerMm: 0.8 };
 /** Large enough for whole numbers of what is as wide as a wall's panel. */
 const WALL: Trial = { ...WIDE, width: 900, height: 720, pixelsPerMm: 0.2 };
-/** Surroundings in which all values of a claim are tried; where one other parameter moves, its two ends are enough. */
-const NEAREST = 2;
 /** Presets that set a parameter, tried over the wide box before anything that costs more. */
 const MOST_PRESETS = 3;
 /** The last bits of a float are no change. */
@@ -52,12 +50,9 @@ async function isAlive(
   name: string,
   claim: Claim,
 ): Promise<boolean> {
-  let count = 0;
-  for (const surrounding of surroundings(bench, pictures, base, name, claim)) {
-    count++;
-    const isNear = count <= NEAREST || Object.keys(surrounding.parameters).length > 1;
-    const values = isNear ? claim.values : claim.values.slice(0, 2);
-    if (!(await changes(pictures, surrounding, name, values))) continue;
+  const where = { bench, base, name, claim, showing: pictures.showing.get(name) };
+  for (const [surrounding, count] of surroundings(where)) {
+    if (!(await changes(pictures, surrounding, name, claim.values.slice(0, count)))) continue;
     pictures.showing.set(name, surrounding);
     return true;
   }
@@ -88,44 +83,60 @@ function isWithin(own: ParameterValue, values: readonly ParameterValue[]): boole
   return own >= Math.min(...numbers) && own <= Math.max(...numbers);
 }
 
+interface Where {
+  readonly bench: Bench;
+  readonly base: Trial;
+  readonly name: string;
+  readonly claim: Claim;
+  /** Where another claim of this parameter showed. */
+  readonly showing?: Trial;
+}
+
+/** A surrounding and how many of a claim's values to try in it: the first two are its ends. */
+type Place = readonly [surrounding: Trial, count: number];
+
 /**
- * Where a claim may show, the likeliest first: the defaults, over a small and a wide box; what showed another
- * claim of this parameter; presets that set it; the defaults over a large box; then all presets and the others at
- * their extremes, what switches (options and switches) by itself, then all together, then numbers by themselves; and
- * all of these over the wide box.
+ * Where a claim may show, the likeliest first: what showed another claim of this parameter; the defaults, over a small
+ * and a wide box; presets that set it; the defaults over a large box; then all presets and the others at
+ * their extremes, what switches (options and switches) by itself, then all together, then numbers by themselves;
+ * and all of these over the wide box.
  */
-function* surroundings(
-  { effect, presets = [] }: Bench,
-  { showing }: Pictures,
-  base: Trial,
-  name: string,
-  { values }: Claim,
-): Generator<Trial> {
-  yield base;
-  yield { ...WIDE };
-  const before = showing.get(name);
-  if (before) yield* [before, widened(before)];
-  const isLong = effect.parameters[name].kind === 'number' && effect.parameters[name].unit === 'mm';
+function* surroundings({ bench, base, name, claim: { values }, showing }: Where): Generator<Place> {
+  const { effect, presets = [] } = bench;
+  const all = values.length;
+  if (showing) yield* [place(showing, 2), place(widened(showing), all)];
+  yield* [place(base, 2), place(WIDE, 2), place(base, all), place(WIDE, all)];
+  const { kind, unit } = effect.parameters[name] as { kind: string; unit?: string };
+  const isLong = kind === 'number' && unit === 'mm';
   const needsWall = isLong && values.every((value) => Number(value) > WIDE.width / 2);
-  if (needsWall) yield WALL;
+  if (needsWall) yield place(WALL, 2);
   const sets = ({ parameters }: Trial) => parameters[name] !== undefined;
   const made = presets.map(({ parameters }): Trial => ({ ...base, parameters }));
   const alone = variants(effect, base)
     .slice(1)
     .filter((trial) => !sets(trial));
   const gates = alone.filter((trial) => isGate(effect.parameters, trial));
-  yield* made.filter(sets).slice(0, MOST_PRESETS).map(widened);
-  yield LARGE;
+  const setting = made.filter(sets).slice(0, MOST_PRESETS);
+  for (const trial of setting) yield place(widened(trial), all);
+  yield place(LARGE, 2);
+  for (const { parameters } of setting) yield place({ ...LARGE, parameters }, 2);
   const others = [
-    ...made.filter(sets),
-    ...made.filter((trial) => !sets(trial)),
-    ...gates,
-    ...pairs(effect, base),
-    ...alone.filter((trial) => !gates.includes(trial)).reverse(),
+    ...made.filter(sets).map((trial) => place(trial, all)),
+    ...made.filter((trial) => !sets(trial)).map((trial) => place(trial, all)),
+    ...gates.map((trial) => place(trial, 2)),
+    ...pairs(effect, base).map((trial) => place(trial, all)),
+    ...alone
+      .filter((trial) => !gates.includes(trial))
+      .reverse()
+      .map((trial) => place(trial, 2)),
   ];
   yield* others;
-  yield* others.map(widened);
-  if (isLong && !needsWall) yield WALL;
+  for (const [trial, count] of others) yield place(widened(trial), count);
+  if (isLong && !needsWall) yield place(WALL, all);
+}
+
+function place(surrounding: Trial, count: number): Place {
+  return [surrounding, count];
 }
 
 function isGate(parameters: Readonly<Record<string, Parameter>>, trial: Trial): boolean {

@@ -115,3 +115,14 @@ export function bytesIn(value: unknown, seen = new Set<unknown>()): number {
   const inner = value instanceof Map || value instanceof Set ? [...value] : Object.values(value);
   return inner.reduce<number>((sum, item) => sum + bytesIn(item, seen), 0);
 }
+
+/** Whether plain data has a number in it that is none. */
+export function holdsNaN(value: unknown, seen = new Set<unknown>()): boolean {
+  if (typeof value === 'number') return Number.isNaN(value);
+  if (typeof value !== 'object' || value === null || seen.has(value)) return false;
+  seen.add(value);
+  if (ArrayBuffer.isView(value))
+    return value instanceof DataView ? false : (value as Float32Array).some(Number.isNaN);
+  const inner = value instanceof Map || value instanceof Set ? [...value] : Object.values(value);
+  return inner.some((item) => holdsNaN(item, seen));
+}

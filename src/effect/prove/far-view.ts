@@ -186,10 +186,10 @@ function notTrue(far: Sample, near: Sample, received: string, [fine, coarse]: re
     received,
     remedy:
       'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean.',
-    picture: sideBySide([
-      showLayer(shrunk(fine, Math.round(fineDensity / coarseDensity))),
-      showLayer(coarse),
-    ]),
+    picture: sideBySide(
+      [showLayer(shrunk(fine, Math.round(fineDensity / coarseDensity))), showLayer(coarse)],
+      `The picture at ${dpi(fineDensity)} dpi made smaller, and beside it the one drawn at ${dpi(coarseDensity)} dpi.`,
+    ),
   });
 }
 

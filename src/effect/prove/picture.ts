@@ -66,6 +66,9 @@ export function fillRectangle(
   }
 }
 
+const SHOWN_TWICE =
+  'Two that should be the same, and beside them in red where they differ: the redder, the more.';
+
 /** Both layers and, in red, where they differ: the redder, the more. */
 export function showDifference(first: AnyLayer, second: AnyLayer, mmPerPixel?: number): ProofPicture {
   const shown = showLayer(first, mmPerPixel);
@@ -74,7 +77,7 @@ export function showDifference(first: AnyLayer, second: AnyLayer, mmPerPixel?: n
     const [a, b] = [first[plane], second[plane]];
     if (a && b) markDifferent(marked, a, b, PLANE_CHANNELS[plane]);
   }
-  return sideBySide([shown, showLayer(second, mmPerPixel), marked]);
+  return sideBySide([shown, showLayer(second, mmPerPixel), marked], SHOWN_TWICE);
 }
 
 function markDifferent(picture: ProofPicture, a: Float32Array, b: Float32Array, channels: number): void {
@@ -93,11 +96,14 @@ export function showMarked(layer: AnyLayer, isMarked: (pixel: number) => boolean
   const shown = showLayer(layer);
   for (let k = 0; k < layer.width * layer.height; k++)
     if (isMarked(k)) shown.pixels.set([...RED, 255], 4 * k);
-  return sideBySide([shown]);
+  return sideBySide([shown], 'In red: the pixels with numbers that their plane must not hold.');
 }
 
 /** Pictures in a row with a gap between them, enlarged by a whole factor where they are small. */
-export function sideBySide(pictures: readonly ProofPicture[]): ProofPicture {
+export function sideBySide(
+  pictures: readonly ProofPicture[],
+  caption = pictures.flatMap((picture) => picture.caption ?? []).join(' '),
+): ProofPicture {
   const widest = Math.max(...pictures.map(({ width }) => width));
   const factor = Math.max(1, Math.ceil(LEAST_ACROSS / widest));
   const width = pictures.reduce((sum, picture) => sum + picture.width * factor + GAP, -GAP);
@@ -113,7 +119,7 @@ export function sideBySide(pictures: readonly ProofPicture[]): ProofPicture {
     }
     left += picture.width * factor + GAP;
   }
-  return { pixels, width, height };
+  return { pixels, width, height, caption };
 }
 
 function faded(pixels: Uint8ClampedArray): Uint8ClampedArray {

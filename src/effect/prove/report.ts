@@ -29,6 +29,8 @@ export interface ProofPicture {
   readonly pixels: Uint8ClampedArray;
   readonly width: number;
   readonly height: number;
+  /** What it shows and where its mark is, in sentences. */
+  readonly caption?: string;
 }
 
 /** What an effect did not keep. */

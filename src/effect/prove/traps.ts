@@ -3,20 +3,27 @@ import { swap } from './swap.ts';
 
 /** A source of numbers that an effect must not draw from, because it is no argument of it. */
 interface Source {
-  readonly sort: 'chance' | 'clock';
+  readonly sort: 'chance' | 'clock' | 'outside';
   readonly owner: string;
   readonly key: string;
 }
 
+/** What calls others of these comes first: it is named as its author wrote it, not the clock inside it. */
 const SOURCES: readonly Source[] = [
+  { sort: 'outside', owner: 'globalThis', key: 'fetch' },
   { sort: 'chance', owner: 'Math', key: 'random' },
   { sort: 'chance', owner: 'crypto', key: 'getRandomValues' },
   { sort: 'chance', owner: 'crypto', key: 'randomUUID' },
   { sort: 'clock', owner: 'performance', key: 'now' },
 ];
 
+/** What was drawn from by a call that a trap is laid for. */
+export interface Trapped extends Drawn {
+  readonly sort: Source['sort'];
+}
+
 /** Whoever watches at the moment. */
-const watchers = new Set<Map<string, Drawn>>();
+const watchers = new Set<Map<string, Trapped>>();
 let isLaid = false;
 
 /**
@@ -24,8 +31,8 @@ let isLaid = false;
  *
  * @returns What was drawn from, each once.
  */
-export async function watchSources(call: () => unknown): Promise<Drawn[]> {
-  const drawn = new Map<string, Drawn>();
+export async function watchSources(call: () => unknown): Promise<Trapped[]> {
+  const drawn = new Map<string, Trapped>();
   const restore = isLaid ? [] : layTraps();
   watchers.add(drawn);
   try {
@@ -56,7 +63,7 @@ function layTraps(): (() => void)[] {
   return [...SOURCES.map(trap), trapDate()];
 }
 
-function note(sort: Drawn['sort'], name: string): void {
+function note(sort: Trapped['sort'], name: string): void {
   for (const drawn of watchers) drawn.set(name, { sort, name });
 }
 
@@ -68,7 +75,7 @@ function trap({ sort, owner, key }: Source): () => void {
   const holder = holderOf(owner);
   const original = holder?.[key];
   if (!holder || typeof original !== 'function') return () => {};
-  const name = `${owner}.${key}`;
+  const name = owner === 'globalThis' ? key : `${owner}.${key}`;
   return swap(holder, key, function watched(this: unknown, ...given: unknown[]): unknown {
     note(sort, name);
     return original.apply(this ?? holder, given);

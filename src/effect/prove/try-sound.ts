@@ -1,4 +1,6 @@
+import { HINTS } from '../hints.ts';
 import type { Bench, Sample } from './bench.ts';
+import { holdsNaN } from './compare.ts';
 import { Failed } from './failed.ts';
 import { showMarked } from './picture.ts';
 import { isUnsoundAt, unsoundIn } from './sound.ts';
@@ -15,9 +17,12 @@ export function trySound(bench: Bench, sample: Sample): void {
   throw new Failed(sample.trial, {
     expected: `${plane} to hold ${range}`,
     received: `${value} at pixel (${CORNER.x + x}, ${CORNER.y + y})`,
-    remedy: Number.isFinite(value)
-      ? 'Clamp it, or mend the sum that leads there.'
-      : 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
+    remedy: remedyFor(value, sample),
     picture: showMarked(layer, (pixel) => isUnsoundAt(layer, pixel)),
   });
+}
+
+function remedyFor(value: number, { model }: Sample): string {
+  if (Number.isFinite(value)) return 'Clamp it, or mend the sum that leads there.';
+  return holdsNaN(model) ? HINTS.notFiniteModel : HINTS.notFinite;
 }

@@ -72,7 +72,10 @@ function bitsOf(value: number): number {
 const QUICK = { alone: 6, paired: 3 };
 const THOROUGH = { alone: 24, paired: 8 };
 
-/** The home trial, and over a small box a spread of the parameters' extremes, alone and together. */
+/**
+ * The home trial, and over a small box a spread of the parameters' extremes, alone and together; where it has to be
+ * quick as sketches, which other checks have prepared too.
+ */
 export function spread({ effect, quick }: Bench): Trial[] {
   const { alone, paired } = quick ? QUICK : THOROUGH;
   const base = quick ? SKETCHED : SMALL;

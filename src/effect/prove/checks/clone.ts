@@ -21,7 +21,10 @@ export const clone: Check = {
 
 function tryClone(bench: Bench, sample: Sample): void {
   const here = bench.paint(sample, VIEW);
-  const failed = (received: string, picture = sideBySide([showLayer(here)])) =>
+  const failed = (
+    received: string,
+    picture = sideBySide([showLayer(here)], 'What the model itself paints.'),
+  ) =>
     new Failed(sample.trial, {
       expected: 'a model that a worker can be sent',
       received,

@@ -3,14 +3,20 @@ import type { Check } from '../check.ts';
 import { tryElsewhere } from '../elsewhere.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
-import type { Drawn } from '../surroundings.ts';
-import { watchSources } from '../traps.ts';
+import { type Trapped, watchSources } from '../traps.ts';
 import type { Trial } from '../trial.ts';
 import { overTrials, spread } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 /** Others may read the clock while an asynchronous `prepare` waits: what counts is drawn every time. */
 const ROUNDS = 3;
+
+const REMEDIES: Readonly<Record<Trapped['sort'], string>> = {
+  chance: 'Draw from random("a name") of the setting: the same seed then gives the same texture.',
+  clock: 'Leave the clock out: the same setting must give the same texture at any time.',
+  outside:
+    'Bring what it needs along in its module: it must be the same on every machine, without a network.',
+};
 
 export const hidden: Check = {
   name: 'hidden',
@@ -31,16 +37,13 @@ async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
   throw new Failed(trial, {
     expected: 'every number to come from the setting',
     received: `a call of ${drawn.name}`,
-    remedy:
-      drawn.sort === 'chance'
-        ? 'Draw from random("a name") of the setting: the same seed then gives the same texture.'
-        : 'Leave the clock out: the same setting must give the same texture at any time.',
+    remedy: REMEDIES[drawn.sort],
     picture: showDifference(bench.paint(first, VIEW), bench.paint(second, VIEW)),
   });
 }
 
-async function drawnAlways(bench: Bench, trial: Trial): Promise<Drawn | undefined> {
-  let found: Drawn | undefined;
+async function drawnAlways(bench: Bench, trial: Trial): Promise<Trapped | undefined> {
+  let found: Trapped | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const drawn = await watchSources(async () => {
       bench.paint(await bench.prepare(trial), VIEW);

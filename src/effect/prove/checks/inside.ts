@@ -54,7 +54,7 @@ function tooLong(sample: Sample, band: (typeof BANDS)[number], error: RangeError
     expected: `writes to a band of ${band.width} x ${band.height} px only`,
     received: `${error.name}: ${error.message}`,
     remedy: 'Set no more numbers than a plane has.',
-    picture: sideBySide([showLayer(bandLayer(sample, band))]),
+    picture: sideBySide([showLayer(bandLayer(sample, band))], 'The band, which is left as it was.'),
   });
 }
 
@@ -78,5 +78,5 @@ function showStray(layer: AnyLayer, { plane, index }: Stray): ProofPicture {
   const column = ((pixel % layer.width) + layer.width) % layer.width;
   const row = Math.max(-margin, Math.min(layer.height + margin - 1, Math.floor(pixel / layer.width)));
   fillRectangle(picture, [margin + column, margin + row, 1, 1]);
-  return sideBySide([picture]);
+  return sideBySide([picture], 'In red: the pixel outside the band that was written.');
 }

@@ -40,8 +40,12 @@ const SHEARS = ['1/4', '1/5', '2/3', '2/5', '3/4', '3/7', '3/8'];
 const CORNER = { x: -27, y: -23, width: 58, height: 46 };
 /** Below this it is rounding that a steep edge made larger. */
 const ROUNDING = 1e-3;
+/** Up to this share of a band's numbers is a thin line. */
+const THIN = 0.05;
 const TOO_ROUGH =
   'It closes, but for rounding: keep places in 64 bits, or bring them home into the box before working with them; homeParts of "tenter" cuts a band so.';
+const SHOWN =
+  'A band and the same one a repeat further on, which should be equal; beside them in red where they differ; last, the plane with the edges of its repeats in red.';
 const RANDOM_RUNS = 18;
 /**
  * Below this only the last bits differ: less than half a step of a 16-bit picture. Places further out
@@ -124,9 +128,16 @@ function notPeriodic(
   return new Failed(sample.trial, {
     expected: `the same floats one repeat further on, moved by (${dx}, ${dy}) px in layout ${layout}`,
     received: describeDifference(difference),
-    remedy: difference.size < ROUNDING ? TOO_ROUGH : remedyFor(layout),
-    picture: sideBySide([showDifference(home, there), showPlane(bench, sample)]),
+    remedy: difference.size < ROUNDING ? TOO_ROUGH : remedyFor(layout) + roundingAside(difference, home),
+    picture: sideBySide([showDifference(home, there), showPlane(bench, sample)], SHOWN),
   });
+}
+
+/** A steep edge that falls into the next pixel differs much, but along a thin line alone. */
+function roundingAside({ count }: Difference, { width, height }: AnyLayer): string {
+  return count <= THIN * width * height
+    ? ' Only a thin line differs, so it may be rounding: bring places home into the box before working with them; homeParts of "tenter" cuts a band so.'
+    : '';
 }
 
 function remedyFor(layout: string): string {

@@ -67,6 +67,6 @@ function undeclared(
     expected: `only ${planes.join(', ')} to be painted`,
     received: `${plane}, ${done} all the same`,
     remedy: `Declare ${plane} in "planes" (and let planesFor name it for these values), or leave it alone.`,
-    picture: sideBySide([shown]),
+    picture: sideBySide([shown], 'What was painted, with the plane that was not declared.'),
   });
 }

@@ -1,3 +1,4 @@
+import { HINTS } from '../../hints.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Channel, channelsOf, meanOf } from '../channels.ts';
 import { type Check, GROUND } from '../check.ts';
@@ -89,8 +90,7 @@ function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect
   return new Failed(sample.trial, {
     expected: `the ${edge} of a repeat to meet like any two lines inside it`,
     received: `${what} in ${channel}, ${ratio < 100 ? ratio.toFixed(1) : 'over 100'} times what shows anywhere inside, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
-    remedy:
-      'Bringing places home into the box is not enough: what is drawn there must itself run on across its edges. Let a whole number of stripes, threads or cells fill the box (fieldShape counts them), use noise, points and fields that close over it, and draw nothing along its edges.',
+    remedy: HINTS.notClosed,
     picture: showEdge(bench, sample, edge),
   });
 }
@@ -163,5 +163,5 @@ function showEdge(bench: Bench, sample: Sample, edge: Edge) {
   } else {
     for (const x of [0, view.width - tick]) fillRectangle(picture, [x, -view.y, tick, 1]);
   }
-  return sideBySide([picture]);
+  return sideBySide([picture], 'One repeat meets the next between the two red ticks.');
 }

@@ -28,7 +28,7 @@ export const seed: Check = {
       received: 'the same floats from three seeds, though it asks for random numbers',
       remedy:
         'Let what is random come from random("a name") of the setting, and keep nothing from another render.',
-      picture: sideBySide([showLayer(first)]),
+      picture: sideBySide([showLayer(first)], 'What all three seeds paint.'),
     });
   },
 };

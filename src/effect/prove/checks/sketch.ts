@@ -45,7 +45,10 @@ export const sketch: Check = {
       received: `a correlation of ${likeness.toFixed(2)} over blocks of ${BLOCK / TRIAL.pixelsPerMm} mm (at least ${LEAST_LIKENESS})`,
       remedy:
         'Draw the same random numbers in the same order for both qualities, and change only the size of cells.',
-      picture: sideBySide([showLayer(finished.layer), showLayer(sketched.layer)]),
+      picture: sideBySide(
+        [showLayer(finished.layer), showLayer(sketched.layer)],
+        'The finished texture, and beside it the sketch.',
+      ),
     });
   },
 };

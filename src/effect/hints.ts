@@ -1,0 +1,8 @@
+/** What to do about the faults that an author meets most: said by `prove`, `watch` and `make` alike. */
+export const HINTS = {
+  notClosed:
+    'Bringing places home into the box is not enough: what is drawn there must itself run on across its edges. Let a whole number of stripes, threads or cells fill the box (fieldShape counts them), use noise, points and fields that close over it, and draw nothing along its edges.',
+  notFinite: 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
+  notFiniteModel:
+    'It is in the model already, so it comes of prepare: where prepare steps through time, the step may be too long to be stable; otherwise look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
+} as const;
