@@ -17,13 +17,13 @@ const SOURCES: readonly Source[] = [
   { sort: 'clock', owner: 'performance', key: 'now' },
 ];
 
-/** What was drawn from at one of the sources, by its name. */
-export interface Watched extends Drawn {
+/** What was drawn from by a call that a trap is laid for. */
+export interface Trapped extends Drawn {
   readonly sort: Source['sort'];
 }
 
 /** Whoever watches at the moment. */
-const watchers = new Set<Map<string, Watched>>();
+const watchers = new Set<Map<string, Trapped>>();
 let isLaid = false;
 
 /**
@@ -31,8 +31,8 @@ let isLaid = false;
  *
  * @returns What was drawn from, each once.
  */
-export async function watchSources(call: () => unknown): Promise<Watched[]> {
-  const drawn = new Map<string, Watched>();
+export async function watchSources(call: () => unknown): Promise<Trapped[]> {
+  const drawn = new Map<string, Trapped>();
   const restore = isLaid ? [] : layTraps();
   watchers.add(drawn);
   try {
@@ -63,7 +63,7 @@ function layTraps(): (() => void)[] {
   return [...SOURCES.map(trap), trapDate()];
 }
 
-function note(sort: Watched['sort'], name: string): void {
+function note(sort: Trapped['sort'], name: string): void {
   for (const drawn of watchers) drawn.set(name, { sort, name });
 }
 

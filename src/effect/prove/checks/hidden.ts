@@ -3,7 +3,7 @@ import type { Check } from '../check.ts';
 import { tryElsewhere } from '../elsewhere.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
-import { type Watched, watchSources } from '../traps.ts';
+import { type Trapped, watchSources } from '../traps.ts';
 import type { Trial } from '../trial.ts';
 import { overTrials, spread } from '../vary.ts';
 
@@ -11,7 +11,7 @@ const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 /** Others may read the clock while an asynchronous `prepare` waits: what counts is drawn every time. */
 const ROUNDS = 3;
 
-const REMEDIES: Readonly<Record<Watched['sort'], string>> = {
+const REMEDIES: Readonly<Record<Trapped['sort'], string>> = {
   chance: 'Draw from random("a name") of the setting: the same seed then gives the same texture.',
   clock: 'Leave the clock out: the same setting must give the same texture at any time.',
   outside:
@@ -42,8 +42,8 @@ async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
   });
 }
 
-async function drawnAlways(bench: Bench, trial: Trial): Promise<Watched | undefined> {
-  let found: Watched | undefined;
+async function drawnAlways(bench: Bench, trial: Trial): Promise<Trapped | undefined> {
+  let found: Trapped | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const drawn = await watchSources(async () => {
       bench.paint(await bench.prepare(trial), VIEW);
