@@ -60,17 +60,25 @@ function mutationTable() {
     name,
     check,
   }));
-  const lines = rows
+  const cells = rows
     .sort((a, b) => (a.check === b.check ? (a.name < b.name ? -1 : 1) : a.check < b.check ? -1 : 1))
-    .map(
-      ({ name, check }) =>
-        `| \`${check}\` | ${name} | ${faultOf(readFileSync(join(shelf, `${name}.ts`), 'utf8'))} |`,
-    );
+    .map(({ name, check }) => [
+      `\`${check}\``,
+      name,
+      faultOf(readFileSync(join(shelf, `${name}.ts`), 'utf8')),
+    ]);
   return [
     '## Broken effects that prove catches',
     `Each breaks one promise and is caught by the check of that promise alone: ${rows.length} of ${rows.length}, by the kit's own tests (\`tests/broken\`).`,
-    ['| Check | Effect | What is wrong |', '| --- | --- | --- |', ...lines].join('\n'),
+    table(['Check', 'Effect', 'What is wrong'], cells),
   ].join('\n\n');
+}
+
+/** A table as the formatter of the project writes it: columns of one width. */
+function table(head, rows) {
+  const widths = head.map((_, k) => Math.max(...[head, ...rows].map((cells) => cells[k].length)));
+  const line = (cells) => `| ${cells.map((cell, k) => cell.padEnd(widths[k])).join(' | ')} |`;
+  return [line(head), line(widths.map((width) => '-'.repeat(width))), ...rows.map(line)].join('\n');
 }
 
 /** The last docstring before what the file exports: what the effect breaks. */
