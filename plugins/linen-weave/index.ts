@@ -11,6 +11,7 @@ export default defineEffect({
   summary: 'Linen cloth: uneven flax yarns in plain weave, twill, basket or satin, lit from the side.',
   parameters: PARAMETERS,
   planes: ['shade', 'tint'],
+  lightFrom: 'light',
   blend: 'multiply',
   planesFor: (values) => (isDyed(values) ? ['shade', 'tint'] : ['shade']),
   prepare: prepareLinen,

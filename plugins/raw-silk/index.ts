@@ -11,6 +11,7 @@ export default defineEffect({
   summary: 'Raw silk: fine glossy ribs across the cloth, thick and thin, with long soft slubs.',
   parameters: PARAMETERS,
   planes: ['shade', 'tint'],
+  lightFrom: 'light',
   blend: 'multiply',
   planesFor: ({ shot }) => (shot > 0 ? ['shade', 'tint'] : ['shade']),
   prepare: weaveSilk,

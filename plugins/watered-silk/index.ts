@@ -11,6 +11,7 @@ export default defineEffect({
   summary: 'Watered silk: fine ribs with wandering water marks, light and dark, like the figure of wood.',
   parameters: PARAMETERS,
   planes: ['shade'],
+  lightFrom: 'light',
   prepare: pressSilk,
   paint: paintWatered,
 });

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { Fault } from '../fault.ts';
 import { makeTile } from '../host/lay-tile.ts';
+import { looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
 import type { EffectDescription } from '../render/description.ts';
@@ -57,6 +58,7 @@ export function addMake(program: Command): void {
 
 async function make(effect: string, flags: MakeFlags): Promise<void> {
   if (flags.layer && flags.ground !== undefined) refuseGround(flags.ground);
+  if (looksLikeFile(effect)) throw notAlone(effect);
   const shelf = await shelfOf(flags);
   const parameters = assignedValues(shelf, effect, flags.set);
   const { layer, paper } = flags;
@@ -75,6 +77,17 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
     light: lightOf(flags.light),
   };
   await runRender(flags, work, (asked, progress) => makeTile({ ...asked, ...made }, progress));
+}
+
+/** A recipe is laid over something. */
+function notAlone(recipe: string): Fault {
+  return new Fault({
+    kind: 'usage',
+    expected: 'the name of an effect',
+    subject: 'what to make',
+    received: `the file ${recipe}`,
+    remedy: `A recipe is laid over a tile: tenter lay ${recipe} TILE --size 200x200mm; "tenter make EFFECT" makes one of its effects alone.`,
+  });
 }
 
 /** Paint that is only thinned and gathered cannot be seen on bare paper. */

@@ -2,6 +2,7 @@ import { BLEND_MODES } from '../colour/blend.ts';
 import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
 import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
 import { describe, misshapen } from './misshapen.ts';
+import type { ParameterSet } from './parameter.ts';
 import { checkParameter } from './parameter-contract.ts';
 import { resolveValues } from './values.ts';
 
@@ -48,6 +49,11 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
   for (const [name, parameter] of Object.entries(effect.parameters as object))
     checkParameter(name, parameter, place, effect.apiVersion as number);
   checkAlike(Object.keys(effect.parameters as object), place);
+  require(effect.lightFrom === undefined ||
+    isDirection(
+      effect.parameters as ParameterSet,
+      effect.lightFrom,
+    ), 'lightFrom, the name of a parameter that is a number in deg from 0 to 360', effect.lightFrom);
   resolveValues(String(effect.name), effect.parameters as never, {});
   return candidate as AnyEffect;
 
@@ -66,6 +72,14 @@ function checkVersion(version: unknown, place: string): void {
         ? 'Install a newer version of the plugin, or ask its author for one.'
         : `Write apiVersion: ${API_VERSION} into the effect.`;
   throw misshapen(place, spoken, describe(version), remedy);
+}
+
+function isDirection(parameters: ParameterSet, name: unknown): boolean {
+  if (typeof name !== 'string' || !Object.hasOwn(parameters, name)) return false;
+  const parameter = parameters[name];
+  return (
+    parameter.kind === 'number' && parameter.unit === 'deg' && parameter.min === 0 && parameter.max === 360
+  );
 }
 
 function isRetired(retired: unknown): boolean {

@@ -92,6 +92,11 @@ export interface Effect<
    * and opacity; all is neutral where nothing is below.
    */
   readonly reads?: readonly Reads[];
+  /**
+   * For an effect that lights itself: the parameter, a number in deg, that says where its light comes from. A
+   * light that a recipe or a command states is put in its place, so that all steps stand in one; none where absent.
+   */
+  readonly lightFrom?: string;
   /** How its tint is laid unless a preset or recipe says otherwise; default `normal`. */
   readonly blend?: BlendMode;
   /**

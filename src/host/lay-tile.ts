@@ -8,7 +8,7 @@ import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts'
 import { doubtSize } from '../render/doubt-size.ts';
 import type { Follow } from '../render/follow.ts';
 import { plainFrame } from '../render/frame.ts';
-import { isRaised } from '../render/light-words.ts';
+import { heedsLight, isRaised } from '../render/light-words.ts';
 import { guessRender } from '../render/pace.ts';
 import type { Rendered } from '../render/render.ts';
 import { resampleNotes, resampleTile } from '../render/resample.ts';
@@ -227,7 +227,7 @@ async function layAndReport(
     out,
     grid: laid.grid,
     sizeFrom,
-    light: isRaised(steps) ? (light ?? DEFAULT_LIGHT) : undefined,
+    light: isRaised(steps) ? (light ?? DEFAULT_LIGHT) : heedsLight(steps) ? light : undefined,
     quality,
     notes: [...notes, ...laid.notes],
     warnings: [...idleLight(request), ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
@@ -242,7 +242,7 @@ async function layAndReport(
 }
 
 function idleLight({ light, steps }: Output): string[] {
-  if (!light || isRaised(steps)) return [];
+  if (!light || heedsLight(steps)) return [];
   const names = [...new Set(steps.map(({ effect }) => effect))].join(' and ');
   return [`the light changes nothing here: ${names} raises no surface that it could fall on`];
 }

@@ -4,12 +4,12 @@ import type { Parameter, ParameterSet } from '../effect/parameter.ts';
 /** What the host knows of an effect. Its code stays with the worker threads. */
 export type EffectDescription = Pick<
   AnyEffect,
-  'apiVersion' | 'name' | 'version' | 'summary' | 'planes' | 'reads' | 'retired' | 'blend'
+  'apiVersion' | 'name' | 'version' | 'summary' | 'planes' | 'reads' | 'retired' | 'lightFrom' | 'blend'
 > & { readonly parameters: ParameterSet };
 
 /** The facts of an effect that keeps the contract, as plain data; whatever else it carries is left behind. */
 export function describeEffect(effect: AnyEffect): EffectDescription {
-  const { apiVersion, name, version, summary, planes, reads, retired, blend } = effect;
+  const { apiVersion, name, version, summary, planes, reads, retired, lightFrom, blend } = effect;
   const parameters = Object.entries<Parameter>(effect.parameters).map(([key, parameter]) => [
     key,
     describeParameter(parameter),
@@ -22,6 +22,7 @@ export function describeEffect(effect: AnyEffect): EffectDescription {
     planes: [...planes],
     reads: reads && [...reads],
     retired: retired && { ...retired },
+    lightFrom,
     blend,
     parameters: Object.fromEntries(parameters),
   };

@@ -1,4 +1,4 @@
-import { DEFAULT_LIGHT } from '../composite/light.ts';
+import { DEFAULT_LIGHT, type Light } from '../composite/light.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import { followsArtwork, type RenderJob, spaceOf } from './job.ts';
 import type { EffectOrder, PrepareOrder } from './orders.ts';
@@ -9,8 +9,16 @@ import type { LayerPlace } from './textures.ts';
 type Job = Pick<RenderJob, 'grid' | 'steps' | 'follow' | 'quality' | 'light'>;
 
 /** What preparing a step of a render depends on. */
-export function prepareOrder({ grid, quality = 'finished' }: Job, effect: EffectOrder): PrepareOrder {
-  return { kind: 'prepare', effect, box: grid.box, quality };
+export function prepareOrder({ grid, quality = 'finished', light }: Job, step: Ordered): PrepareOrder {
+  return { kind: 'prepare', effect: inLight(step, light), box: grid.box, quality };
+}
+
+type Ordered = Pick<RenderStep, 'order' | 'declares'>;
+
+/** An effect that lights itself does so from where the light of the render is said to come. */
+export function inLight({ order, declares: { lightFrom } }: Ordered, light: Light | undefined): EffectOrder {
+  if (light === undefined || lightFrom === undefined) return order;
+  return { ...order, parameters: { ...order.parameters, [lightFrom]: light.direction } };
 }
 
 /**
@@ -25,12 +33,12 @@ export function layerPlace(
   planes: readonly PlaneName[] = job.steps[index].declares.planes,
 ): LayerPlace | undefined {
   const { grid, steps, light = DEFAULT_LIGHT } = job;
-  const { order, declares } = steps[index];
+  const { declares } = steps[index];
   if (readsSomething(steps, index)) return undefined;
   const isRaised = declares.planes.includes('relief');
   const isRead = steps.slice(index + 1).some((step) => step.declares.reads?.includes('relief'));
   return {
-    order: prepareOrder(job, order),
+    order: prepareOrder(job, steps[index]),
     planes: planesKept(planes, isRead),
     ...sizeOf(grid, spaceOf(job)),
     grid,

@@ -22,6 +22,11 @@ export function isRaised(steps: readonly Pick<RenderStep, 'declares'>[]): boolea
   return steps.some(({ declares }) => declares.planes.includes('relief'));
 }
 
+/** True where a light that is stated changes something: on a raised surface, or for an effect that lights itself. */
+export function heedsLight(steps: readonly Pick<RenderStep, 'declares'>[]): boolean {
+  return isRaised(steps) || steps.some(({ declares }) => declares.lightFrom !== undefined);
+}
+
 /** `from 225 deg, 20 deg high, gloss 0.3` */
 export function wordsOfLight({ direction, elevation, gloss }: Light): string {
   const [from, high, gleam] = [direction, elevation, gloss].map((value) => trimNumber(value, 2));

@@ -148,7 +148,7 @@ async function prepareSteps(
 }
 
 function prepareOrders(job: RenderJob): PrepareOrder[] {
-  return job.steps.map(({ order }) => prepareOrder(job, order));
+  return job.steps.map((step) => prepareOrder(job, step));
 }
 
 async function lendLayers(

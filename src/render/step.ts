@@ -21,7 +21,7 @@ export interface RenderStep {
   readonly version: string;
   readonly preset?: string;
   /** What the effect says that it paints and reads, before anything of it has run. */
-  readonly declares: Pick<EffectDescription, 'planes' | 'reads'>;
+  readonly declares: Pick<EffectDescription, 'planes' | 'reads' | 'lightFrom'>;
   readonly order: EffectOrder;
   readonly blend: BlendMode;
   readonly opacity: number;

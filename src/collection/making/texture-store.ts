@@ -178,9 +178,9 @@ function layerKeysOf(item: Item): readonly string[] {
 }
 
 function makeKeys(item: Item): string[] {
-  const keys = item.steps.flatMap(({ order }, index) => {
+  const keys = item.steps.flatMap((step, index) => {
     const place = layerPlace(item, index);
-    return [modelKey(prepareOrder(item, order)), ...(place ? [layerKey(place)] : [])];
+    return [modelKey(prepareOrder(item, step)), ...(place ? [layerKey(place)] : [])];
   });
   return [...new Set(keys)];
 }

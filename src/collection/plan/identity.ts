@@ -5,6 +5,7 @@ import type { Quality } from '../../effect/effect.ts';
 import { packageVersion } from '../../host/code/root.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import type { Follow } from '../../render/follow.ts';
+import { inLight } from '../../render/layer-place.ts';
 import { isRaised } from '../../render/light-words.ts';
 import type { RenderStep } from '../../render/step.ts';
 import type { Grid } from '../../repeat/grid.ts';
@@ -96,7 +97,7 @@ export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashe
     follow,
     light: isRaised(wish.steps) ? light : undefined,
     quality,
-    steps: await Promise.all(wish.steps.map((step) => stepInputs(step, shelf, hashes))),
+    steps: await Promise.all(wish.steps.map((step) => stepInputs(step, wish.light, shelf, hashes))),
     format,
   };
 }
@@ -107,8 +108,14 @@ export function addressOf(inputs: Inputs): string {
   return sha256(canonicalJson({ ...inputs, steps }));
 }
 
-async function stepInputs(step: RenderStep, shelf: Shelf, hashes: FileHashes): Promise<StepInputs> {
-  const { effect, version, preset, order, blend, opacity, paper, mask } = step;
+async function stepInputs(
+  step: RenderStep,
+  light: Light | undefined,
+  shelf: Shelf,
+  hashes: FileHashes,
+): Promise<StepInputs> {
+  const order = inLight(step, light);
+  const { effect, version, preset, blend, opacity, paper, mask } = step;
   const { picture, ...rest } = mask ?? {};
   return {
     effect,

@@ -27,7 +27,7 @@ function resolveStep(shelf: Shelf, step: RecipeStep, seed: string): RenderStep {
     effect: effect.name,
     version: effect.version,
     preset: preset?.name,
-    declares: { planes: effect.planes, reads: effect.reads },
+    declares: { planes: effect.planes, reads: effect.reads, lightFrom: effect.lightFrom },
     order: { name: effect.name, version: effect.version, moduleUrl, parameters, seed },
     blend: step.blend ?? preset?.blend ?? effect.blend ?? 'normal',
     opacity: step.opacity ?? preset?.opacity ?? 1,

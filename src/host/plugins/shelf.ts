@@ -118,7 +118,9 @@ export function suggestEffect(name: string, names: readonly string[], { installe
   if (meant !== undefined) return `The package ${meant} is installed: add --plugins ${meant}.`;
   const more =
     packages.length > 0 ? ` Installed and not loaded: ${packages.join(', ')} (add --plugins NAME).` : '';
-  return suggestName(name, names) + more;
+  const isFar = nearestName(name, names) === undefined && !names.some((one) => one.startsWith(name));
+  const own = isFar && more === '' ? ' One of your own is loaded by --plugins FOLDER.' : '';
+  return suggestName(name, names) + more + own;
 }
 
 interface Source {
