@@ -15,6 +15,7 @@ import { writeProofPictures } from '../src/cli/proof-pictures.ts';
 import { planCollection, readCollection, runItems } from '../src/collection/index.ts';
 import { bookOfFolder, bookOfPlan, makeSheets } from '../src/collection/sheet/index.ts';
 import type { ProofReport } from '../src/effect/prove/report.ts';
+import { HOME } from '../src/effect/prove/trial.ts';
 import { checkPicture } from '../src/host/check-picture.ts';
 import { openShelf } from '../src/host/index.ts';
 import { parseLayout } from '../src/repeat/layout.ts';
@@ -116,7 +117,11 @@ describe('sheets replace nothing that they are made from', () => {
 });
 
 describe('pictures of what failed', () => {
-  const failure = { picture: { pixels: new Uint8ClampedArray(16).fill(9), width: 2, height: 2 } };
+  const failure = {
+    received: 'shade 1 and 2',
+    setting: HOME,
+    picture: { pixels: new Uint8ClampedArray(16).fill(9), width: 2, height: 2 },
+  };
   const report = {
     effect: 'ripple',
     results: [{ check: 'periodic', status: 'failed', failure }],

@@ -45,7 +45,7 @@ it('says what is not kept, with a setting, a command that draws it and a picture
   expect(out).toMatch(/periodic +NOT KEPT/);
   expect(out).toContain('Expected the same floats one repeat further on');
   expect(out).toContain(
-    `tenter make ripple --plugins ${broken('wrong-drop')} --trust --size 41.3x29.7mm --layout drop:1/2`,
+    `tenter make ripple --plugins ${broken('wrong-drop')} --trust --size 31x23.5mm --layout drop:1/2`,
   );
   expect(out).toContain('ripple 1.0.0: NOT PROVEN: 1 promise not kept');
   const { width, height } = await sharp(join(folder, 'shown/ripple-periodic.png')).metadata();

@@ -54,6 +54,7 @@ it('a render is told in such figures, and what came as it was asked is not told 
     sizeFrom: 'given',
     timings: {},
     laidOn: [],
+    ranges: [],
     reports: [
       [
         { name: 'stripe', value: 3, unit: 'mm', asked: RAGGED },

@@ -35,6 +35,8 @@ const PIXELS_PER_MM = 4;
 /** 305 dpi: at the density of every check a line of a tenth of a mm falls between the pixels. */
 const FINE_PIXELS_PER_MM = 12;
 const FINE_EXTENT: Extent = { along: 12, across: 24 };
+/** Cells may be larger than what is looked at so finely: a line that all of them have is then found nowhere else. */
+const FINE_WHOLE: Extent = { along: 12, across: Number.POSITIVE_INFINITY };
 const LAYOUTS = ['straight', 'drop:1/2', 'brick:1/2'];
 /** The jump at the edge over the largest anywhere inside. A seam that nobody would see stays below. */
 const OUTSTANDING = 1.5;
@@ -107,7 +109,8 @@ interface Showing {
 /** Values change what is drawn, hardly how a line of a tenth of a mm comes to be there: the defaults are enough. */
 function finelyShowingAt(bench: Bench, sample: Sample, edge: Edge): Showing | undefined {
   if (Object.keys(sample.trial.parameters).length > 0) return undefined;
-  return showingAt(bench, atDensity(sample, FINE_PIXELS_PER_MM), edge, FINE_EXTENT);
+  const fine = atDensity(sample, FINE_PIXELS_PER_MM);
+  return showingAt(bench, fine, edge, FINE_EXTENT) && showingAt(bench, fine, edge, FINE_WHOLE);
 }
 
 function showingAt(bench: Bench, sample: Sample, edge: Edge, extent: Extent): Showing | undefined {
@@ -124,7 +127,7 @@ function showingAt(bench: Bench, sample: Sample, edge: Edge, extent: Extent): Sh
       mmPerPixel,
       least,
       lookForLikes: extent === WHOLE,
-      isWhole: extent === WHOLE,
+      isWhole: extent.across === Number.POSITIVE_INFINITY,
     });
     if (mark) return { sample, ...mark, channel: name };
   }
