@@ -200,7 +200,7 @@ describe.skipIf(!hasRedis)('a full disk under the queue', () => {
     }
     try {
       await redis.start();
-      writeFileSync(join(small, 'ballast'), new Uint8Array(1_960_000));
+      writeFileSync(join(small, 'ballast'), new Uint8Array(2_000_000));
       const full = await begin(folder, work('small/made', '--wait-for-room', '0')).within(60);
       expect([full.code, full.err]).toEqual([4, expect.stringContaining('the disk is full. Make room')]);
       const waiting = begin(folder, work('small/made', '--wait-for-room', '60'));

@@ -18,6 +18,9 @@ export interface MarkOptions {
   readonly isWhole: boolean;
 }
 
+/** What a mark is called that is no line or step. */
+export const LIKELESS = 'surroundings whose like is nowhere inside';
+
 /** px. In each, a line (and a step) as wide as this is looked for. */
 const WIDTHS = [1, 2, 4, 8];
 /** mm to either side of a meeting line that count as its own. */
@@ -124,7 +127,7 @@ function strangers(profile: Float64Array, meets: readonly number[], options: Mar
     largest = Math.max(largest, strangenessOf(profile, place, others, half));
     if (value <= MOST_LIKE * largest) return [];
   }
-  return [{ what: 'surroundings whose like is nowhere inside', ratio: value / largest }];
+  return [{ what: LIKELESS, ratio: value / largest }];
 }
 
 interface Others {
