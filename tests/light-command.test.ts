@@ -77,9 +77,15 @@ it('a recipe with a light that cannot be is refused with its line', () => {
 }, 60_000);
 
 it('says where it changes nothing', () => {
-  expect(lay('linen-weave', 'l.png', '--light', 'gloss=1').stderr).toContain(
-    'warning: the light changes nothing here: linen-weave raises no surface that it could fall on',
+  expect(lay('wood-grain', 'l.png', '--light', 'gloss=1').stderr).toContain(
+    'warning: the light changes nothing here: wood-grain raises no surface that it could fall on',
   );
+}, 60_000);
+
+it('falls on an effect that lights itself, and is told', () => {
+  const { stdout, stderr } = lay('linen-weave', 'own.png', '--light', 'direction=45');
+  expect(stdout).toContain('light    from 45 deg');
+  expect(stderr).not.toContain('warning: the light');
 }, 60_000);
 
 it('is in the pictures for laying by hand', () => {
