@@ -1,0 +1,3 @@
+import { proveEveryThird } from './prove-built-in.ts';
+
+proveEveryThird(0);
