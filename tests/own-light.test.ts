@@ -12,7 +12,7 @@ import { heedsLight } from '../src/render/light-words.ts';
 import { gridAtDensity } from '../src/repeat/grid.ts';
 import { parseLayout } from '../src/repeat/layout.ts';
 
-const OWN_LIGHT = ['linen-weave', 'raw-silk', 'watered-silk'];
+const OWN_LIGHT = ['linen-weave', 'raw-silk', 'watered-silk', 'woven-check'];
 const grid = gridAtDensity({ layout: parseLayout('drop:1/2'), width: 20, height: 16 }, 5);
 const light = (direction: number): Light => ({ direction, elevation: 20, gloss: 0 });
 let shelf: Shelf;
@@ -34,6 +34,14 @@ it.each(OWN_LIGHT)('%s takes the light of the render where one is stated, else i
   expect((await render(effect, {}, light(40))).equals(own)).toBe(true);
   expect((await render(effect, { light: 130 }, light(40))).equals(own)).toBe(true);
   expect((await render(effect, { light: 130 })).equals(own)).toBe(false);
+});
+
+it('every effect that asks where the light comes from says so to the host', () => {
+  const asking = [...shelf.effects.values()].filter(({ effect }) =>
+    Object.values(effect.parameters).some(({ help }) => help.startsWith('Where the light comes from')),
+  );
+  expect(asking.map(({ effect }) => effect.name).sort()).toEqual(OWN_LIGHT);
+  expect(asking.map(({ effect }) => effect.lightFrom)).toEqual(OWN_LIGHT.map(() => 'light'));
 });
 
 it('a light changes what is kept of such an effect, and nothing of others', () => {

@@ -11,6 +11,7 @@ export default defineEffect({
   summary:
     'Yarn-dyed cloth: stripes, checks and twill checks from an order of threads, mixed thread by thread.',
   parameters: PARAMETERS,
+  lightFrom: 'light',
   planes: ['shade', 'tint'],
   blend: 'multiply',
   prepare: prepareCheck,

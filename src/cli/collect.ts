@@ -13,7 +13,7 @@ Examples:
   tenter collect start artwork --out spring.json     a collection file for the pictures in a folder
   tenter collect plan spring.json                    what it comes to, before anything is rendered
   tenter collect run spring.json                     render what is missing; stop and go on as you like
-  tenter collect run spring.json --only picks.txt --dpi 300    the chosen ones at print size`;
+  tenter collect run spring.json --only chosen.txt --dpi 300   the chosen ones at print size`;
 
 /** Adds `tenter collect` and its verbs. */
 export function addCollect(program: Command): void {

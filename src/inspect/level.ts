@@ -9,12 +9,6 @@ import { type Pool, poolLine, poolsOf } from './pool.ts';
 import { type Axis, insideLine, type Line, type Seam } from './seam.ts';
 import { channelCount, readStrip, readStrips, type Source } from './strip.ts';
 
-/** What one figure is about. */
-export interface Gauge {
-  readonly measure: MeasureName;
-  readonly pool: Pool;
-}
-
 /** How alike the pixels on the two sides of a line are. */
 export interface Likeness {
   /** Root mean square difference of neighbours over the line. */
