@@ -32,6 +32,16 @@ const BARE = 0.6;
 /** What is left of light above 1, so that white paper does not burn out. */
 const BEND = 0.3;
 
+/** Shade of the light that a sample returns. */
+export function bent(lit: number): number {
+  return lit > 1 ? 1 + BEND * (lit - 1) : lit;
+}
+
+/** Light of a sample of this shade: what `bent` undoes. */
+export function unbent(shade: number): number {
+  return shade > 1 ? 1 + (shade - 1) / BEND : shade;
+}
+
 /** Draws rows of samples of one piece of cloth. */
 export interface RowPainter {
   readonly model: LinenModel;
@@ -197,7 +207,7 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
         const hair = 1 + HAIR * (warpFibre + weftFibre);
         const ground = gap * Math.max(hair, BARE) * warpDark * weftDark;
         const lit = warpShown * onWarp + weftShown * onWeft + (1 - warpShown - weftShown) * ground;
-        shade[k] = lit > 1 ? 1 + BEND * (lit - 1) : lit;
+        shade[k] = bent(lit);
         warpShare[k] = warpShown;
         weftShare[k] = weftShown;
       }
