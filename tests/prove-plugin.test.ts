@@ -69,12 +69,13 @@ it('outlives an effect that ends its thread', async () => {
 
 it('lays an error that is left behind at the door of the check that left it', async () => {
   const report = await prove('leaves-error', { checks: ['runs', 'periodic', 'finite'] });
-  expect(names(report)).toEqual(['runs']);
+  // A quick proof has two hands, and each has loaded the effect.
+  expect(names(report)).toEqual(['runs', 'finite']);
   const [[, failure]] = failuresOf(report);
   expect(failure.received).toContain('RangeError: too late');
   expect(failure.setting.seed).toBe('prove');
   expect(report.proven).toBe(false);
-  expect(namesOf(report, 'passed')).toEqual(['finite', 'periodic']);
+  expect(namesOf(report, 'passed')).toEqual(['periodic']);
 });
 
 it('tells of a preset that the effect does not take', async () => {

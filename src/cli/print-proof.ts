@@ -27,11 +27,10 @@ export function printProof(
   const plugins = places.map((place) => `--plugins ${quoted(place)}`);
   const effect = [report.effect, ...plugins, ...(trust ? ['--trust'] : [])].join(' ');
   for (const result of report.results) printResult(effect, result, pictures);
-  console.log(`${report.effect} ${report.version}: ${verdictOf(report)}${totalOf(report)}\n`);
+  console.log(`${report.effect} ${report.version}: ${verdictOf(report)}${secondsOf(report)}\n`);
 }
 
-function totalOf({ results }: ProofReport): string {
-  const seconds = results.reduce((sum, result) => sum + (result.seconds ?? 0), 0);
+function secondsOf({ seconds = 0 }: ProofReport): string {
   return seconds > 0 ? ` (${seconds.toFixed(1)} s)` : '';
 }
 

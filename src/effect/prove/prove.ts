@@ -1,6 +1,6 @@
 import type { AnyEffect } from '../effect.ts';
 import { type Bench, type BenchOptions, openBench } from './bench.ts';
-import type { Check } from './check.ts';
+import { type Check, GROUND } from './check.ts';
 import { CHECKS } from './checks/index.ts';
 import { Failed, Refused } from './failed.ts';
 import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
@@ -29,35 +29,79 @@ export function proveEffect(effect: AnyEffect, options: ProveOptions = {}): Prom
 /**
  * Goes through the checks in order, each by `run`, and leaves out those that have lost their ground. Where
  * one is not reached, no later one is begun.
+ *
+ * @param hands How many checks may be under way at once; `run` is told by which hand. Results come in order
+ *   all the same.
  */
 export async function proveBy(
   { name, version }: Pick<AnyEffect, 'name' | 'version'>,
   { checks, onResult, now }: Pick<ProveOptions, 'checks' | 'onResult' | 'now'>,
-  run: (check: Check) => Promise<Verdict>,
+  run: (check: Check, hand: number) => Promise<Verdict>,
+  hands = 1,
 ): Promise<ProofReport> {
+  const started = now?.();
+  const chosen = CHECKS.filter((check) => !checks || checks.includes(check.name));
+  const waiting = hands === 1 ? [...chosen] : longestFirst(chosen);
+  const settled = new Map<CheckName, Settled>();
   const results: CheckResult[] = [];
-  for (const check of CHECKS) {
-    if (checks && !checks.includes(check.name)) continue;
-    const verdict = spared(check, results) ?? (await timed(() => run(check), now));
-    const result = { check: check.name, promise: check.promise, ...verdict };
-    results.push(result);
-    onResult?.(result);
-  }
+  const tellInOrder = () => {
+    for (let next = chosen[results.length]; next && settled.has(next.name); next = chosen[results.length]) {
+      const verdict = groundless(next, settled) ?? settled.get(next.name)!;
+      const result = { check: next.name, promise: next.promise, ...verdict };
+      results.push(result);
+      onResult?.(result);
+    }
+  };
+  const work = async (hand: number) => {
+    for (let check = waiting.shift(); check; check = waiting.shift()) {
+      const todo = check;
+      const verdict = spared(todo, settled) ?? (await timed(() => run(todo, hand), now));
+      settled.set(todo.name, verdict);
+      tellInOrder();
+    }
+  };
+  const stopAll = (error: unknown) => {
+    waiting.length = 0;
+    throw error;
+  };
+  const ends = await Promise.allSettled(
+    Array.from({ length: hands }, (_, hand) => work(hand).catch(stopAll)),
+  );
+  const broken = ends.find(({ status }) => status === 'rejected') as PromiseRejectedResult | undefined;
+  if (broken) throw broken.reason;
+  return { ...reportOf({ effect: name, version }, results), ...secondsSince(started, now) };
+}
+
+function secondsSince(started: number | undefined, now: (() => number) | undefined): { seconds?: number } {
+  return now && started !== undefined ? { seconds: Math.round(now() - started) / 1000 } : {};
+}
+
+function reportOf(
+  whose: Pick<ProofReport, 'effect' | 'version'>,
+  results: readonly CheckResult[],
+): ProofReport {
   const namesOf = (status: Verdict['status']) =>
     results.filter((result) => result.status === status).map(({ check }) => check);
   const notReached = namesOf('not reached');
   const proven = notReached.length === 0 && namesOf('failed').length === 0;
-  return { effect: name, version, proven, notReached, results };
+  return { ...whose, proven, notReached, results };
 }
 
-async function timed(
-  run: () => Promise<Verdict>,
-  now: (() => number) | undefined,
-): Promise<Verdict & { readonly seconds?: number }> {
+/** The ground of the others, then what takes longest, so that no hand is left with it at the end. */
+function longestFirst(checks: readonly Check[]): Check[] {
+  const turnOf = ({ name }: Check) => (GROUND.includes(name) ? 0 : LONG.includes(name) ? 1 : 2);
+  return [...checks].sort((a, b) => turnOf(a) - turnOf(b));
+}
+
+const LONG: readonly CheckName[] = ['parameters', 'periodic', 'resolution'];
+
+type Settled = Verdict & { readonly seconds?: number };
+
+async function timed(run: () => Promise<Verdict>, now: (() => number) | undefined): Promise<Settled> {
   if (!now) return run();
   const started = now();
   const verdict = await run();
-  return { ...verdict, seconds: Math.round(now() - started) / 1000 };
+  return { ...verdict, ...secondsSince(started, now) };
 }
 
 /** Runs one check; whatever the effect throws is its verdict. */
@@ -79,9 +123,15 @@ export function checkOf(name: CheckName): Check {
 }
 
 /** The verdict of a check that need not be begun. */
-function spared({ needs }: Check, results: readonly CheckResult[]): Verdict | undefined {
-  const lost = results.find(({ check, status }) => status === 'failed' && needs.includes(check));
-  if (lost) return { status: 'not applicable', note: `says nothing until "${lost.check}" passes` };
-  const stopped = results.find(({ status }) => status === 'not reached');
+function spared(check: Check, settled: ReadonlyMap<CheckName, Settled>): Verdict | undefined {
+  const lost = groundless(check, settled);
+  if (lost) return lost;
+  const stopped = [...settled.values()].find(({ status }) => status === 'not reached');
   return stopped?.status === 'not reached' ? { status: 'not reached', note: stopped.note } : undefined;
+}
+
+/** The verdict of a check that says nothing, because one that it needs has failed. */
+function groundless({ needs }: Check, settled: ReadonlyMap<CheckName, Settled>): Verdict | undefined {
+  const lost = needs.find((name) => settled.get(name)?.status === 'failed');
+  return lost && { status: 'not applicable', note: `says nothing until "${lost}" passes` };
 }

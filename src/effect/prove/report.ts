@@ -75,4 +75,6 @@ export interface ProofReport {
   /** Those that the proof was stopped before the end of. */
   readonly notReached: readonly CheckName[];
   readonly results: readonly CheckResult[];
+  /** What all of it took; less than the checks together where two were under way at once. Absent without a clock. */
+  readonly seconds?: number;
 }

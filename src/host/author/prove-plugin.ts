@@ -1,6 +1,6 @@
 import type { AnyEffect } from '../../effect/effect.ts';
 import { type ProveOptions, proveBy } from '../../effect/prove/prove.ts';
-import type { CheckResult, ProofReport } from '../../effect/prove/report.ts';
+import type { CheckName, CheckResult, ProofReport, Verdict } from '../../effect/prove/report.ts';
 import { workerUrl } from '../code/worker-url.ts';
 import type { Preset } from '../plugins/preset.ts';
 import { CHECK_LIMITS, type CheckLimits, ProveThread } from '../threads/prove-thread.ts';
@@ -27,26 +27,41 @@ export async function provePlugin(
   { effect, moduleUrl, presets }: ProvablePlugin,
   options: ProvePluginOptions = {},
 ): Promise<ProofReport> {
-  const thread = new ProveThread(await workerUrl('prove'), { ...CHECK_LIMITS, ...options.limits });
-  const settings = presets.map(({ name, parameters }) => ({ name, parameters }));
   const { quick, signal } = options;
+  const url = await workerUrl('prove');
+  const limits = { ...CHECK_LIMITS, ...options.limits };
+  const threads = Array.from({ length: quick ? QUICK_HANDS : 1 }, () => new ProveThread(url, limits));
+  const settings = presets.map(({ name, parameters }) => ({ name, parameters }));
   try {
     const now = () => performance.now();
-    const report = await proveBy(effect, { ...options, now }, ({ name: check }) =>
-      thread.run({ moduleUrl, check, quick, presets: settings }, signal),
+    const report = await proveBy(
+      effect,
+      { ...options, now },
+      ({ name: check }, hand) => threads[hand].run({ moduleUrl, check, quick, presets: settings }, signal),
+      threads.length,
     );
-    return withLate(report, thread);
+    return withLate(report, threads);
   } finally {
-    await thread.close();
+    await Promise.all(threads.map((thread) => thread.close()));
   }
 }
 
+/**
+ * A whole proof has one: what it watches the memory of is the process, which two checks over large boxes
+ * would have to share.
+ */
+const QUICK_HANDS = 2;
+
 /** An error may come of what a check left behind when its verdict is long given: the verdict is then another. */
-function withLate(report: ProofReport, thread: ProveThread): ProofReport {
+function withLate(report: ProofReport, threads: readonly ProveThread[]): ProofReport {
   const results = report.results.map((result): CheckResult => {
-    const late = result.status === 'passed' ? thread.lateVerdict(result.check) : undefined;
+    const late = result.status === 'passed' ? lateVerdict(threads, result.check) : undefined;
     const { check, promise, seconds } = result;
     return late ? { check, promise, ...late, seconds } : result;
   });
   return { ...report, results, proven: report.proven && results.every(({ status }) => status !== 'failed') };
+}
+
+function lateVerdict(threads: readonly ProveThread[], check: CheckName): Verdict | undefined {
+  return threads.map((thread) => thread.lateVerdict(check)).find(Boolean);
 }

@@ -3,7 +3,7 @@ import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { HOME, type Trial } from '../trial.ts';
 
-const BAND = { x: -20, y: -12, width: 96, height: 64 };
+const BAND = { x: -20, y: -12, width: 64, height: 32 };
 const WARM_UP = 2;
 /**
  * On a busy machine the engine is still translating code many rounds on, and keeps what it makes; that ends,
