@@ -1,6 +1,7 @@
 import type { Layout } from '../repeat/layout.ts';
 import type { Figure } from './figure.ts';
 import { CLEAR, type Grade, gradeOf, worstGrade } from './grade.ts';
+import { lookQuickly } from './inside.ts';
 import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 import { hasRoom, LEAST_DEPTH, Level, type LineChoice, SCALES } from './level.ts';
 import {
@@ -120,8 +121,9 @@ function judgeAxis(source: Source, axis: Axis, seams: readonly Seam[], options: 
 }
 
 /** What the lines inside show, at every scale. */
-export function levelsOf(source: Source, axis: Axis, choice: LineChoice): Level[] {
+export function levelsOf(source: Source, axis: Axis, lines: Omit<LineChoice, 'looked'>): Level[] {
   const [depth, length] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
+  const choice = { ...lines, looked: lookQuickly(source, axis) };
   return SCALES.filter((scale) => hasRoom(scale, depth, length)).map(
     (scale) => new Level(source, axis, scale, choice),
   );

@@ -10,6 +10,8 @@ const FEWEST_LINES = 32;
 const LARGE = 4096;
 const MOST_CELL_LINES = 40;
 const STANDING_OUT = 12;
+/** In cells, of each order. */
+const CELLS_STANDING_OUT = 6;
 const QUIETEST = 8;
 /** The quick look takes so many places of each line, in so many stretches. */
 const QUICK_PLACES = 512;
@@ -22,8 +24,15 @@ const QUICK_STRETCHES = 8;
  *
  * @param depth  Columns (rows) of the picture.
  * @param margin Columns (rows) that must lie on each side of a line.
+ * @param looked What the quick look found.
  */
-export function linesInside(source: Source, axis: Axis, depth: number, margin: number): number[] {
+export function linesInside(
+  source: Source,
+  axis: Axis,
+  depth: number,
+  margin: number,
+  looked: QuickLook,
+): number[] {
   const [first, last] = [margin, depth - margin];
   const chosen = new Set<number>();
   const length = axis === 'column' ? source.height : source.width;
@@ -39,7 +48,7 @@ export function linesInside(source: Source, axis: Axis, depth: number, margin: n
     chosen.add(onGrid ? gridded : even);
   }
   if (count < last - first + 1) {
-    for (const position of standingOut(source, axis, first, last)) chosen.add(position);
+    for (const position of standingOut(looked, first, last)) chosen.add(position);
   }
   return [...chosen].sort((a, b) => a - b);
 }
@@ -53,17 +62,58 @@ export function cellLinesInside(depth: number, margin: number, scale: number): n
   return lines;
 }
 
-function standingOut(source: Source, axis: Axis, first: number, last: number): number[] {
-  const { overall, stretch } = quickLook(source, axis, first, last);
-  const order = Array.from(overall, (_, k) => k).sort((a, b) => overall[b] - overall[a]);
-  const local = Array.from(stretch, (_, k) => k).sort((a, b) => stretch[b] - stretch[a]);
-  return [...order.slice(0, STANDING_OUT), ...local.slice(0, STANDING_OUT), ...order.slice(-QUIETEST)].map(
-    (k) => first + k,
+/**
+ * Lines that stand out in cells of `scale` px: the border of a stripe lies on few lines, where those that are
+ * spread evenly hardly meet it, and a seam may be one of them.
+ */
+export function cellLinesStandingOut(
+  { overall, stretch }: QuickLook,
+  depth: number,
+  margin: number,
+  scale: number,
+): number[] {
+  const within = (position: number) => position >= margin && position <= depth - margin;
+  const lines = [overall, stretch].flatMap((order) =>
+    apart(order.filter(within), scale >> 1, CELLS_STANDING_OUT),
   );
+  return [...new Set(lines)];
+}
+
+/** The first of an order that lie at least so far from those before them. */
+function apart(order: readonly number[], distance: number, most: number): number[] {
+  const chosen: number[] = [];
+  for (const position of order) {
+    if (chosen.length === most) break;
+    if (chosen.every((other) => Math.abs(other - position) >= distance)) chosen.push(position);
+  }
+  return chosen;
+}
+
+function standingOut({ overall, stretch }: QuickLook, first: number, last: number): number[] {
+  const within = (position: number) => position >= first && position <= last;
+  const [whole, parts] = [overall.filter(within), stretch.filter(within)];
+  return [...whole.slice(0, STANDING_OUT), ...parts.slice(0, STANDING_OUT), ...whole.slice(-QUIETEST)];
+}
+
+/** Lines inside a picture in the order of how much neighbours differ over them, the most first. */
+export interface QuickLook {
+  /** Over the whole line. */
+  readonly overall: readonly number[];
+  /** Over the stretch where they differ most. */
+  readonly stretch: readonly number[];
+}
+
+/** Takes a quick look at every line inside, in raw samples. */
+export function lookQuickly(source: Source, axis: Axis): QuickLook {
+  const depth = axis === 'column' ? source.width : source.height;
+  const { overall, stretch } = differencesOver(source, axis, 1, depth - 1);
+  const orderOf = (sums: Float64Array) =>
+    Array.from(sums, (_, k) => k + 1).sort((a, b) => sums[b - 1] - sums[a - 1] || a - b);
+  return { overall: orderOf(overall), stretch: orderOf(stretch) };
 }
 
 /** Sums of differences over each line, and the largest over a stretch of it, in raw samples. */
-function quickLook({ pixels, width, height }: Source, axis: Axis, first: number, last: number) {
+function differencesOver({ pixels, width, height }: Source, axis: Axis, first: number, last: number) {
   const lines = last - first + 1;
   const overall = new Float64Array(lines);
   const stretch = new Float64Array(lines);

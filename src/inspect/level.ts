@@ -1,9 +1,9 @@
 import { CONTOUR_TAPS } from './contour.ts';
 import type { Figure } from './figure.ts';
 import { learn, type Sides, type Weights } from './foretell.ts';
-import { cellLinesInside, linesInside } from './inside.ts';
-import { type Limit, limitOf, lowLimitOf } from './limit.ts';
-import { type MeasureName, measureLine } from './measure.ts';
+import { cellLinesInside, cellLinesStandingOut, linesInside, type QuickLook } from './inside.ts';
+import { LEAST_RISE, type Limit, limitOf, lowLimitOf } from './limit.ts';
+import { type Measured, type MeasureName, measureLine } from './measure.ts';
 import { Outlines } from './outlines.ts';
 import { type Pool, poolLine, poolsOf } from './pool.ts';
 import { type Axis, insideLine, type Line, type Seam } from './seam.ts';
@@ -53,6 +53,7 @@ export interface LineChoice {
   readonly turned: boolean;
   /** Lines inside of the seams' own kind, px: always looked at. */
   readonly kin: readonly number[];
+  readonly looked: QuickLook;
 }
 
 /** A picture's lines of one direction, seen in cells of one size. */
@@ -64,13 +65,15 @@ export class Level {
   /** Part of the lines that is looked at: the first of it, and how long. */
   private readonly length: number;
   private readonly positions: readonly number[];
+  /** Borders of stripes, if any: in single pixels they are among the positions. */
+  private readonly standingOut: readonly number[];
   private readonly distinct: number;
   private readonly inside: readonly Sides[];
   private readonly weights: readonly Weights[];
   private readonly limits = new Map<MeasureName, readonly Limit[]>();
   private readonly outlines?: Outlines;
 
-  constructor(source: Source, axis: Axis, scale: number, { turned, kin }: LineChoice) {
+  constructor(source: Source, axis: Axis, scale: number, { turned, kin, looked }: LineChoice) {
     const [depth, whole] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
     this.scale = scale;
     this.source = source;
@@ -79,15 +82,12 @@ export class Level {
     this.length = turned ? Math.ceil(whole / 2) : whole;
     const margin = this.taps * scale;
     const spread =
-      scale === 1 ? linesInside(source, axis, depth, margin) : cellLinesInside(depth, margin, scale);
+      scale === 1 ? linesInside(source, axis, depth, margin, looked) : cellLinesInside(depth, margin, scale);
     const held = kin.filter((position) => position >= margin && position <= depth - margin);
     this.positions = [...new Set([...spread, ...held])].sort((a, b) => a - b);
+    this.standingOut = scale === 1 ? [] : cellLinesStandingOut(looked, depth, margin, scale);
     this.distinct = (depth - 2 * margin) / scale;
-    // Half lines inside are taken now from the one end, now from the other.
-    this.inside = this.read(
-      this.positions.map((position) => insideLine(axis, position)),
-      (k) => (k % 2 === 1 ? whole - this.length : 0),
-    );
+    this.inside = this.readInside(this.positions);
     this.weights = this.learnWeights();
     if (scale === 1) this.outlines = new Outlines(this.inside, this.positions, this.distinct);
   }
@@ -111,7 +111,26 @@ export class Level {
         scale,
       }));
     });
-    return this.outlines ? [...figures, this.outlines.weigh(seam, sides)] : figures;
+    return this.outlines
+      ? [...figures, this.outlines.weigh(seam, sides)]
+      : this.besideBorders(figures, names);
+  }
+
+  /**
+   * A figure that the lines spread evenly do not explain is held against those that stand out: a seam that shows no
+   * more than a border inside may be one. They are no part of the lot, whose limit lies well above its largest.
+   */
+  private besideBorders(figures: readonly Figure[], names: readonly MeasureName[]): Figure[] {
+    if (figures.every(({ value, limit }) => value <= limit)) return [...figures];
+    const lines = this.readInside(this.standingOut).map((sides) => measureLine(sides, this.weights, names));
+    const borders = names
+      .flatMap((name) => this.columnsOf(lines, name))
+      .map((values) => Math.max(0, ...values));
+    return figures.map((figure, k) => {
+      const limit = LEAST_RISE * borders[k];
+      const isBorder = figure.value > figure.limit && figure.value <= limit;
+      return isBorder ? { ...figure, limit, inside: Math.max(figure.inside, borders[k]) } : figure;
+    });
   }
 
   /** How alike neighbours over a line are; in single pixels. */
@@ -127,6 +146,16 @@ export class Level {
       inside: Math.min(...inside),
       limit: lowLimitOf(inside, this.distinct),
     };
+  }
+
+  /** Half lines inside are taken now from the one end, now from the other. */
+  private readInside(positions: readonly number[]): Sides[] {
+    const { axis, length, source } = this;
+    const whole = axis === 'column' ? source.height : source.width;
+    return this.read(
+      positions.map((position) => insideLine(axis, position)),
+      (k) => (k % 2 === 1 ? whole - length : 0),
+    );
   }
 
   private read(lines: readonly Line[], from: (k: number) => number): Sides[] {
@@ -153,17 +182,20 @@ export class Level {
   private limitsOf(measure: MeasureName, names: readonly MeasureName[]): readonly Limit[] {
     if (!this.limits.has(measure)) {
       const lines = this.inside.map((sides) => measureLine(sides, this.weights, names));
-      for (const name of names) {
-        const pools = poolsFor(name, this.inside[0].before.count);
-        const rows = lines.map((measured) => poolLine(measured.get(name)!, pools).values);
-        const column = (k: number) => rows.map((values) => values[k]);
+      for (const name of names)
         this.limits.set(
           name,
-          pools.map((_, k) => limitOf(column(k), this.positions, this.distinct)),
+          this.columnsOf(lines, name).map((values) => limitOf(values, this.positions, this.distinct)),
         );
-      }
     }
     return this.limits.get(measure)!;
+  }
+
+  /** Of every pool of a measure its value at each line. */
+  private columnsOf(lines: readonly ReadonlyMap<MeasureName, Measured>[], name: MeasureName): number[][] {
+    const pools = poolsFor(name, this.inside[0].before.count);
+    const rows = lines.map((measured) => poolLine(measured.get(name)!, pools).values);
+    return pools.map((_, k) => rows.map((values) => values[k]));
   }
 }
 

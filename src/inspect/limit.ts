@@ -14,7 +14,7 @@ export interface Limit {
 const SURPRISE = 8;
 /** No less than this share of the spread above the largest, and this share of the largest itself. */
 const LEAST_SHARE = 0.15;
-const LEAST_RISE = 1.05;
+export const LEAST_RISE = 1.05;
 /** JPEG codes blocks of 8 px, and colour at half the resolution in blocks of 16: steps gather there. */
 const BLOCKS = [8, 16];
 const FEWEST_LINES = 4;
