@@ -112,29 +112,63 @@ export function lookQuickly(source: Source, axis: Axis): QuickLook {
   return { overall: orderOf(overall), stretch: orderOf(stretch) };
 }
 
-/** Sums of differences over each line, and the largest over a stretch of it, in raw samples. */
+/** Sums of differences over each line, and the largest over a stretch, in raw samples. */
 function differencesOver({ pixels, width, height }: Source, axis: Axis, first: number, last: number) {
   const lines = last - first + 1;
   const overall = new Float64Array(lines);
   const stretch = new Float64Array(lines);
-  const part = new Float64Array(lines);
   const [across, along, length] = axis === 'column' ? [4, width * 4, height] : [width * 4, 4, width];
   const places = Math.min(length, QUICK_PLACES);
+  const startOf = (place: number) => Math.floor(((place + 0.5) * length) / places) * along;
   const perStretch = Math.ceil(places / QUICK_STRETCHES);
-  for (let k = 0; k < places; k++) {
-    const start = Math.floor(((k + 0.5) * length) / places) * along + first * across;
-    for (let line = 0, at = start; line < lines; line++, at += across) {
-      part[line] +=
-        Math.abs(pixels[at] - pixels[at - across]) +
-        2 * Math.abs(pixels[at + 1] - pixels[at + 1 - across]) +
-        Math.abs(pixels[at + 2] - pixels[at + 2 - across]);
-    }
-    if ((k + 1) % perStretch !== 0 && k + 1 < places) continue;
+  for (let from = 0; from < places; from += perStretch) {
+    const starts = Array.from({ length: Math.min(perStretch, places - from) }, (_, k) => startOf(from + k));
+    const part = new Float64Array(lines);
+    const add = axis === 'column' ? addByPlaces : addByLines;
+    add(pixels, starts, first * across, across, part);
     for (let line = 0; line < lines; line++) {
       overall[line] += part[line];
       if (part[line] > stretch[line]) stretch[line] = part[line];
-      part[line] = 0;
     }
   }
   return { overall, stretch };
+}
+
+/**
+ * Adds to each line what its neighbours differ by at some places.
+ *
+ * @param starts Where each place begins, in samples.
+ * @param offset Samples from there to the first line; `across` from line to line.
+ */
+type AddDifferences = (
+  pixels: Source['pixels'],
+  starts: readonly number[],
+  offset: number,
+  across: number,
+  part: Float64Array,
+) => void;
+
+/** Lines between columns: the pixels of a place lie side by side. */
+const addByPlaces: AddDifferences = (pixels, starts, offset, across, part) => {
+  for (const start of starts) {
+    for (let line = 0, at = start + offset; line < part.length; line++, at += across)
+      part[line] += differenceAt(pixels, at, across);
+  }
+};
+
+/** Lines between rows: those of a line do. */
+const addByLines: AddDifferences = (pixels, starts, offset, across, part) => {
+  for (let line = 0, from = offset; line < part.length; line++, from += across) {
+    let sum = 0;
+    for (let k = 0; k < starts.length; k++) sum += differenceAt(pixels, starts[k] + from, across);
+    part[line] = sum;
+  }
+};
+
+function differenceAt(pixels: Source['pixels'], at: number, across: number): number {
+  return (
+    Math.abs(pixels[at] - pixels[at - across]) +
+    2 * Math.abs(pixels[at + 1] - pixels[at + 1 - across]) +
+    Math.abs(pixels[at + 2] - pixels[at + 2 - across])
+  );
 }
