@@ -121,18 +121,18 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const doubt = doubtSize(sized, width);
   const warnings = doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`];
   const eyes = openSeamEyes();
-  // Looked at while it is laid over, where there is room for a copy; else before.
+  // Looked at while it is laid over, where there is room for a copy; else while the effects prepare.
   const isShared = width * height <= MOST_COPIED;
   const looking = seamWarnings(eyes, tile, layout);
   // Whoever awaits it hears of a failure; until then it must not end the process.
   looking.catch(() => {});
   try {
-    if (!isShared) await looking;
+    const whenFree = isShared ? undefined : looking;
     const read = performance.now() - started;
     const report = await layAndReport(
       { grid, frame: tile, isShared, sizeFrom: sized.from, notes: [...picture.notes, ...notes], read },
       request,
-      { check: (order) => checkResult(order, eyes.check), ...progress },
+      { check: (order) => checkResult(order, eyes.check), ...progress, whenFree },
     );
     return { ...report, warnings: [...warnings, ...(await looking), ...report.warnings] };
   } finally {

@@ -5,7 +5,7 @@ import { readMasks } from './mask-pictures.ts';
 import { Crew } from './threads/crew.ts';
 import type { Limits } from './threads/limits.ts';
 
-export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress'> {
+export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress' | 'whenFree'> {
   /** Threads; by default all cores. */
   readonly workers?: number;
   /** How much an effect may take; for a crew of one's own, that crew's limits count. */
@@ -22,7 +22,7 @@ export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress'>
  * @throws Fault of kind `effect` (stamped), `usage`, `input` (a mask picture) or `cancelled`.
  */
 export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): Promise<Rendered> {
-  const { signal, memory, measure, onProgress } = options;
+  const { signal, memory, measure, onProgress, whenFree } = options;
   if (signal?.aborted) throw cancelled();
   const crew = options.crew ?? new Crew(options.workers, options.limits);
   const task = crew.begin();
@@ -30,7 +30,7 @@ export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): P
   signal?.addEventListener('abort', stop, { once: true });
   try {
     const masks = await readMasks(job.steps, job.grid);
-    return await renderTile(job, { crew: task, masks, memory, measure, onProgress });
+    return await renderTile(job, { crew: task, masks, memory, measure, onProgress, whenFree });
   } finally {
     signal?.removeEventListener('abort', stop);
     task.end();

@@ -39,6 +39,8 @@ export interface RenderTools {
   readonly measure?: boolean;
   /** Told how far the render has come, 0..1. */
   readonly onProgress?: (done: number) => void;
+  /** Until then others read the tile, whose memory is painted into. */
+  readonly whenFree?: Promise<unknown>;
 }
 
 export interface Rendered {
@@ -66,10 +68,11 @@ const PREPARE_SHARE = 0.1;
  */
 export async function renderTile(
   job: RenderJob,
-  { crew, masks, memory: { textures, allot } = {}, measure, onProgress = () => {} }: RenderTools,
+  { crew, masks, memory: { textures, allot } = {}, measure, onProgress = () => {}, whenFree }: RenderTools,
 ): Promise<Rendered> {
   const started = performance.now();
   const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
+  await whenFree;
   const painting = performance.now();
   const space = spaceOf(job);
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
