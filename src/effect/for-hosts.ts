@@ -3,6 +3,7 @@
 export * from '../nearest.ts';
 export * from './contract.ts';
 export * from './describe-range.ts';
+export { reuseLayer } from './layer.ts';
 export * from './runner.ts';
 export * from './setting.ts';
 export { spokenValue, writtenValue } from './value.ts';

@@ -56,7 +56,7 @@ export interface CheckOptions {
  * 336 x 264 px over straight, drop:1/2, mirror-xy and turn), in pictures of 100. Closed ones called open: 0.6 as
  * drawn, 1.1 as JPEG of quality 60 to 92, and 1.3 and 1.4 left to look at (over turn 5).
  * Open ones called closed, where edges move: a crop by an eighth 2 (both ways) to 11 (one way), a motif cut
- * over a twentieth / tenth of the edge 12 / 6, uneven light of 6 levels 8, of 12 levels in a JPEG 9, a
+ * over a twentieth / tenth of the edge 12 / 6, uneven light of 6 levels 10, of 12 levels in a JPEG 9, a
  * half-drop tile taken as straight 11 and the reverse 17, crops by 8 / 4 / 2 px 9 / 19 / 37, a last row
  * doubled 33, a first column once more 56; up to 9 more are left to look at. Turned edges: crops 12 to 31.
  * At mirror lines a crop leaves no more than a crease, and 50 to 79 are not found: the summary says so.

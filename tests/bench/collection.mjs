@@ -5,7 +5,7 @@ import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { printTable } from './measure.mjs';
-import { makeTile } from './tiles.mjs';
+import { drawTile } from './tiles.mjs';
 
 const command = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url));
 const usageModule = new URL('./usage.mjs', import.meta.url).href;
@@ -154,8 +154,8 @@ function benchMemory() {
 
 try {
   mkdirSync(folder, { recursive: true });
-  await makeTile(folder, 2000);
-  await makeTile(folder, 100);
+  await drawTile(folder, 2000);
+  await drawTile(folder, 100);
   benchBatch();
   benchMemory();
   benchGrowth(quick ? [10, 100] : [10, 30, 100, 300, 1000]);

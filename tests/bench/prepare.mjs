@@ -1,7 +1,8 @@
 // How long effects that simulate take to prepare, against the area of the tile: CPU s of one core, in
 // a process of its own, so that the peak memory is that of the simulation.
 import { fileURLToPath } from 'node:url';
-import { boxOf, openSetting, parseLayout } from '../../dist/index.js';
+import { boxOf, parseLayout } from '../../dist/index.js';
+import { openSetting } from '../../dist/render/index.js';
 import { measureProcess, printTable } from './measure.mjs';
 
 const SIDES = [80, 160, 320, 640];

@@ -1,27 +1,34 @@
-// npm run bench [-- quick]: prints what every stage costs. Nothing here passes or fails.
+// npm run bench [-- quick] [-- whole]: prints what every stage costs. Nothing here passes or fails.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { benchPrepare } from './prepare.mjs';
 import { benchPreview } from './preview.mjs';
-import { benchStages } from './stages.mjs';
-import { makeTexture, makeTile } from './tiles.mjs';
-import { benchWhole } from './whole.mjs';
+import { benchStages, NAMES } from './stages.mjs';
+import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
+import { benchStart, benchWhole } from './whole.mjs';
 
-const quick = process.argv.includes('quick');
+/** `quick` leaves out what is large, `whole` all but whole commands. */
+const [quick, onlyWhole] = ['quick', 'whole'].map((word) => process.argv.includes(word));
 const folder = mkdtempSync(join(tmpdir(), 'tenter-bench-'));
 try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
-  const effects = await benchStages();
-  await benchPreview(effects);
-  benchPrepare(folder, effects, quick);
+  if (!onlyWhole) await benchParts();
+  benchStart(folder);
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
   for (const tile of tiles) {
-    tile.path = await makeTile(folder, tile.side);
-    tile.texture = await makeTexture(folder, tile.side);
+    tile.path = await drawTile(folder, tile.side);
+    tile.noise = await makeNoise(folder, tile.side);
+    tile.linen = makeLinen(folder, tile.side, tile.millimetres);
   }
-  benchWhole(folder, tiles, effects);
+  benchWhole(folder, tiles, NAMES);
 } finally {
   rmSync(folder, { recursive: true, force: true });
+}
+
+async function benchParts() {
+  await benchStages();
+  await benchPreview(NAMES);
+  benchPrepare(folder, NAMES, quick);
 }

@@ -1,15 +1,7 @@
 // ns per pixel of the single stages, one core, in this process.
 import { readdirSync } from 'node:fs';
-import {
-  boxOf,
-  layLayer,
-  neutralLayer,
-  openSetting,
-  parseLayout,
-  readBand,
-  reuseLayer,
-  writeBand,
-} from '../../dist/index.js';
+import { boxOf, neutralLayer, parseLayout } from '../../dist/index.js';
+import { layLayer, openSetting, readBand, reuseLayer, writeBand } from '../../dist/render/index.js';
 import { nanosecondsPerPixel, printTable } from './measure.mjs';
 
 const WIDTH = 3780;
@@ -17,20 +9,21 @@ const ROWS = 256;
 const MM_PER_PIXEL = 25.4 / 300;
 const PIXELS = WIDTH * ROWS;
 
-/** @returns Names of the effects measured. */
+const plugins = new URL('../../dist/plugins/', import.meta.url);
+
+/** All built-in effects. */
+export const NAMES = readdirSync(plugins).filter((name) => !name.includes('.'));
+
 export async function benchStages() {
-  const plugins = new URL('../../dist/plugins/', import.meta.url);
-  const names = readdirSync(plugins).filter((name) => !name.includes('.'));
   const repeat = {
     layout: parseLayout('drop:1/2'),
     width: WIDTH * MM_PER_PIXEL,
     height: WIDTH * MM_PER_PIXEL,
   };
   const rows = [['stage', 'ns per pixel, or ms']];
-  for (const name of names) rows.push(...(await benchEffect(new URL(`${name}/index.js`, plugins), repeat)));
+  for (const name of NAMES) rows.push(...(await benchEffect(new URL(`${name}/index.js`, plugins), repeat)));
   rows.push(...benchComposite());
   printTable(`Stages on one core, ${repeat.width.toFixed(0)} mm half-drop tile at 300 dpi`, rows);
-  return names;
 }
 
 async function benchEffect(url, repeat) {
