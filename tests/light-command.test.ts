@@ -1,5 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,6 +7,15 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 
 const command = fileURLToPath(new URL('../dist/cli/main.js', import.meta.url));
+const RIDGES = `import { defineEffect } from 'tenter';
+export default defineEffect({
+  apiVersion: 2, name: 'ridges', version: '1.0.0', summary: 'Ridges.', parameters: {}, planes: ['relief'],
+  prepare: ({ box }) => ({ width: box.width }),
+  paint({ width }, { x, mmPerPixelX, width: pixels }, { relief }) {
+    for (let k = 0; k < relief.length; k++)
+      relief[k] = 0.1 + 0.1 * Math.sin((2 * Math.PI * 10 * ((x + (k % pixels) + 0.5) * mmPerPixelX)) / width);
+  },
+});`;
 let folder: string;
 
 beforeAll(async () => {
@@ -42,6 +51,30 @@ it('comes from the recipe, and from the command line before it', () => {
   expect(bytes('a.png').equals(bytes('b.png'))).toBe(false);
   const facts = JSON.parse(lay('own.json', 'a.png', '--json').stdout);
   expect(facts.light).toEqual({ direction: 20, elevation: 20, gloss: 0 });
+}, 120_000);
+
+/** What `tenter watch` draws first of a ridged effect. */
+function preview(...light: string[]): Promise<Buffer> {
+  const made = join(folder, 'ridges');
+  mkdirSync(made, { recursive: true });
+  writeFileSync(join(made, 'index.ts'), RIDGES);
+  const flags = ['--trust', '--size', '20x20mm', '--workers', '1', ...light];
+  const watching = spawn(process.execPath, [command, 'watch', made, ...flags], { cwd: folder });
+  return new Promise((resolve, reject) => {
+    watching.stdout.on('data', (said) => {
+      if (!String(said).includes('drawn')) return;
+      watching.kill('SIGKILL');
+      resolve(readFileSync(join(made, 'preview.png')));
+    });
+    watching.stderr.on('data', (said) => reject(new Error(String(said))));
+    watching.on('exit', () => reject(new Error('it ended')));
+  });
+}
+
+it('stands in the preview of an effect that is being written', async () => {
+  const [usual, low] = [await preview(), await preview('--light', 'direction=0', '--light', 'elevation=9')];
+  expect(low.equals(usual)).toBe(false);
+  expect((await preview('--light', 'direction=225')).equals(usual)).toBe(true);
 }, 120_000);
 
 it('gives the same bytes for any number of workers', () => {

@@ -34,8 +34,7 @@ export interface RenderFlags {
 }
 
 /** Options of watch. */
-export interface WatchFlags
-  extends Omit<RenderFlags, 'fit' | 'follow' | 'light' | 'sketch' | 'plugins' | 'json'> {
+export interface WatchFlags extends Omit<RenderFlags, 'fit' | 'follow' | 'sketch' | 'plugins' | 'json'> {
   readonly effect?: string;
   readonly tile?: string;
   readonly ground?: string;
@@ -73,11 +72,7 @@ export function addRenderFlags(command: Command, preset = true): Command {
         'for reflected layouts: cloth unfolds the tile and draws the texture once over all of it; artwork reflects it with the tile',
       ).choices(['cloth', 'artwork']),
     )
-    .option(
-      '--light <name=value>',
-      'the light on raised surfaces: direction=225 (deg, where it comes from: 0 the right, 90 below), elevation=20 (deg over the cloth) or gloss=0.3 (0 to 1); may be given many times',
-      collectLight,
-    )
+    .addOption(lightOption())
     .option(
       '--paper <colour>',
       'the bare paper or cloth under the paint, #rrggbb, for effects that thin the paint; default white',
@@ -107,6 +102,7 @@ export function addWatchFlags(command: Command, timeLimit: number): Command {
     .option('--set <name=value>', 'set a parameter; may be given many times', collectAssignment, [])
     .option('--seed <text>', 'another seed gives another cloth of the same kind', '1')
     .option('--ground <colour>', 'the colour under the texture, #rrggbb', readColour)
+    .addOption(lightOption())
     .option('--paper <colour>', 'the bare paper or cloth under the paint, #rrggbb', readColour)
     .option('--out <file>', 'where to draw; default preview.png in the folder')
     .option('--overwrite', 'draw over that file if it is there')
@@ -115,6 +111,13 @@ export function addWatchFlags(command: Command, timeLimit: number): Command {
     .addOption(trustOption())
     .addOption(timeLimitOption(timeLimit))
     .addOption(memoryLimitOption());
+}
+
+function lightOption(): Option {
+  return new Option(
+    '--light <name=value>',
+    'the light on raised surfaces: direction=225 (deg, where it comes from: 0 the right, 90 below), elevation=20 (deg over the cloth) or gloss=0.3 (0 to 1); may be given many times',
+  ).argParser(collectLight);
 }
 
 export function layoutOption(): Option {

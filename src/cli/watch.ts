@@ -7,6 +7,7 @@ import { drawPreview, type Preview, type PreviewRequest } from '../host/author/p
 import { requireConsent } from '../host/plugins/consent.ts';
 import { findPlaces } from '../host/plugins/places.ts';
 import { openShelf } from '../host/plugins/shelf.ts';
+import { lightOf } from '../render/light-words.ts';
 import { askOnTerminal } from './ask.ts';
 import { assignedValues } from './assigned.ts';
 import { describePreview } from './describe-preview.ts';
@@ -76,6 +77,7 @@ async function requestOf(folder: string, flags: WatchFlags, role: string): Promi
   const { effect, layout, size, tile, preset, paper, seed, dpi: density, workers } = flags;
   return {
     ...{ folder, effect, layout, size, tile, preset, paper, seed, density, workers, out },
+    light: lightOf(flags.light),
     quality: flags.finished ? 'finished' : 'sketch',
     taken: [...effects.keys()],
     values: (shelf, name) => assignedValues(shelf, name, flags.set),

@@ -9,7 +9,7 @@ import { openShelf, type Shelf, type ShelvedEffect } from '../plugins/shelf.ts';
 import type { Limits } from '../threads/limits.ts';
 
 /** What to draw, again and again, while an effect is written. */
-export interface PreviewRequest extends Pick<MakeRequest, 'layout' | 'quality' | 'out'> {
+export interface PreviewRequest extends Pick<MakeRequest, 'layout' | 'light' | 'quality' | 'out'> {
   /** `#rrggbb` of the bare paper or cloth; white where absent. */
   readonly paper?: string;
   /** The folder of the effect. The user has agreed that it may run. */
@@ -72,13 +72,13 @@ export async function drawPreview(request: PreviewRequest, signal: AbortSignal):
 }
 
 function render(
-  { tile, layout, size, density, quality, out, ground }: PreviewRequest,
+  { tile, layout, light, size, density, quality, out, ground }: PreviewRequest,
   step: RenderStep,
   shelved: ShelvedEffect,
   options: Parameters<typeof makeTile>[1],
 ): Promise<RenderReport> {
   const sources = [...shelved.files, ...shelved.presets.map(({ file }) => file)];
-  const shared = { layout, steps: [step], quality, out, overwrite: true, fit: true, sources };
+  const shared = { layout, light, steps: [step], quality, out, overwrite: true, fit: true, sources };
   if (tile !== undefined) return layTile({ ...shared, tile, size, density }, options);
   const side = { width: DEFAULT_SIDE, height: DEFAULT_SIDE };
   const made = { size: size ?? side, density: density ?? DEFAULT_DENSITY, ground: ground(shelved) };
