@@ -1,3 +1,4 @@
+import { formatDensity } from '../../../repeat/length.ts';
 import { atDensity } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { HOME } from '../trial.ts';
@@ -10,7 +11,9 @@ const TRIALS = [
   { ...HOME, layout: 'straight', width: 3, height: 2 },
   { ...HOME, layout: 'brick:1/3', width: 3, height: 90 },
 ];
-const DENSITIES = [HOME.pixelsPerMm, 24, 0.5];
+const DENSITIES = [24, 0.5];
+/** 1,000, 1,200 and 2,400 dpi: what counts pixels or samples to the mm may come to none. */
+const CLOSE_UP = [39.4, 47.2, 94.5];
 
 export const finite: Check = {
   name: 'finite',
@@ -18,8 +21,15 @@ export const finite: Check = {
   needs: ['runs'],
   async run(bench) {
     await overTrials(bench, [...TRIALS, ...bareGround(bench.effect, HOME)], (sample) => {
-      for (const density of DENSITIES) trySound(bench, atDensity(sample, density));
+      trySound(bench, sample);
+      const densities = sample.trial === HOME ? [...DENSITIES, ...CLOSE_UP] : DENSITIES;
+      for (const density of densities) trySound(bench, atDensity(sample, density), asideAt(density));
     });
     return { status: 'passed' };
   },
 };
+
+function asideAt(density: number): string {
+  const [sound, here] = [HOME.pixelsPerMm, density].map((pixelsPerMm) => formatDensity(pixelsPerMm));
+  return `At ${sound} it is sound: look at what this density of ${here} makes of a count of pixels or samples, or of a width in pixels.`;
+}
