@@ -1,11 +1,9 @@
-import type { AnyEffect } from '../effect.ts';
 import type { AnyLayer } from '../layer.ts';
-import type { NumberParameter, Parameter } from '../parameter.ts';
-import { endsOf } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { channelsOf, deviationOf } from './channels.ts';
 import { Failed, Refused } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
+import { sizesOf, withLargestAlone } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 
 /** Whatever is sized in mm fits twice into the box, but not as often as the shear has parts. */
@@ -28,7 +26,8 @@ const BLANK = 0.02;
  */
 export async function tryBlank(bench: Bench): Promise<number> {
   let tried = 0;
-  for (const parameters of bench.quick ? [{}] : [{}, ...greatest(bench)]) {
+  const trials = bench.quick ? [HOME] : [HOME, ...withLargestAlone(bench.effect, HOME).filter(fitsABox)];
+  for (const { parameters } of trials) {
     for (const layout of LAYOUTS[bench.quick ? 'quick' : 'whole']) {
       const trial = smallBox(bench, layout, parameters);
       const blank = await blankOf(bench, trial);
@@ -47,24 +46,14 @@ export async function tryBlank(bench: Bench): Promise<number> {
   return tried;
 }
 
-/** Each size by itself at its greatest, where a box can be large enough. */
-function greatest({ effect }: Bench): Trial['parameters'][] {
-  return sizesOf(effect)
-    .map(([name, parameter]) => [name, endsOf(parameter)[1]] as const)
-    .filter(([, most]) => most <= LARGEST)
-    .map(([name, most]) => ({ [name]: most }));
+function fitsABox({ parameters }: Trial): boolean {
+  return Object.values(parameters).every((size) => Number(size) <= LARGEST);
 }
 
 function smallBox({ effect }: Bench, layout: string, parameters: Trial['parameters']): Trial {
   const sizes = sizesOf(effect).map(([name, parameter]) => Number(parameters[name] ?? parameter.default));
   const side = Math.max(LEAST_SIDE, TIMES * Math.max(0, ...sizes.filter((size) => size <= LARGEST)));
   return { ...HOME, layout, width: side, height: side, pixelsPerMm: 2, quality: 'sketch', parameters };
-}
-
-function sizesOf({ parameters }: AnyEffect): [string, NumberParameter][] {
-  return Object.entries<Parameter>(parameters).flatMap(([name, parameter]): [string, NumberParameter][] =>
-    parameter.kind === 'number' && parameter.unit === 'mm' ? [[name, parameter]] : [],
-  );
 }
 
 function seedsOf(trial: Trial): Trial[] {

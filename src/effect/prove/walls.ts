@@ -1,15 +1,15 @@
-import type { AnyEffect } from '../effect.ts';
-import type { Parameter, ParameterValue } from '../parameter.ts';
-import { endsOf } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { bytesIn } from './compare.ts';
 import { Failed, Refused } from './failed.ts';
 import { compare, type Large, type Patches, patchesOf } from './large.ts';
+import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 import { smallest } from './vary.ts';
 
 /** mm of square boxes up to a wall of 3 m: each holds some five times as much of everything as the one before. */
 const SIDES = { quick: [640, 3000], whole: [130, 290, 640, 1400, 3000] };
+/** Cells of whole mm do not fall on whole pixels: how much of a thin line a pixel shows is then left to none. */
+const PIXELS_PER_MM = 1.93;
 /** A box is prepared where the one before it says that it takes no longer than this, and no more memory. */
 const MOST_MS = { quick: 250, whole: 4000 };
 const MOST_MEGABYTES = 160;
@@ -65,7 +65,7 @@ async function climb(
     const outcome = await prepareAndLook(bench, trial, look);
     if (!outcome) break;
     const ms = started === undefined ? undefined : bench.now!() - started;
-    if (small) compare(small, outcome);
+    if (small) compare(small, outcome, ['a mean', 'a contrast']);
     known = { small: small ?? outcome, last: { sample: outcome.sample, ms } };
     tried++;
     largest = side;
@@ -95,7 +95,7 @@ function wallOf(side: number, parameters: Trial['parameters']): Trial {
     layout: 'straight',
     width: side,
     height: side,
-    pixelsPerMm: 2,
+    pixelsPerMm: PIXELS_PER_MM,
     quality: 'sketch',
     parameters,
   };
@@ -115,17 +115,4 @@ function asideAfter(last: Sample | undefined): string | undefined {
   if (!last) return undefined;
   const { width, height } = last.trial;
   return `In a box of ${width} x ${height} mm it is sound: look for a table, a count or a limit that a larger box exceeds, and let it grow with the box.`;
-}
-
-/** All sizes at their least, and all that is counted by length or area at its most. */
-function crowded({ parameters }: AnyEffect): Trial['parameters'] {
-  const values = Object.entries<Parameter>(parameters).flatMap(
-    ([name, parameter]): [string, ParameterValue][] => {
-      if (parameter.kind !== 'number') return [];
-      const [least, most] = endsOf(parameter);
-      if (parameter.unit === 'mm') return [[name, least]];
-      return parameter.unit.startsWith('per ') ? [[name, most]] : [];
-    },
-  );
-  return Object.fromEntries(values);
 }

@@ -1,14 +1,16 @@
 import { formatDensity } from '../../../repeat/length.ts';
-import { atDensity } from '../bench.ts';
+import { atDensity, type Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
-import { HOME } from '../trial.ts';
+import { sizesOf, withLargest, withLargestAlone } from '../sizes.ts';
+import { HOME, type Trial } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
 import { bareGround, overTrials } from '../vary.ts';
 
-const TRIALS = [
+const TINY: Trial = { ...HOME, layout: 'straight', width: 3, height: 2 };
+const TRIALS: readonly Trial[] = [
   HOME,
   { ...HOME, seed: 'another' },
-  { ...HOME, layout: 'straight', width: 3, height: 2 },
+  TINY,
   { ...HOME, layout: 'brick:1/3', width: 3, height: 90 },
 ];
 const DENSITIES = [24, 0.5];
@@ -20,7 +22,7 @@ export const finite: Check = {
   promise: 'All its numbers are finite and within the range of their plane.',
   needs: ['runs'],
   async run(bench) {
-    await overTrials(bench, [...TRIALS, ...bareGround(bench.effect, HOME)], (sample) => {
+    await overTrials(bench, [...TRIALS, ...outgrown(bench), ...bareGround(bench.effect, HOME)], (sample) => {
       trySound(bench, sample);
       const densities = sample.trial === HOME ? [...DENSITIES, ...CLOSE_UP] : DENSITIES;
       for (const density of densities) trySound(bench, atDensity(sample, density), asideAt(density));
@@ -28,6 +30,12 @@ export const finite: Check = {
     return { status: 'passed' };
   },
 };
+
+/** What is larger than the box at its largest, all at once and, where it need not be quick, each by itself. */
+function outgrown({ effect, quick }: Bench): Trial[] {
+  if (sizesOf(effect).length === 0) return [];
+  return [withLargest(effect, TINY), ...(quick ? [] : withLargestAlone(effect, TINY))];
+}
 
 function asideAt(density: number): string {
   const [sound, here] = [HOME.pixelsPerMm, density].map((pixelsPerMm) => formatDensity(pixelsPerMm));
