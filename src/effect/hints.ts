@@ -5,4 +5,9 @@ export const HINTS = {
   notFinite: 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
   notFiniteModel:
     'It is in the model already, so it comes of prepare: where prepare steps through time, the step may be too long to be stable; otherwise look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
+  clamp: 'Clamp it, or mend the sum that leads there.',
+  clampMm:
+    'It is in mm: micrometres are divided by 1,000, and pixels multiplied by the mm of one. Otherwise clamp it, or mend the sum that leads there.',
+  soundFurtherOn:
+    'It is sound some repeats further on, where no place is negative: Math.trunc, | 0 and % go towards zero, so take Math.floor, or bring places home first (homeParts of "tenter").',
 } as const;

@@ -4,6 +4,7 @@ import { blockMeans, type Channel, channelsOf, deviationOf, distanceOf, meanOf }
 import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
+import { requireSound } from './try-sound.ts';
 
 /** A box that has whole pixels at all densities. mm. */
 const BOX = { layout: 'drop:1/2', width: 50, height: 40 } as const;
@@ -47,6 +48,16 @@ const MOST_CONTRAST = 1.7;
 const MOST_TONE = 3;
 const MOST_TONE_SHARE = 0.25;
 /**
+ * Nor by more than this share of what the texture does to the artwork at all, the mean distance from its neutral,
+ * where it moves by half of what is just seen: dots that cover little have contrast enough to thin out in. The
+ * effects that come with the host, each parameter at its extremes, come to 0.12 at most, slubs of raw silk from afar.
+ * `load` is an exponent (see `VERY_FAR`): 0.33, five layers of a dry brush on rough paper at 30 dpi. Dots that
+ * end a pixel too early come to 0.2 at 76 dpi and to 0.5 and more at 30.
+ */
+const MOST_DRIFT = 0.2;
+const MOST_DRIFT_OF_LOAD = 0.45;
+const LEAST_DRIFT = 0.5;
+/**
  * From so far a pixel is as wide as a bristle or a pore, and what is drawn from the middles of such pixels comes
  * out a little darker where it is an exponent, as `load` is: the bounds are a third wider there, but for
  * harshness, which shows from afar too. The most that a sound effect drifts, a dry brush on the roughest
@@ -63,24 +74,37 @@ export function inFarView(trial: Trial): Trial {
   return { ...trial, ...BOX, pixelsPerMm: LADDERS[0].fine };
 }
 
+/** The most that was found over all densities. */
+export interface FarView {
+  /** As a share of the texture's contrast. */
+  readonly difference: number;
+  /** How far the mean moved, as a share of what the texture does to the artwork. */
+  readonly drift: number;
+}
+
 /**
  * Holds a texture at coarser densities, down to 30 dpi, against the finer picture.
  *
  * @param sample Of a trial as `inFarView` makes it.
- * @returns The largest difference found, as a share of the texture's contrast.
  * @throws Failed.
  */
-export function tryResolution(bench: Bench, sample: Sample): number {
-  let largest = 0;
-  for (const ladder of LADDERS) largest = Math.max(largest, tryLadder(bench, sample, ladder));
-  return largest;
+export function tryResolution(bench: Bench, sample: Sample): FarView {
+  return mostOf(LADDERS.map((ladder) => tryLadder(bench, sample, ladder)));
 }
 
-function tryLadder(bench: Bench, sample: Sample, { fine, coarser, area }: Ladder): number {
+/** The most of each. */
+export function mostOf(views: readonly FarView[]): FarView {
+  return {
+    difference: Math.max(0, ...views.map(({ difference }) => difference)),
+    drift: Math.max(0, ...views.map(({ drift }) => drift)),
+  };
+}
+
+function tryLadder(bench: Bench, sample: Sample, { fine, coarser, area }: Ladder): FarView {
   const near = atDensity(sample, fine);
   const finer = paintArea(bench, near, area);
   const channels = laidChannelsOf(finer);
-  let largest = 0;
+  const views: FarView[] = [];
   for (const density of coarser) {
     const far = atDensity(sample, density);
     const coarse = paintArea(bench, far, area);
@@ -88,21 +112,23 @@ function tryLadder(bench: Bench, sample: Sample, { fine, coarser, area }: Ladder
     const ratio = Math.round(fine / density);
     for (const [index, channel] of channels.entries()) {
       const found = compare(channel, others[index], ratio, contrastOf(channels, channel));
-      largest = Math.max(largest, found.difference);
+      views.push(found);
       if (found.fault) throw notTrue(far, near, found.fault, [finer, coarse]);
     }
   }
-  return largest;
+  return mostOf(views);
 }
 
 function paintArea(bench: Bench, sample: Sample, { width, height }: Ladder['area']): AnyLayer {
   const { pixelsPerMm } = sample.trial;
-  return bench.paint(sample, {
-    x: 0,
-    y: 0,
+  const corner = { x: 0, y: 0 };
+  const layer = bench.paint(sample, {
+    ...corner,
     width: Math.round(width * pixelsPerMm),
     height: Math.round(height * pixelsPerMm),
   });
+  requireSound(sample, layer, corner);
+  return layer;
 }
 
 /** The light that a wash of middling depth returns. */
@@ -115,8 +141,13 @@ function laidChannelsOf(layer: AnyLayer): Channel[] {
   );
 }
 
-interface Comparison {
-  readonly difference: number;
+/** What the channel is where an effect does nothing. */
+function neutralOf({ name }: Channel): number {
+  if (name === 'load') return WASH;
+  return name === 'shade' ? 1 : 0;
+}
+
+interface Comparison extends FarView {
   /** What is wrong, in words. */
   readonly fault?: string;
 }
@@ -135,31 +166,57 @@ function compare(fine: Channel, coarse: Channel, ratio: number, contrast: number
   const shift = meanOf(coarse.values) - meanOf(fine.values);
   const { name } = fine;
   const allowed = ratio < VERY_FAR ? 1 : WIDER;
+  const drift = driftOf(fine, shift);
   if (difference > allowed * MOST_DIFFERENCE && apart > fine.least / 4) {
-    const mean =
-      Math.abs(shift) > apart / 2
-        ? ` (its mean moves from ${show(meanOf(fine.values))} to ${show(meanOf(coarse.values))})`
-        : '';
+    const mean = Math.abs(shift) > apart / 2 ? ` (${moves(fine, coarse)})` : '';
     return {
       difference,
-      fault: `${name} that differs by ${Math.round(difference * 100)} % of the contrast${mean}`,
+      drift,
+      fault: `${name} that differs by ${Math.round(difference * 100)} % of the contrast${mean}${pixelsAside(near, far, ratio)}`,
     };
   }
   const floor = Math.max(fine.least, LEAST_SHARE * contrast);
   const jump = Math.abs(shift);
   if (jump > Math.max(MOST_TONE * fine.least, allowed * MOST_TONE_SHARE * contrast)) {
-    return {
-      difference,
-      fault: `${name} of another tone: its mean moves from ${show(meanOf(fine.values))} to ${show(meanOf(coarse.values))}`,
-    };
+    return { difference, drift, fault: `${name} of another tone: ${moves(fine, coarse)}` };
+  }
+  if (drift > (name === 'load' ? MOST_DRIFT_OF_LOAD : MOST_DRIFT)) {
+    const share = `${Math.round(drift * 100)} % of what it does to the artwork`;
+    return { difference, drift, fault: `${name} of another tone: ${moves(fine, coarse)}, ${share}` };
   }
   const [wanted, shown] = [bandsOf(averaged), bandsOf(coarse)];
   const band = shown.findIndex((value, k) => value > MOST_CONTRAST * wanted[k] && value - wanted[k] > floor);
-  if (band < 0) return { difference };
+  if (band < 0) return { difference, drift };
   const times = shown[band] / wanted[band];
   const size = band === 0 ? 'from pixel to pixel' : `over ${2 ** band} px`;
-  return { difference, fault: `${name} with ${times.toFixed(1)} times the contrast ${size}` };
+  return { difference, drift, fault: `${name} with ${times.toFixed(1)} times the contrast ${size}` };
 }
+
+/** What shrinks as pixels grow, though its plane is in mm, was written in pixels. */
+function pixelsAside(near: Channel, far: Channel, ratio: number): string {
+  if (!/^(shift|bleed|relief)/.test(near.name)) return '';
+  let [products, squares] = [0, 0];
+  for (let k = 0; k < near.values.length; k++) {
+    products += near.values[k] * far.values[k];
+    squares += near.values[k] ** 2;
+  }
+  const times = (products / squares) * ratio;
+  return Math.abs(times - 1) < IN_PIXELS ? ', as it would in pixels: it is in mm' : '';
+}
+
+/** How far the mean moves as a share of what the channel does to the artwork; none where nobody would see it. */
+function driftOf(fine: Channel, shift: number): number {
+  if (Math.abs(shift) <= LEAST_DRIFT * fine.least) return 0;
+  const neutral = neutralOf(fine);
+  return Math.abs(shift) / meanOf(fine.values.map((value) => Math.abs(value - neutral)));
+}
+
+function moves(fine: Channel, coarse: Channel): string {
+  return `its mean moves from ${show(meanOf(fine.values))} to ${show(meanOf(coarse.values))}`;
+}
+
+/** How near to the ratio of two densities what shrinks with them comes. */
+const IN_PIXELS = 0.1;
 
 const BANDS = 4;
 
@@ -185,7 +242,7 @@ function notTrue(far: Sample, near: Sample, received: string, [fine, coarse]: re
     expected: `the picture at ${dpi(coarseDensity)} dpi to be the one at ${dpi(fineDensity)} dpi seen from further away`,
     received,
     remedy:
-      'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean.',
+      'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean: the soft edge of a shape lies half inside and half outside of it.',
     picture: sideBySide(
       [showLayer(shrunk(fine, Math.round(fineDensity / coarseDensity))), showLayer(coarse)],
       `The picture at ${dpi(fineDensity)} dpi made smaller, and beside it the one drawn at ${dpi(coarseDensity)} dpi.`,

@@ -4,7 +4,7 @@ import { type Channel, channelsOf, deviationOf, meanOf } from './channels.ts';
 import { Failed, Refused } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { HOME, type Trial } from './trial.ts';
-import { trySound } from './try-sound.ts';
+import { requireSound, trySound } from './try-sound.ts';
 
 /** mm of the long side. Real tiles are 640 mm, and walls larger: what goes wrong beyond any size does so in the largest. */
 const LENGTHS = { quick: [100, 930], whole: [100, 210, 520, 930] };
@@ -13,6 +13,8 @@ const NARROW = { quick: [17, 43], whole: [31, 43] };
 const BAND = { width: 48, height: 48 };
 const PATCHES = 24;
 const FRACTION = (Math.sqrt(5) - 1) / 2;
+/** The root of x ** 3 = x + 1: the golden ratio of the plane. */
+const PLASTIC = 1.3247179572447458;
 
 /** A look is another's where it is further off than chance would have it, and far enough to be seen. */
 const MOST_ERRORS = 7;
@@ -33,7 +35,7 @@ type Look = keyof typeof LOOKS;
 /** Numbers of a look, over all patches, by channel. */
 type Looks = Readonly<Record<string, Readonly<Record<Look, readonly number[]>>>>;
 
-interface Patches {
+export interface Patches {
   readonly sample: Sample;
   readonly layers: readonly AnyLayer[];
   readonly looks: Looks;
@@ -41,30 +43,43 @@ interface Patches {
   readonly apart: number;
 }
 
+/** What was learnt of large boxes. */
+export interface Large {
+  /** How many were not refused. */
+  readonly tried: number;
+  /** Of the smallest, for others to be compared with. */
+  readonly small?: Patches;
+  /** Of the last and largest. */
+  readonly last?: { readonly sample: Sample; readonly ms?: number };
+}
+
 /**
  * Tries long, narrow boxes, coarsely and as sketches: that they repeat, and that they look as small ones do.
  *
  * @param tryRepeat Holds a sample to its repeat.
- * @returns How many were not refused.
  * @throws Failed
  */
-export async function tryLarge(bench: Bench, tryRepeat: (sample: Sample) => void): Promise<number> {
+export async function tryLarge(bench: Bench, tryRepeat: (sample: Sample) => void): Promise<Large> {
   const mode = bench.quick ? 'quick' : 'whole';
   let tried = 0;
+  let [first, last] = [undefined as Patches | undefined, undefined as Large['last']];
   for (const direction of ['across', 'down'] as const) {
     let small: Patches | undefined;
     for (const length of LENGTHS[mode]) {
+      const started = bench.now?.();
       const sample = await prepareOrPass(bench, NARROW[mode].map(longTrial(length, direction)));
       if (!sample) continue;
+      last = { sample, ms: started === undefined ? undefined : bench.now!() - started };
       tried++;
       tryRepeat(sample);
       trySound(bench, sample);
       const patches = patchesOf(bench, sample);
       if (small) compare(small, patches);
       small ??= patches;
+      first ??= patches;
     }
   }
-  return tried;
+  return { tried, small: first, last };
 }
 
 function longTrial(length: number, direction: Direction): (narrow: number) => Trial {
@@ -86,16 +101,30 @@ async function prepareOrPass(bench: Bench, trials: readonly Trial[]): Promise<Sa
   return undefined;
 }
 
-/** Patches strewn evenly over the repeat: whole steps of the golden ratio never meet again. */
-function patchesOf(bench: Bench, sample: Sample): Patches {
+/**
+ * Patches strewn evenly over the repeat: whole steps of the golden ratio never meet again.
+ *
+ * @param aside What is known of the cause where one is not sound, as a whole sentence.
+ * @throws Failed
+ */
+export function patchesOf(bench: Bench, sample: Sample, aside?: string): Patches {
   const { width, height } = sample.grid;
   const layers = Array.from({ length: PATCHES }, (_, k) => {
-    const [along, aside] = [(k + 0.5) / PATCHES, (k * FRACTION) % 1];
-    const [across, down] = width > height ? [along, aside] : [aside, along];
-    return bench.paint(sample, { ...BAND, x: Math.floor(across * width), y: Math.floor(down * height) });
+    const [across, down] = placeOf(k, width / height);
+    const place = { x: Math.floor(across * width), y: Math.floor(down * height) };
+    const layer = bench.paint(sample, { ...BAND, ...place });
+    requireSound(sample, layer, place, aside);
+    return layer;
   });
   const apart = Math.max(1, Math.min(PATCHES, (width * height) / (BAND.width * BAND.height)));
   return { sample, layers, apart, looks: looksOf(layers) };
+}
+
+/** As fractions of the box: along a long one in even steps, which a square one may hold a whole number of cells in. */
+function placeOf(k: number, ratio: number): readonly [across: number, down: number] {
+  if (ratio === 1) return [(k / PLASTIC) % 1, (k / PLASTIC ** 2) % 1];
+  const [along, beside] = [(k + 0.5) / PATCHES, (k * FRACTION) % 1];
+  return ratio > 1 ? [along, beside] : [beside, along];
 }
 
 function looksOf(patches: readonly AnyLayer[]): Looks {
@@ -122,9 +151,13 @@ function stepOf({ values, width, height }: Channel): number {
 }
 
 /** @throws Failed where the look of a large box is not that of a small one, beyond what its patches vary by. */
-function compare(small: Patches, { sample, layers, looks, apart }: Patches): void {
+export function compare(
+  small: Patches,
+  { sample, layers, looks, apart }: Patches,
+  compared = Object.keys(LOOKS) as Look[],
+): void {
   for (const [channel, measured] of Object.entries(looks)) {
-    for (const look of Object.keys(LOOKS) as Look[]) {
+    for (const look of compared) {
       const [few, many] = [small.looks[channel][look], measured[look]];
       const [before, after] = [meanOf(few), meanOf(many)];
       const error = Math.sqrt(deviationOf(few) ** 2 / small.apart + deviationOf(many) ** 2 / apart);
@@ -132,7 +165,7 @@ function compare(small: Patches, { sample, layers, looks, apart }: Patches): voi
       const least = Math.max(MOST_ERRORS * error, MOST_SHARE * Math.max(Math.abs(before), Math.abs(after)));
       if (distance <= Math.max(least, LEAST_SEEN)) continue;
       throw new Failed(sample.trial, {
-        expected: `${look} of ${channel} in a large box as in one of ${LENGTHS.quick[0]} mm, ${before.toPrecision(3)}`,
+        expected: `${look} of ${channel} in a large box as in one of ${longSideOf(small.sample)} mm, ${before.toPrecision(3)}`,
         received: after.toPrecision(3),
         remedy:
           'Keep numbers and sizes per mm: no count, table or limit may stretch or change what a larger box holds.',
@@ -140,4 +173,8 @@ function compare(small: Patches, { sample, layers, looks, apart }: Patches): voi
       });
     }
   }
+}
+
+function longSideOf({ trial: { width, height } }: Sample): number {
+  return Math.max(width, height);
 }

@@ -176,7 +176,8 @@ async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed
   }
 }
 
-async function smallest(bench: Bench, trial: Trial, first: Failed, look: Look): Promise<Failed> {
+/** The same failure with as few parameters off their defaults as it still shows with. */
+export async function smallest(bench: Bench, trial: Trial, first: Failed, look: Look): Promise<Failed> {
   let [least, failed] = [trial, first];
   for (const name of Object.keys(trial.parameters)) {
     const { [name]: _, ...parameters } = least.parameters;

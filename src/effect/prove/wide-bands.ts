@@ -9,8 +9,8 @@ type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
 
 /** px: wider and higher than any that a buffer of fixed size would do for; narrow, as what counts are the ends. */
 const STRIPS: readonly Rectangle[] = [
-  { x: -40, y: 7, width: 2100, height: 2 },
-  { x: 11, y: -30, width: 2, height: 1100 },
+  { x: -40, y: 7, width: 9000, height: 2 },
+  { x: 11, y: -30, width: 2, height: 9000 },
 ];
 /** px of a strip's ends and middle. */
 const PIECE = 16;

@@ -1,25 +1,43 @@
-import { atDensity } from '../bench.ts';
+import { formatDensity } from '../../../repeat/length.ts';
+import { atDensity, type Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
-import { HOME } from '../trial.ts';
+import { sizesOf, withLargest, withLargestAlone } from '../sizes.ts';
+import { HOME, type Trial } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
 import { bareGround, overTrials } from '../vary.ts';
 
-const TRIALS = [
+const TINY: Trial = { ...HOME, layout: 'straight', width: 3, height: 2 };
+const TRIALS: readonly Trial[] = [
   HOME,
   { ...HOME, seed: 'another' },
-  { ...HOME, layout: 'straight', width: 3, height: 2 },
+  TINY,
   { ...HOME, layout: 'brick:1/3', width: 3, height: 90 },
 ];
-const DENSITIES = [HOME.pixelsPerMm, 24, 0.5];
+const DENSITIES = [24, 0.5];
+/** 1,000, 1,200 and 2,400 dpi: what counts pixels or samples to the mm may come to none. */
+const CLOSE_UP = [39.4, 47.2, 94.5];
 
 export const finite: Check = {
   name: 'finite',
   promise: 'All its numbers are finite and within the range of their plane.',
   needs: ['runs'],
   async run(bench) {
-    await overTrials(bench, [...TRIALS, ...bareGround(bench.effect, HOME)], (sample) => {
-      for (const density of DENSITIES) trySound(bench, atDensity(sample, density));
+    await overTrials(bench, [...TRIALS, ...outgrown(bench), ...bareGround(bench.effect, HOME)], (sample) => {
+      trySound(bench, sample);
+      const densities = sample.trial === HOME ? [...DENSITIES, ...CLOSE_UP] : DENSITIES;
+      for (const density of densities) trySound(bench, atDensity(sample, density), asideAt(density));
     });
     return { status: 'passed' };
   },
 };
+
+/** What is larger than the box at its largest, all at once and, where it need not be quick, each by itself. */
+function outgrown({ effect, quick }: Bench): Trial[] {
+  if (sizesOf(effect).length === 0) return [];
+  return [withLargest(effect, TINY), ...(quick ? [] : withLargestAlone(effect, TINY))];
+}
+
+function asideAt(density: number): string {
+  const [sound, here] = [HOME.pixelsPerMm, density].map((pixelsPerMm) => formatDensity(pixelsPerMm));
+  return `At ${sound} it is sound: look at what this density of ${here} makes of a count of pixels or samples, or of a width in pixels.`;
+}

@@ -1,5 +1,6 @@
 import type { AnyLayer } from '../../layer.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
+import { tryBlank } from '../blank.ts';
 import { type Check, GROUND } from '../check.ts';
 import { type Difference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
@@ -9,6 +10,7 @@ import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { bareGround, overTrials, SKETCHED, SMALL } from '../vary.ts';
+import { tryWalls } from '../walls.ts';
 
 /** mm: odd in both directions, high and narrow, and tiny. */
 const SIZES = [
@@ -17,6 +19,8 @@ const SIZES = [
   [3, 2],
 ] as const;
 const DENSITIES = [HOME.pixelsPerMm, 11.8, 1.3];
+/** px/mm at which boxes of half a mm, or of a whole one, have square pixels. */
+const SQUARE = [8, 4, 10, 1];
 /** Lattice vectors to go along. */
 const TRANSLATES = [
   [1, 0],
@@ -44,6 +48,8 @@ const ROUNDING = 1e-3;
 const THIN = 0.05;
 const TOO_ROUGH =
   'It closes, but for rounding: keep places in 64 bits, or bring them home into the box before working with them; homeParts of "tenter" cuts a band so.';
+const ROUNDED =
+  'Only a thin line differs, so it may be rounding: bring places home into the box before working with them; homeParts of "tenter" cuts a band so.';
 const SHOWN =
   'A band and the same one a repeat further on, which should be equal; beside them in red where they differ; last, the plane with the edges of its repeats in red.';
 const RANDOM_RUNS = 18;
@@ -65,15 +71,26 @@ export const periodic: Check = {
     const sheared = await overTrials(bench, shearedTrials(bench), (sample) =>
       tryTranslates(bench, sample, NEAREST),
     );
-    const large = await tryLarge(bench, (sample) => tryTranslates(bench, sample, NEAREST, FARTHEST));
+    const small = await tryBlank(bench);
+    const tryRepeat = (sample: Sample) => tryTranslates(bench, sample, NEAREST, FARTHEST);
+    const long = await tryLarge(bench, tryRepeat);
+    const walls = await tryWalls(bench, long, tryRepeat);
     const random = await searchTrials(
       bench,
       anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
       RANDOM_RUNS,
       async (trial) => tryTranslates(bench, await bench.shared(trial)),
     );
-    const settings = fixed.tried + sheared.tried + random.tried + large;
-    return { status: 'passed', figures: { settings, 'boxes up to 930 mm': large } };
+    const settings = fixed.tried + sheared.tried + random.tried + small + long.tried + walls.tried;
+    return {
+      status: 'passed',
+      figures: {
+        settings,
+        'boxes up to 930 mm': long.tried,
+        'square boxes': walls.tried,
+        'mm of the largest': walls.largest,
+      },
+    };
   },
 };
 
@@ -129,16 +146,38 @@ function notPeriodic(
   return new Failed(sample.trial, {
     expected: `the same floats one repeat further on, moved by (${dx}, ${dy}) px in layout ${layout}`,
     received: describeDifference(difference),
-    remedy: difference.size < ROUNDING ? TOO_ROUGH : remedyFor(layout) + roundingAside(difference, home),
+    remedy:
+      difference.size < ROUNDING
+        ? TOO_ROUGH
+        : isThin(difference, home)
+          ? `${remedyFor(layout)} ${ROUNDED}`
+          : (squareAside(bench, sample) ?? remedyFor(layout)),
     picture: sideBySide([showDifference(home, there), showPlane(bench, sample)], SHOWN),
   });
 }
 
 /** A steep edge that falls into the next pixel differs much, but along a thin line alone. */
-function roundingAside({ count }: Difference, { width, height }: AnyLayer): string {
-  return count <= THIN * width * height
-    ? ' Only a thin line differs, so it may be rounding: bring places home into the box before working with them; homeParts of "tenter" cuts a band so.'
-    : '';
+function isThin({ count }: Difference, { width, height }: AnyLayer): boolean {
+  return count <= THIN * width * height;
+}
+
+/** Where it closes over the same box once pixels are square, that is the cause, whatever the layout. */
+function squareAside(bench: Bench, sample: Sample): string | undefined {
+  if (isSquare(sample)) return undefined;
+  const square = SQUARE.map((density) => atDensity(sample, density)).find(isSquare);
+  if (!square) return undefined;
+  try {
+    tryTranslates(bench, square, NEAREST);
+  } catch (error) {
+    if (error instanceof Failed) return undefined;
+    throw error;
+  }
+  const { mmPerPixelX, mmPerPixelY } = sample.grid;
+  return `It closes where pixels are square, and here they are ${mmPerPixelX.toFixed(5)} x ${mmPerPixelY.toFixed(5)} mm: places down the page come of band.mmPerPixelY, those across of mmPerPixelX.`;
+}
+
+function isSquare({ grid: { mmPerPixelX, mmPerPixelY } }: Sample): boolean {
+  return Math.abs(mmPerPixelX / mmPerPixelY - 1) < 1e-9;
 }
 
 function remedyFor(layout: string): string {

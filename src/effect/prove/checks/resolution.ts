@@ -1,5 +1,5 @@
 import { type Check, GROUND } from '../check.ts';
-import { inFarView, tryResolution } from '../far-view.ts';
+import { type FarView, inFarView, mostOf, tryResolution } from '../far-view.ts';
 import { HOME } from '../trial.ts';
 import { overTrials, variants } from '../vary.ts';
 
@@ -9,10 +9,15 @@ export const resolution: Check = {
   needs: GROUND,
   async run(bench) {
     const home = inFarView(HOME);
-    let largest = 0;
+    const views: FarView[] = [];
     await overTrials(bench, bench.quick ? [home] : variants(bench.effect, home), (sample) => {
-      largest = Math.max(largest, tryResolution(bench, sample));
+      views.push(tryResolution(bench, sample));
     });
-    return { status: 'passed', figures: { 'difference as a share of contrast': Number(largest.toFixed(3)) } };
+    const { difference, drift } = mostOf(views);
+    const figures = {
+      'difference as a share of contrast': Number(difference.toFixed(3)),
+      'drift of tone as a share': Number(drift.toFixed(3)),
+    };
+    return { status: 'passed', figures };
   },
 };

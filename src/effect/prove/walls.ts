@@ -1,0 +1,118 @@
+import type { Bench, Sample } from './bench.ts';
+import { bytesIn } from './compare.ts';
+import { Failed, Refused } from './failed.ts';
+import { compare, type Large, type Patches, patchesOf } from './large.ts';
+import { crowded } from './sizes.ts';
+import { HOME, type Trial } from './trial.ts';
+import { smallest } from './vary.ts';
+
+/** mm of square boxes up to a wall of 3 m: each holds some five times as much of everything as the one before. */
+const SIDES = { quick: [640, 3000], whole: [130, 290, 640, 1400, 3000] };
+/** Cells of whole mm do not fall on whole pixels: how much of a thin line a pixel shows is then left to none. */
+const PIXELS_PER_MM = 1.93;
+/** A box is prepared where the one before it says that it takes no longer than this, and no more memory. */
+const MOST_MS = { quick: 250, whole: 4000 };
+const MOST_MEGABYTES = 160;
+/** mm of the largest where no clock says how long anything takes. */
+const MOST_UNTIMED = 640;
+
+/** What is known of the boxes before. */
+interface Known {
+  /** Patches of the smallest, to compare larger ones with. */
+  readonly small?: Patches;
+  readonly last?: { readonly sample: Sample; readonly ms?: number };
+}
+
+/**
+ * Tries square boxes of growing size, coarsely and as sketches: at the defaults and, where it may take longer, with
+ * as much in them as can be. A table, a count or a limit that a tile of production exceeds shows here.
+ *
+ * @param long What long, narrow boxes said: of how dear a square one is, and what it looks like.
+ * @param tryRepeat Holds a sample to its repeat.
+ * @returns How many were not refused, and mm of the largest side.
+ * @throws Failed
+ */
+export async function tryWalls(
+  bench: Bench,
+  long: Large,
+  tryRepeat: (sample: Sample) => void,
+): Promise<{ tried: number; largest: number }> {
+  if (bench.quick) return climb(bench, {}, long, tryRepeat);
+  const plain = await climb(bench, {}, {}, tryRepeat);
+  const full = await climb(bench, crowded(bench.effect), {}, tryRepeat);
+  return { tried: plain.tried + full.tried, largest: Math.max(plain.largest, full.largest) };
+}
+
+/** Goes up in size until the next box would cost too much, or is refused. */
+async function climb(
+  bench: Bench,
+  parameters: Trial['parameters'],
+  start: Known,
+  tryRepeat: (sample: Sample) => void,
+): Promise<{ tried: number; largest: number }> {
+  let known = start;
+  let [tried, largest] = [0, 0];
+  for (const side of SIDES[bench.quick ? 'quick' : 'whole']) {
+    if (!isAffordable(bench, known, side)) break;
+    const trial = wallOf(side, parameters);
+    const { small, last } = known;
+    const look = (sample: Sample) => {
+      const patches = patchesOf(bench, sample, asideAfter(last?.sample));
+      tryRepeat(sample);
+      return patches;
+    };
+    const started = bench.now?.();
+    const outcome = await prepareAndLook(bench, trial, look);
+    if (!outcome) break;
+    const ms = started === undefined ? undefined : bench.now!() - started;
+    if (small) compare(small, outcome, ['a mean', 'a contrast']);
+    known = { small: small ?? outcome, last: { sample: outcome.sample, ms } };
+    tried++;
+    largest = side;
+  }
+  return { tried, largest };
+}
+
+/** Nothing where the effect refuses it. */
+async function prepareAndLook(
+  bench: Bench,
+  trial: Trial,
+  look: (sample: Sample) => Patches,
+): Promise<Patches | undefined> {
+  try {
+    return look(await bench.prepare(trial));
+  } catch (error) {
+    if (error instanceof Refused) return undefined;
+    throw error instanceof Failed
+      ? await smallest(bench, trial, error, (sample) => void look(sample))
+      : error;
+  }
+}
+
+function wallOf(side: number, parameters: Trial['parameters']): Trial {
+  return {
+    ...HOME,
+    layout: 'straight',
+    width: side,
+    height: side,
+    pixelsPerMm: PIXELS_PER_MM,
+    quality: 'sketch',
+    parameters,
+  };
+}
+
+/** Work and memory grow with the area: what the last box took says what the next one will take at most. */
+function isAffordable({ quick, now }: Bench, { last }: Known, side: number): boolean {
+  if (!now) return side <= MOST_UNTIMED;
+  if (!last) return true;
+  const { width, height } = last.sample.trial;
+  const times = side ** 2 / (width * height);
+  const megabytes = bytesIn(last.sample.model) / 2 ** 20;
+  return times * last.ms! <= MOST_MS[quick ? 'quick' : 'whole'] && times * megabytes <= MOST_MEGABYTES;
+}
+
+function asideAfter(last: Sample | undefined): string | undefined {
+  if (!last) return undefined;
+  const { width, height } = last.trial;
+  return `In a box of ${width} x ${height} mm it is sound: look for a table, a count or a limit that a larger box exceeds, and let it grow with the box.`;
+}
