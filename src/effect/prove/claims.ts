@@ -1,4 +1,4 @@
-import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
+import type { NumberParameter, Parameter } from '../parameter.ts';
 import type { Claim } from './claim.ts';
 import { channelClaims } from './colour-claims.ts';
 import { entryClaims } from './list-claims.ts';
