@@ -32,6 +32,16 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'pair-start': { depth: 0, waves: 9 },
   'costly-extreme': { waves: 9 },
   'unasked-plane': { height: 0 },
+  'dead-quarter': { tone: 1 },
+  'lost-blue': { ink: '#2c4aff' },
+  'lost-plane': { height: 0 },
+  'lost-plane-pair': { height: 0, depth: 0 },
+  'multiplied-tint': { ink: '#ffffff' },
+  'short-list': { heights: [1, 0.3, 0.7, 1, 0.3, 0.7, 1, 1] },
+  'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
+  'swapped-channels': { ink: '#ff4a7c' },
+  'zero-default': { tone: 0 },
+  'zero-power': { power: 0 },
 };
 /** What the sentence must say of some, so that it helps. */
 const SAYS: Readonly<Record<string, RegExp>> = {
@@ -42,6 +52,14 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'few-samples': /At 203.2 dpi it is sound.*density of 1000.76 dpi/,
   'no-cell-left': /drop:1\/3/,
+  'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
+  'lost-blue': /blue of ink to change what is painted/,
+  'lost-plane': /at height=0 .*Let planesFor ask the parameter on which load hangs/,
+  'multiplied-tint': /multiplied by the alpha/,
+  'short-list': /entry 8 of heights, in a list of 8,/,
+  'short-palette': /entry 5 of inks, in a list of 5,/,
+  'swapped-channels': /red of ink to change red of tint/,
+  'zero-default': /tone \|\| 0\.4/,
   'no-number': /division by zero/,
   'other-patches': /large patches.*a stream of its own/,
   'relief-in-microns': /micrometres are divided by 1,000/,
@@ -53,7 +71,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'unstable-step': /comes of prepare.*too long to be stable/,
 };
 /** What changes nothing has no picture. */
-const SHOWS_NOTHING = /^dead-/;
+const SHOWS_NOTHING = /^(dead-|short-(list|palette)|lost-blue|swapped-channels|zero-default)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'setting'];
 

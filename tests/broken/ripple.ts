@@ -87,6 +87,22 @@ function meanOfTurn(turns: number): number {
   return turns === 0 ? 1 : Math.sin(Math.PI * turns) / (Math.PI * turns);
 }
 
+/** The waves as ink that lies thicker and thinner: its colour straight, with the alpha beside it. */
+export function paintInk(
+  model: Ripple,
+  band: Band,
+  { tint }: { tint: Float32Array },
+  ink: readonly number[],
+): void {
+  const { width, height } = band;
+  const shade = new Float32Array(width * height);
+  paintRipple(model, band, { width, height, shade });
+  for (let k = 0; k < shade.length; k++) {
+    tint.set(ink, 4 * k);
+    tint[4 * k + 3] = Math.min(1, Math.max(0, shade[k] - 0.3));
+  }
+}
+
 /** Waves over another lattice than the box's. */
 export function overLattice(model: Ripple, lattice: Lattice): Ripple {
   return { ...model, lattice };

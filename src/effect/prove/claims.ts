@@ -1,21 +1,30 @@
-import type { Parameter, ParameterValue } from '../parameter.ts';
+import type { NumberParameter, Parameter } from '../parameter.ts';
+import type { Claim } from './claim.ts';
+import { channelClaims } from './colour-claims.ts';
+import { entryClaims } from './list-claims.ts';
 import { extremesOf } from './vary.ts';
 
 /** What is longer than half a wall shows in none. mm. */
 const LONGEST = 450;
+/** Whole numbers that are fewer have no quarters. */
+const FEWEST_STEPS = 8;
 
-/** Values of one parameter that must not all give the same picture. */
-export interface Claim {
-  /** In words, e.g. `the upper half of stripe, 20 to 40 mm,`. */
-  readonly what: string;
-  readonly values: readonly ParameterValue[];
+/** How much is claimed of each parameter. */
+export interface Depth {
+  /** Entries of a list. */
+  readonly entries: number;
+  /** All four quarters of a number's range, the two outer ones, or none. */
+  readonly quarters: 'all' | 'outer' | 'none';
 }
 
-/** What a parameter promises to change: by each half of a number's range, each option beside another, each switch. */
-export function claimsOf(name: string, parameter: Parameter): Claim[] {
+/**
+ * What a parameter promises to change: by each half and quarter of a number's range, each option beside another,
+ * each switch, each channel of a colour, each entry of a list.
+ */
+export function claimsOf(name: string, parameter: Parameter, depth: Depth): Claim[] {
   switch (parameter.kind) {
     case 'number':
-      return halvesOf(name, parameter);
+      return [...halvesOf(name, parameter), ...quartersOf(name, parameter, depth.quarters)];
     case 'choice':
       return parameter.options.flatMap((option, k) =>
         parameter.options
@@ -24,29 +33,71 @@ export function claimsOf(name: string, parameter: Parameter): Claim[] {
       );
     case 'switch':
       return [{ what: `switch ${name}`, values: [false, true] }];
-    default:
-      return [{ what: name, values: [...extremesOf(parameter), parameter.default] }];
+    case 'colour':
+      return [whole(name, parameter), ...channelClaims(name, parameter)];
+    case 'colours':
+      return [
+        whole(name, parameter),
+        ...channelClaims(name, parameter),
+        ...entryClaims(name, parameter, depth.entries),
+      ];
+    case 'numbers':
+      return [whole(name, parameter), ...entryClaims(name, parameter, depth.entries)];
+    case 'text':
+      return [whole(name, parameter)];
   }
 }
 
+function whole(name: string, parameter: Parameter): Claim {
+  return { what: name, values: [...extremesOf(parameter), parameter.default] };
+}
+
 /** The ends of each half come first, because other checks have painted them, and then places between. */
-function halvesOf(name: string, parameter: Extract<Parameter, { kind: 'number' }>): Claim[] {
+function halvesOf(name: string, parameter: NumberParameter): Claim[] {
+  const lower = partOf(name, parameter, { which: 'lower half', from: 0, to: 0.5 }, [0.5, 0.25, 0.4]);
+  const upper = partOf(name, parameter, { which: 'upper half', from: 0.5, to: 1 }, [0.5, 0.75, 0.6]);
+  return [lower, upper].filter((claim) => claim.values.length > 1 && !isTooLong(parameter, claim));
+}
+
+function quartersOf(name: string, parameter: NumberParameter, wanted: Depth['quarters']): Claim[] {
+  const { min, max, whole } = parameter;
+  if (wanted === 'none' || (whole && max - min < FEWEST_STEPS)) return [];
+  const lower = partOf(name, parameter, { which: 'lowest quarter', from: 0, to: 0.25 }, [0.25, 0.1]);
+  const upper = partOf(name, parameter, { which: 'highest quarter', from: 0.75, to: 1 }, [0.75, 0.9]);
+  const inner = [
+    partOf(name, parameter, { which: 'second quarter', from: 0.25, to: 0.5 }, [0.25, 0.5, 0.4]),
+    partOf(name, parameter, { which: 'third quarter', from: 0.5, to: 0.75 }, [0.75, 0.5, 0.6]),
+  ];
+  const claims = wanted === 'all' ? [lower, ...inner, upper] : [lower, upper];
+  return claims.filter((claim) => !isTooLong(parameter, claim));
+}
+
+/** Whether a claim is all of what is longer than shows in any wall. */
+function isTooLong({ unit }: NumberParameter, { values }: Claim): boolean {
+  return unit === 'mm' && values.every((value) => Number(value) > LONGEST);
+}
+
+interface Part {
+  readonly which: string;
+  /** Shares of the range. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A claim of a part of a range: its outer end first, then the default where it lies inside, then these shares. */
+function partOf(name: string, parameter: NumberParameter, part: Part, shares: readonly number[]): Claim {
   const { min, max, whole, unit } = parameter;
   const at = (share: number) => {
     const value = min + (max - min) * share;
     return whole ? Math.round(value) : Number(value.toPrecision(12));
   };
-  const middle = at(0.5);
-  const half = (which: string, from: number, to: number, shares: readonly number[]): Claim => {
-    const inside = [parameter.default].filter((value) => value >= from && value <= to);
-    const end = from === min ? min : max;
-    return {
-      what: `the ${which} half of ${name}, ${from} to ${to} ${unit},`,
-      values: [...new Set([end, ...inside, ...shares.map(at)])],
-    };
+  const [from, to] = [at(part.from), at(part.to)];
+  const inside = [parameter.default].filter((value) => value >= from && value <= to);
+  const outer = part.from === 0 ? [min] : part.to === 1 ? [max] : [];
+  const left = part.from === 0 ? [to, max] : part.to === 1 ? [min, from] : undefined;
+  return {
+    what: `the ${part.which} of ${name}, ${from} to ${to} ${unit},`,
+    values: [...new Set([...outer, ...inside, ...shares.map(at)])],
+    instead: left && `narrow the range to ${left.join(' to ')} ${unit}`,
   };
-  const lower = half('lower', min, middle, [0.5, 0.25, 0.4]);
-  const upper = half('upper', middle, max, [0.5, 0.75, 0.6]);
-  const isTooLong = unit === 'mm' && middle > LONGEST;
-  return (isTooLong ? [lower] : [lower, upper]).filter(({ values }) => values.length > 1);
 }

@@ -1,5 +1,5 @@
 import type { AnyEffect } from '../effect.ts';
-import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
+import type { NumberParameter, Parameter, ParameterValue, Unit } from '../parameter.ts';
 import { endsOf } from '../value.ts';
 import type { Trial } from './trial.ts';
 import { extremesOf } from './vary.ts';
@@ -11,25 +11,38 @@ const HUNDREDTH = 0.01;
 
 type Values = Readonly<Record<string, ParameterValue>>;
 
-/** The exact middle of a range and what lies a hundredth before either end: whole where it must be. */
-export function insideValues(range: Pick<NumberParameter, 'min' | 'max' | 'whole'>): number[] {
+/** Where formulas break that hold on either side: at nothing, one and its opposite, and angles a right one apart. */
+const SPECIAL = [0, 1, -1];
+const SPECIAL_DEGREES = [0, 45, 90, 180, 270];
+/** Trials with all numbers inside their ranges at once, as many as the longest list of such values has. */
+const MOST_INSIDE = 6;
+
+type Range = Pick<NumberParameter, 'min' | 'max' | 'whole'> & { readonly unit?: Unit };
+
+/**
+ * The exact middle of a range, numbers in it at which formulas break, and what lies a hundredth before either end:
+ * whole where it must be.
+ */
+export function insideValues(range: Range): number[] {
   const [min, max] = endsOf(range);
   const at = (share: number) => {
     const value = min + (max - min) * share;
     return range.whole ? Math.round(value) : Number(value.toPrecision(12));
   };
   const near = range.whole ? [min + 1, max - 1] : [at(HUNDREDTH), at(1 - HUNDREDTH)];
-  return [...new Set([at(0.5), ...near])].filter((value) => value > min && value < max);
+  const special = range.unit === 'deg' ? SPECIAL_DEGREES : SPECIAL;
+  return [...new Set([at(0.5), ...near, ...special])].filter((value) => value > min && value < max);
 }
 
-/** All numbers inside their ranges at once: each parameter comes by each of its three values in three trials. */
+/** All numbers inside their ranges at once: each parameter comes by each of these values in as many trials. */
 export function insides({ parameters }: AnyEffect, base: Trial): Trial[] {
   const inside = Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
     parameter.kind === 'number' ? [[name, insideValues(parameter)] as const] : [],
   );
   const lists = inside.filter(([, values]) => values.length > 0);
   if (lists.length === 0) return [];
-  return [0, 1, 2].map((row) => ({
+  const rows = Math.min(MOST_INSIDE, Math.max(3, ...lists.map(([, values]) => values.length)));
+  return Array.from({ length: rows }, (_, row) => ({
     ...base,
     parameters: Object.fromEntries(
       lists.map(([name, values], column) => [name, values[(row + column) % values.length]]),
@@ -42,6 +55,15 @@ export function insidesAlone({ parameters }: AnyEffect, base: Trial): Trial[] {
   return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
     parameter.kind === 'number'
       ? insideValues(parameter).map((value) => ({ ...base, parameters: { [name]: value } }))
+      : [],
+  );
+}
+
+/** Each parameter by itself at 0 where that lies inside its range: what divides by it or takes its root fails there. */
+export function zeroesAlone({ parameters }: AnyEffect, base: Trial): Trial[] {
+  return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>
+    parameter.kind === 'number' && parameter.default !== 0 && insideValues(parameter).includes(0)
+      ? [{ ...base, parameters: { [name]: 0 } }]
       : [],
   );
 }

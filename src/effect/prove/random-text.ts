@@ -20,6 +20,23 @@ export function extremeTexts(parameter: TextParameter): readonly string[] {
   return [byLength[0], byLength[byLength.length - 1]];
 }
 
+/** Few texts that have, between them, every character that many texts have: each takes the one that adds most. */
+export function variedTexts(parameter: TextParameter, most: number): readonly string[] {
+  const texts = fc.sample(textValue(parameter), { numRuns: 200, seed: TEXT_SEED });
+  const met = new Set<string>();
+  const chosen: string[] = [];
+  const gainOf = (text: string) => [...new Set(text)].filter((character) => !met.has(character)).length;
+  while (chosen.length < most) {
+    const gains = texts.map(gainOf);
+    const gain = Math.max(...gains);
+    if (gain === 0) break;
+    const text = texts[gains.indexOf(gain)];
+    for (const character of text) met.add(character);
+    chosen.push(text);
+  }
+  return chosen;
+}
+
 /**
  * True where repeats stand within repeats, so that texts of ten repeats are already long: those of a hundred would
  * be as long as books.

@@ -60,7 +60,7 @@ function listValue<T>(
   );
 }
 
-function numberValue(range: Pick<NumberParameter, 'min' | 'max' | 'whole'>): fc.Arbitrary<number> {
+function numberValue(range: Pick<NumberParameter, 'min' | 'max' | 'whole' | 'unit'>): fc.Arbitrary<number> {
   const [min, max] = endsOf(range);
   const inside = range.whole
     ? fc.integer({ min, max })

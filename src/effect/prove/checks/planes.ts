@@ -3,10 +3,15 @@ import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
+import { tryLeftOut } from '../left-out.ts';
 import { showLayer, sideBySide } from '../picture.ts';
-import { HOME } from '../trial.ts';
-import { overTrials, SMALL, variants } from '../vary.ts';
+import { tryStraight } from '../straight.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
 
+/** Settings with all parameters at their extremes, of those with planesFor. */
+const QUICK_PAIRS = 16;
+const MOST_PAIRS = 64;
 const PATCH = { x: -8, y: -5, width: 24, height: 16 };
 
 export const planes: Check = {
@@ -14,13 +19,21 @@ export const planes: Check = {
   promise: 'It paints only the planes that it declared; the others stay neutral.',
   needs: ['runs'],
   async run(bench) {
-    const base = bench.quick ? { ...SMALL, quality: 'sketch' as const } : SMALL;
-    // Without planesFor the planes are the same for all values.
-    const trials = bench.effect.planesFor ? variants(bench.effect, base) : [HOME];
-    await overTrials(bench, trials, (sample) => tryPlanes(bench, sample));
+    const base = bench.quick ? SKETCHED : SMALL;
+    await overTrials(bench, trialsOf(bench, base), (sample) => {
+      tryPlanes(bench, sample);
+      tryLeftOut(bench, sample);
+    });
+    await tryStraight(bench, base);
     return { status: 'passed' };
   },
 };
+
+/** Those that "parameters" prepares, too. Without planesFor the planes are the same for all values. */
+function trialsOf({ effect, quick }: Bench, base: Trial): Trial[] {
+  if (!effect.planesFor) return [HOME];
+  return [...variants(effect, base), ...thinned(pairs(effect, base), quick ? QUICK_PAIRS : MOST_PAIRS)];
+}
 
 function tryPlanes(bench: Bench, sample: Sample): void {
   const layer = neutralLayer(sample.planes, PATCH.width, PATCH.height);

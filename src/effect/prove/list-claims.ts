@@ -1,0 +1,49 @@
+import type { ColoursParameter, NumbersParameter } from '../parameter.ts';
+import { endsOf } from '../value.ts';
+import type { Claim } from './claim.ts';
+import { oppositeOf } from './colour-claims.ts';
+import { thinned } from './vary.ts';
+
+/**
+ * That the last entry of the longest list changes something, and so does each one before it.
+ *
+ * @param count How many entries to claim something of: the last, and others evenly from the first on.
+ */
+export function entryClaims(
+  name: string,
+  parameter: NumbersParameter | ColoursParameter,
+  count: number,
+): Claim[] {
+  const { most } = parameter;
+  const before = Array.from({ length: most - 1 }, (_, index) => index).reverse();
+  const entries = [most - 1, ...(count > 2 ? thinned(before, count - 1) : before.slice(0, count - 1))];
+  return entries.map((index) => {
+    const others = most === 1 ? '' : `, in a list of ${most}`;
+    return {
+      what: `entry ${index + 1} of ${name}${others},`,
+      values: parameter.kind === 'numbers' ? numbersAt(parameter, index) : coloursAt(parameter, index),
+      instead: index === most - 1 ? 'allow fewer entries' : 'say that it must not be there',
+      isOfEntry: true,
+    };
+  });
+}
+
+/** The longest list, of what the default has over and over, and the same with this entry at either end of its range. */
+function numbersAt(parameter: NumbersParameter, index: number): readonly (readonly number[])[] {
+  const [min, max] = endsOf(parameter);
+  const list = longest(parameter.default, parameter.most);
+  const ends = max - list[index] > list[index] - min ? [max, min] : [min, max];
+  const others = ends.filter((value) => value !== list[index]);
+  return [list, ...others.map((value) => list.with(index, value))];
+}
+
+/** The same of colours: the opposite first, and then some that are likelier to be chosen by what is nearest. */
+function coloursAt(parameter: ColoursParameter, index: number): readonly (readonly string[])[] {
+  const list = longest(parameter.default, parameter.most);
+  const others = [oppositeOf(list[index]), '#ffffff', '#000000', '#808080'];
+  return [list, ...others.map((value) => list.with(index, value))];
+}
+
+function longest<T>(items: readonly T[], most: number): readonly T[] {
+  return Array.from({ length: most }, (_, index) => items[index % items.length]);
+}
