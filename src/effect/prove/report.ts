@@ -42,6 +42,8 @@ export interface Failure {
   readonly remedy: string;
   /** The smallest setting found that fails. */
   readonly setting: Trial;
+  /** Another setting, where only both together show the fault, as of two seeds that give one texture. */
+  readonly beside?: Trial;
   /** Absent where there is nothing to see, as for work that takes too long. */
   readonly picture?: ProofPicture;
 }

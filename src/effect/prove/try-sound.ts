@@ -1,4 +1,6 @@
+import type { Band } from '../effect.ts';
 import { HINTS } from '../hints.ts';
+import type { AnyLayer } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
 import { holdsNaN } from './compare.ts';
 import { Failed } from './failed.ts';
@@ -10,14 +12,27 @@ export const CORNER = { x: -23, y: -17, width: 64, height: 48 };
 
 /** @throws Failed where a band holds a number that it must not. */
 export function trySound(bench: Bench, sample: Sample): void {
-  const layer = bench.paint(sample, CORNER);
+  requireSound(sample, CORNER, bench.paint(sample, CORNER));
+}
+
+/**
+ * @param view What was painted.
+ * @param where What is known of the settings that lead there, as a sentence.
+ * @throws Failed where the layer holds a number that it must not.
+ */
+export function requireSound(
+  sample: Sample,
+  view: Pick<Band, 'x' | 'y'>,
+  layer: AnyLayer,
+  where?: string,
+): void {
   const found = unsoundIn(layer);
   if (!found) return;
   const { plane, value, x, y, range } = found;
   throw new Failed(sample.trial, {
     expected: `${plane} to hold ${range}`,
-    received: `${value} at pixel (${CORNER.x + x}, ${CORNER.y + y})`,
-    remedy: remedyFor(value, sample),
+    received: `${value} at pixel (${view.x + x}, ${view.y + y})`,
+    remedy: where ? `${where} ${remedyFor(value, sample)}` : remedyFor(value, sample),
     picture: showMarked(layer, (pixel) => isUnsoundAt(layer, pixel)),
   });
 }
