@@ -2,6 +2,7 @@ import type { AnyEffect } from '../effect.ts';
 import { type Bench, type BenchOptions, openBench } from './bench.ts';
 import type { Check } from './check.ts';
 import { CHECKS } from './checks/index.ts';
+import { explained } from './explain-unsound.ts';
 import { Failed, Refused } from './failed.ts';
 import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
 
@@ -65,7 +66,8 @@ export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
   try {
     return await check.run(bench);
   } catch (error) {
-    if (error instanceof Failed) return { status: 'failed', failure: error.failure };
+    if (error instanceof Failed)
+      return { status: 'failed', failure: (await explained(bench, error)).failure };
     if (error instanceof Refused) {
       return { status: 'not applicable', note: `it refuses the setting: ${error.message}` };
     }
@@ -81,7 +83,10 @@ export function checkOf(name: CheckName): Check {
 /** The verdict of a check that need not be begun. */
 function spared({ needs }: Check, results: readonly CheckResult[]): Verdict | undefined {
   const lost = results.find(({ check, status }) => status === 'failed' && needs.includes(check));
-  if (lost) return { status: 'not applicable', note: `says nothing until "${lost.check}" passes` };
+  if (lost) {
+    const note = `says nothing until "${lost.check}" passes`;
+    return { status: 'not applicable', note, waitsFor: lost.check };
+  }
   const stopped = results.find(({ status }) => status === 'not reached');
   return stopped?.status === 'not reached' ? { status: 'not reached', note: stopped.note } : undefined;
 }

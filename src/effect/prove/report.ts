@@ -55,7 +55,12 @@ export type Figures = Readonly<Record<string, number>>;
 export type Verdict =
   | { readonly status: 'passed'; readonly note?: string; readonly figures?: Figures }
   | { readonly status: 'failed'; readonly failure: Failure }
-  | { readonly status: 'not applicable'; readonly note: string }
+  | {
+      readonly status: 'not applicable';
+      readonly note: string;
+      /** The check without which this one would say nothing, where that one failed. */
+      readonly waitsFor?: CheckName;
+    }
   /** The proof was stopped before this check came to its end. */
   | { readonly status: 'not reached'; readonly note: string };
 

@@ -10,8 +10,6 @@ export interface Painted {
   readonly layer: AnyLayer;
 }
 
-export const SOME_SEEDS =
-  'Only some seeds lead there: a number that is drawn may be 0, as below(n) is once in n times, or may fall outside a table.';
 const WHOLE_SEED =
   'Look at the whole seed, as a text: random("a name") of the setting does. A number loses its last digits, a part of a text the rest.';
 const CUT_SHORT =

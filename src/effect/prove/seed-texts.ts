@@ -29,6 +29,11 @@ export function seedTexts(count: number): string[] {
   return [...all].slice(0, count);
 }
 
+/** Whether a seed can be written out in a command, and be read there. */
+export function isWritable(seed: string): boolean {
+  return seed.length <= LONGEST && [...seed].every(isSeen) && !/["$`\\]/.test(seed);
+}
+
 /** A seed as it stands in a list of settings: plain words as they are. */
 export function listedSeed(seed: string): string {
   return seed.length <= LONGEST && /^[\w.-]+$/.test(seed) ? seed : spokenSeed(seed);

@@ -103,7 +103,7 @@ async function prepareOrPass(bench: Bench, trial: Trial): Promise<Sample | undef
 function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect): Failed {
   return new Failed(sample.trial, {
     expected: `the ${edge} of a repeat to meet like any two lines inside it`,
-    received: `${what} in ${channel}, ${ratio < 100 ? ratio.toFixed(1) : 'over 100'} times what shows anywhere inside, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
+    received: `${what} in ${channel}, ${ratio < 100 ? `${ratio.toFixed(1)} times what shows anywhere inside` : 'where nothing of the kind shows inside'}, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
     remedy: HINTS.notClosed,
     picture: showEdge(bench, sample, edge),
   });
