@@ -17,6 +17,7 @@ import { ripple, shadeAt } from './broken/ripple.ts';
 /** What is left of the parameters where the defaults keep the promise: each of these is needed to break it. */
 const SMALLEST: Readonly<Record<string, object>> = {
   'combined-negative': { height: 1, depth: 0.4 },
+  'clamped-row': { fulled: 6 },
   'extreme-nan': { height: 0 },
   'dead-colour': { tone: '#806040' },
   'dead-half': { tone: 1 },
@@ -42,8 +43,12 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
+  'first-density': /without a look at the density of the band/,
+  'first-depth': /without a look at depth/,
+  'first-seed': /without a look at the seed/,
   'half-letters': /16 of their bits/,
   'no-number': /division by zero/,
+  'no-sevenths': /In layout drop:1\/2 this is kept/,
   'number-seed': /as whole numbers of 32 bits are one/,
   'one-in-twelve': /It comes of seed .*may be 0, as below/,
   'short-seed': /first 3000 letters in common/,

@@ -9,6 +9,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   born: 'hidden',
   'brick-first-part': 'periodic',
   'broad-line': 'seam',
+  'clamped-row': 'seam',
   'class-model': 'clone',
   clock: 'hidden',
   'coarse-places': 'periodic',

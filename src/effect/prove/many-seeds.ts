@@ -100,7 +100,7 @@ async function paintOf(bench: Bench, trial: Trial): Promise<AnyLayer> {
   const { width, height } = sample.grid;
   const view = { x: 0, y: 0, width, height };
   const layer = bench.paint(sample, view);
-  requireSound(sample, view, layer);
+  requireSound(sample, layer, view);
   return layer;
 }
 

@@ -11,14 +11,14 @@ export const CORNER = { x: -23, y: -17, width: 64, height: 48 };
 
 /** @throws FoundUnsound where a band holds a number that it must not. */
 export function trySound(bench: Bench, sample: Sample): void {
-  requireSound(sample, CORNER, bench.paint(sample, CORNER));
+  requireSound(sample, bench.paint(sample, CORNER), CORNER);
 }
 
 /**
  * @param view What was painted.
  * @throws FoundUnsound where the layer holds a number that it must not.
  */
-export function requireSound(sample: Sample, view: UnsoundPlace['view'], layer: AnyLayer): void {
+export function requireSound(sample: Sample, layer: AnyLayer, view: UnsoundPlace['view']): void {
   const found = unsoundIn(layer);
   if (!found) return;
   const { plane, value, x, y, range } = found;
