@@ -52,6 +52,30 @@ it('says what is not kept, with a setting, a command that draws it and a picture
   expect(width! > height! && height! > 40).toBe(true);
 });
 
+it('says how to prove it again what no picture shows, and what was not tried because of it', async () => {
+  const { out } = await prove(broken('stale-cache'), '--trust', '--quick');
+  expect(out).toContain(
+    `again    tenter prove ripple --plugins ${broken('stale-cache')} --trust --check state --quick`,
+  );
+  expect(out).not.toMatch(/see it|tenter make/);
+  expect(out).toMatch(
+    /NOT PROVEN: 1 promise not kept; bands, .* and abort were not tried, and may fail too once "state" is kept/,
+  );
+});
+
+it('draws nothing that closes, though it is not kept further out', async () => {
+  const { out } = await prove(broken('coarse-places'), '--trust', '--quick', '--check', 'periodic');
+  expect(out).toMatch(/periodic +NOT KEPT/);
+  expect(out).toMatch(/again +tenter prove/);
+  expect(out).not.toContain('tenter make');
+});
+
+it('draws both of two seeds that give one texture', async () => {
+  const { out } = await prove(broken('any-case'), '--trust', '--quick', '--check', 'seed');
+  expect(out).toMatch(/see both tenter make ripple .* --seed rose .*failing\.png/);
+  expect(out).toMatch(/\n {13}tenter make ripple .* --seed Rose .*failing-2\.png/);
+});
+
 it('stops what does not end, and answers scripts in one object', async () => {
   const { code, out } = await prove(
     broken('endless'),

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { printProof } from '../src/cli/print-proof.ts';
 import { printRender, type RenderPrint } from '../src/cli/print-render.ts';
+import { commandFor } from '../src/cli/see-it.ts';
 import type { ProofReport } from '../src/effect/prove/report.ts';
 import { describeTrial, HOME } from '../src/effect/prove/trial.ts';
 import { describeRecipe } from '../src/host/author/describe-recipe.ts';
@@ -27,10 +28,10 @@ it('a setting that failed is told in figures as people write them, and its comma
   const failure = { sentence: 'It broke.', expected: '', received: '', remedy: '', setting };
   const results = [{ check: 'runs', promise: 'It runs.', status: 'failed', failure }];
   const report = { effect: 'wash', version: '1.0.0', proven: false, notReached: [], results };
-  printProof(report as unknown as ProofReport, new Map(), []);
-  const text = printed.join('\n');
-  expectTrimmed(text, '--set stripe=2.86');
-  expectTrimmed(text, '--size 31x23.5mm');
+  printProof(report as unknown as ProofReport, new Map(), new Map());
+  expectTrimmed(printed.join('\n'), 'stripe=2.86;');
+  expectTrimmed(commandFor('wash', setting), '--set stripe=2.86');
+  expectTrimmed(commandFor('wash', setting), '--size 31x23.5mm');
 });
 
 it('a recipe is told in such figures', () => {

@@ -1,8 +1,8 @@
-import { describeNotReached } from '../effect/prove/expect.ts';
+import { describeNotReached, describeWaiting } from '../effect/prove/expect.ts';
 import type { CheckName, CheckResult, Failure, Figures, ProofReport } from '../effect/prove/report.ts';
-import { describeTrial, type Trial } from '../effect/prove/trial.ts';
-import { writtenValue } from '../effect/value.ts';
-import { formatDensity, trimNumber } from '../repeat/length.ts';
+import { describeTrial } from '../effect/prove/trial.ts';
+import { trimNumber } from '../repeat/length.ts';
+import type { Ways } from './see-it.ts';
 
 type Pictures = ReadonlyMap<CheckName, string>;
 
@@ -13,20 +13,9 @@ const WORDS = {
   'not reached': 'not reached',
 } as const;
 
-/**
- * Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it.
- *
- * @param places Where the command that draws it has to look for the effect.
- */
-export function printProof(
-  report: ProofReport,
-  pictures: Pictures,
-  places: readonly string[],
-  trust = false,
-): void {
-  const plugins = places.map((place) => `--plugins ${quoted(place)}`);
-  const effect = [report.effect, ...plugins, ...(trust ? ['--trust'] : [])].join(' ');
-  for (const result of report.results) printResult(effect, result, pictures);
+/** Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it. */
+export function printProof(report: ProofReport, pictures: Pictures, ways: Ways): void {
+  for (const result of report.results) printResult(result, pictures, ways);
   console.log(`${report.effect} ${report.version}: ${verdictOf(report)}${secondsOf(report)}\n`);
 }
 
@@ -37,7 +26,10 @@ function secondsOf({ seconds = 0 }: ProofReport): string {
 function verdictOf({ proven, results }: ProofReport): string {
   if (proven) return 'proven';
   const failed = results.filter(({ status }) => status === 'failed').length;
-  const broken = failed && `NOT PROVEN: ${failed} ${failed === 1 ? 'promise' : 'promises'} not kept`;
+  const waiting = describeWaiting(results);
+  const broken =
+    failed &&
+    `NOT PROVEN: ${failed} ${failed === 1 ? 'promise' : 'promises'} not kept${waiting ? `; ${waiting}` : ''}`;
   const missed = describeNotReached(results);
   const unfinished =
     missed &&
@@ -45,11 +37,13 @@ function verdictOf({ proven, results }: ProofReport): string {
   return [broken, unfinished].filter((part) => part).join('; ');
 }
 
-function printResult(effect: string, result: CheckResult, pictures: Pictures): void {
+function printResult(result: CheckResult, pictures: Pictures, ways: Ways): void {
   console.log(
     `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)}  ${result.promise}${asides(result)}`,
   );
-  if (result.status === 'failed') printFailure(effect, result.failure, pictures.get(result.check));
+  if (result.status !== 'failed') return;
+  const { check, failure } = result;
+  printFailure(failure, ways.get(check) ?? [], pictures.get(check));
 }
 
 function asides(result: CheckResult): string {
@@ -69,34 +63,22 @@ function figuresInWords(figures: Figures = {}): string {
     .join(', ');
 }
 
-function printFailure(effect: string, { sentence, setting }: Failure, picture: string | undefined): void {
+function printFailure(
+  { sentence, setting }: Failure,
+  ways: readonly (readonly [string, string])[],
+  picture: string | undefined,
+): void {
   console.log(`    ${sentence}`);
-  console.log(`    with     ${describeTrial(setting)}`);
-  console.log(`    see it   ${commandFor(effect, setting)}`);
-  if (picture) console.log(`    picture  ${picture}`);
+  printRow('with', describeTrial(setting));
+  for (const [label, command] of ways) printRow(label, command);
+  if (picture) printRow('picture', picture);
 }
 
-/** The command that draws the failing setting. */
-function commandFor(
-  effect: string,
-  { layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial,
-): string {
-  const set = Object.entries(parameters).map(
-    ([name, value]) => `--set ${quoted(`${name}=${writtenValue(value)}`)}`,
-  );
-  const density = formatDensity(pixelsPerMm).replace(' ', '');
-  return [
-    `tenter make ${effect} --size ${writtenValue(width)}x${writtenValue(height)}mm --layout ${layout} --dpi ${density} --fit`,
-    ...(seed === '1' ? [] : [`--seed ${quoted(seed)}`]),
-    ...set,
-    ...(quality === 'sketch' ? ['--sketch'] : []),
-    '--out failing.png --overwrite',
-  ].join(' ');
+function printRow(label: string, words: string): void {
+  console.log(`    ${label.padEnd(LABEL)} ${words}`);
 }
 
-function quoted(text: string): string {
-  return /^[\w=./:-]+$/.test(text) ? text : `"${text}"`;
-}
+const LABEL = 8;
 
 /** A proof for scripts: the same facts, with files instead of pixels. */
 export function proofFacts({ results, ...report }: ProofReport, pictures: Pictures): object {

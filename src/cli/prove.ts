@@ -19,6 +19,7 @@ import {
 import { printProof, proofFacts } from './print-proof.ts';
 import { writeProofPictures } from './proof-pictures.ts';
 import { runLong } from './run-long.ts';
+import { type Ways, waysToSee } from './see-it.ts';
 import { type PluginFlags, shelfOf } from './shelf-of.ts';
 
 interface ProveFlags extends PluginFlags {
@@ -96,9 +97,10 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
   const facts: object[] = [];
   let isProven = true;
   for (const plugin of found) {
-    const report = await runLong(flags, ({ signal, onProgress }) => {
+    const places = [...flags.plugins, ...given.filter(isPlace)];
+    const { report, ways } = await runLong(flags, async ({ signal, onProgress }) => {
       let ended = 0;
-      return provePlugin(
+      const report = await provePlugin(
         { ...plugin, presets: flags.presets ? plugin.presets : [] },
         {
           quick: flags.quick,
@@ -111,11 +113,14 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
           onResult: ({ check }) => onProgress?.(++ended / CHECKS.length, `${plugin.effect.name}: ${check}`),
         },
       );
+      const asked = { places, trust: flags.trust, quick: flags.quick };
+      const ways: Ways = flags.json ? new Map() : await waysToSee(report, plugin, asked, signal);
+      return { report, ways };
     });
     const pictures = await writeProofPictures(report, flags.out, flags.overwrite);
     isProven &&= report.proven;
     if (flags.json) facts.push(proofFacts(report, pictures));
-    else printProof(report, pictures, [...flags.plugins, ...given.filter(isPlace)], flags.trust);
+    else printProof(report, pictures, ways);
   }
   if (flags.json) console.log(JSON.stringify({ proven: isProven, effects: facts }, null, 2));
   process.exitCode = isProven ? EXIT.ok : EXIT.open;

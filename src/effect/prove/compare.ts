@@ -77,7 +77,10 @@ function differAt(a: unknown, b: unknown, path: string, seen: Map<object, object
   if (a instanceof Map && b instanceof Map) return differAt([...a], [...b], path, seen);
   if (a instanceof Set && b instanceof Set) return differAt([...a], [...b], path, seen);
   const names = Object.keys(a);
-  if (Array.isArray(a) !== Array.isArray(b) || names.length !== Object.keys(b).length) return path;
+  if (Array.isArray(a) !== Array.isArray(b)) return path;
+  if (Array.isArray(a) && a.length !== (b as unknown as readonly unknown[]).length) return path;
+  const added = Object.keys(b).find((name) => !Object.hasOwn(a, name));
+  if (added !== undefined) return `${path}.${added}`;
   for (const name of names) {
     if (!Object.hasOwn(b, name)) return `${path}.${name}`;
     const inner = Array.isArray(a) ? `${path}[${name}]` : `${path}.${name}`;
@@ -117,12 +120,21 @@ export function bytesIn(value: unknown, seen = new Set<unknown>()): number {
 }
 
 /** Whether plain data has a number in it that is none. */
-export function holdsNaN(value: unknown, seen = new Set<unknown>()): boolean {
-  if (typeof value === 'number') return Number.isNaN(value);
+export function holdsNaN(value: unknown): boolean {
+  return holdsNumber(value, Number.isNaN);
+}
+
+/** Whether there is such a number anywhere in a piece of data. */
+export function holdsNumber(
+  value: unknown,
+  isSuch: (value: unknown) => boolean,
+  seen = new Set<unknown>(),
+): boolean {
+  if (typeof value === 'number') return isSuch(value);
   if (typeof value !== 'object' || value === null || seen.has(value)) return false;
   seen.add(value);
   if (ArrayBuffer.isView(value))
-    return value instanceof DataView ? false : (value as Float32Array).some(Number.isNaN);
+    return value instanceof DataView ? false : (value as Float32Array).some((item) => isSuch(item));
   const inner = value instanceof Map || value instanceof Set ? [...value] : Object.values(value);
-  return inner.some((item) => holdsNaN(item, seen));
+  return inner.some((item) => holdsNumber(item, isSuch, seen));
 }

@@ -1,6 +1,6 @@
 import type { AnyEffect } from '../effect.ts';
 import { type ProveOptions, proveEffect } from './prove.ts';
-import type { ProofReport } from './report.ts';
+import type { CheckName, CheckResult, ProofReport } from './report.ts';
 import { describeTrial } from './trial.ts';
 
 /**
@@ -22,10 +22,12 @@ export function describeFailures({ effect, version, results }: ProofReport): str
       : [],
   );
   const missed = describeNotReached(results);
+  const waiting = describeWaiting(results);
   const head = lines.length > 0 ? 'does not keep its contract:' : 'is not proven:';
   return [
     `${effect} ${version} ${head}`,
     ...lines,
+    ...(waiting === undefined ? [] : [waiting]),
     ...(missed === undefined ? [] : [`not finished: ${missed}`]),
   ].join('\n  ');
 }
@@ -34,7 +36,24 @@ export function describeFailures({ effect, version, results }: ProofReport): str
 export function describeNotReached(results: ProofReport['results']): string | undefined {
   const missed = results.filter((result) => result.status === 'not reached');
   if (missed.length === 0) return undefined;
-  const names = missed.map(({ check }) => check);
+  return `${inWords(missed)} not reached: ${missed[0].note}`;
+}
+
+/** `seam and cost were not tried, and may fail too once "state" is kept`; nothing where none waits for another. */
+export function describeWaiting(results: ProofReport['results']): string | undefined {
+  const causes = new Map<CheckName, CheckResult[]>();
+  for (const result of results) {
+    if (result.status !== 'not applicable' || !result.waitsFor) continue;
+    causes.set(result.waitsFor, [...(causes.get(result.waitsFor) ?? []), result]);
+  }
+  const parts = [...causes].map(
+    ([cause, waiting]) => `${inWords(waiting)} not tried, and may fail too once "${cause}" is kept`,
+  );
+  return parts.length > 0 ? parts.join('; ') : undefined;
+}
+
+function inWords(results: readonly CheckResult[]): string {
+  const names = results.map(({ check }) => check);
   const list = [names.slice(0, -1).join(', '), names.at(-1)].filter((part) => part).join(' and ');
-  return `${list} ${missed.length === 1 ? 'was' : 'were'} not reached: ${missed[0].note}`;
+  return `${list} ${names.length === 1 ? 'was' : 'were'}`;
 }

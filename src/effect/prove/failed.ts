@@ -8,17 +8,19 @@ export interface FailureParts {
   /** What to do: a whole sentence. */
   readonly remedy: string;
   readonly picture?: ProofPicture;
+  /** Another setting, where only both together show the fault. */
+  readonly beside?: Trial;
 }
 
 /** Thrown where a check finds a fault; the kit turns it into a verdict. */
 export class Failed extends Error {
   readonly failure: Failure;
 
-  constructor(setting: Trial, { expected, received, remedy, picture }: FailureParts) {
+  constructor(setting: Trial, { expected, received, remedy, picture, beside }: FailureParts) {
     const sentence = `Expected ${expected}, but received ${received}. ${remedy}`;
     super(sentence);
     this.name = 'Failed';
-    this.failure = { sentence, expected, received, remedy, setting, picture };
+    this.failure = { sentence, expected, received, remedy, setting, picture, beside };
   }
 }
 

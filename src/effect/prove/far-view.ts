@@ -121,13 +121,14 @@ function tryLadder(bench: Bench, sample: Sample, { fine, coarser, area }: Ladder
 
 function paintArea(bench: Bench, sample: Sample, { width, height }: Ladder['area']): AnyLayer {
   const { pixelsPerMm } = sample.trial;
-  const corner = { x: 0, y: 0 };
-  const layer = bench.paint(sample, {
-    ...corner,
+  const view = {
+    x: 0,
+    y: 0,
     width: Math.round(width * pixelsPerMm),
     height: Math.round(height * pixelsPerMm),
-  });
-  requireSound(sample, layer, corner);
+  };
+  const layer = bench.paint(sample, view);
+  requireSound(sample, layer, view);
   return layer;
 }
 

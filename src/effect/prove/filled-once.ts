@@ -16,14 +16,28 @@ const QUICK_CHANGES = 6;
 /** One thing that a memory may have forgotten to look at, in words. */
 interface Change {
   readonly words: string;
+  /** What it did not look at. */
+  readonly of: string;
   readonly trial: Trial;
 }
 
-const SEED: Change = { words: 'another seed', trial: { ...HERE, seed: 'another' } };
-const SIZE: Change = { words: 'another size', trial: { ...HERE, width: 13, height: 17 } };
-const LAYOUT: Change = { words: 'another layout', trial: { ...HERE, layout: 'brick:1/2' } };
-const QUALITY: Change = { words: 'the other quality', trial: { ...HERE, quality: 'finished' } };
-const DENSITY: Change = { words: 'another density', trial: { ...HERE, pixelsPerMm: 3 } };
+const SEED: Change = { words: 'another seed', of: 'the seed', trial: { ...HERE, seed: 'another' } };
+const SIZE: Change = {
+  words: 'another size',
+  of: 'the size of the box',
+  trial: { ...HERE, width: 13, height: 17 },
+};
+const LAYOUT: Change = { words: 'another layout', of: 'the layout', trial: { ...HERE, layout: 'brick:1/2' } };
+const QUALITY: Change = {
+  words: 'the other quality',
+  of: 'the quality',
+  trial: { ...HERE, quality: 'finished' },
+};
+const DENSITY: Change = {
+  words: 'another density',
+  of: 'the density of the band',
+  trial: { ...HERE, pixelsPerMm: 3 },
+};
 
 /** What each copy paints before. */
 const WHOLE: readonly (readonly Change[])[] = [[SEED], [SIZE], [LAYOUT], [QUALITY], [DENSITY]];
@@ -58,13 +72,21 @@ function parameterChanges(changed: readonly Trial[], quick = false): (readonly C
   const parameters = Object.assign({}, ...changed.map((trial) => trial.parameters));
   const { seed } = SEED.trial;
   const { width, height } = SIZE.trial;
-  const all = { words: 'other settings', trial: { ...HERE, seed, width, height, parameters } };
+  const all = {
+    words: 'other settings',
+    of: 'all of the setting',
+    trial: { ...HERE, seed, width, height, parameters },
+  };
   const tried = quick ? thinned(lastOfEach(changed), QUICK_CHANGES) : changed;
-  const alone = tried.map((trial) => ({ words: changeOf(trial), trial }));
+  const alone = tried.map((trial) => ({
+    words: changeOf(trial),
+    of: Object.keys(trial.parameters)[0],
+    trial,
+  }));
   if (quick || alone.length < 2) return [[all, ...alone]];
   return [
     [all, ...alone],
-    [{ words: 'other parameters', trial: { ...HERE, parameters } }, ...alone.reverse()],
+    [{ words: 'other parameters', of: 'all parameters', trial: { ...HERE, parameters } }, ...alone.reverse()],
   ];
 }
 
@@ -77,9 +99,10 @@ async function named(
 ): Promise<Failed> {
   for (const change of before.length > 1 ? [...before].reverse() : []) {
     const alone = await paintAfter(runCopy, [change]);
-    if (!isSame(fresh, alone.layer)) return kept(fresh, alone.layer, change.words);
+    if (!isSame(fresh, alone.layer)) return kept(fresh, alone.layer, change);
   }
-  return kept(fresh, late, before.map(({ words }) => words).join(', '));
+  const all = { words: before.map(({ words }) => words).join(', '), of: 'all of the setting' };
+  return kept(fresh, late, before.length > 1 ? all : before[0]);
 }
 
 /** One change of every parameter. */
@@ -104,15 +127,18 @@ function isSame(fresh: AnyLayer, late: AnyLayer | undefined): boolean {
   return late !== undefined && !differenceOf(fresh, late);
 }
 
-function kept(fresh: AnyLayer, late: AnyLayer | undefined, words: string): Failed {
+function kept(
+  fresh: AnyLayer,
+  late: AnyLayer | undefined,
+  { words, of }: Pick<Change, 'words' | 'of'>,
+): Failed {
   const difference = late && differenceOf(fresh, late);
   return new Failed(HERE, {
     expected: 'the same texture whether the effect has just been loaded or has worked before',
     received: difference
       ? `${describeDifference(difference)} after ${words} was prepared and painted first`
       : `none after ${words} was prepared and painted first`,
-    remedy:
-      'Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.',
+    remedy: `Something is kept from one render to the next, and found again without a look at ${of}. Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.`,
     picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
   });
 }

@@ -111,9 +111,9 @@ export function patchesOf(bench: Bench, sample: Sample, aside?: string): Patches
   const { width, height } = sample.grid;
   const layers = Array.from({ length: PATCHES }, (_, k) => {
     const [across, down] = placeOf(k, width / height);
-    const place = { x: Math.floor(across * width), y: Math.floor(down * height) };
-    const layer = bench.paint(sample, { ...BAND, ...place });
-    requireSound(sample, layer, place, aside);
+    const view = { ...BAND, x: Math.floor(across * width), y: Math.floor(down * height) };
+    const layer = bench.paint(sample, view);
+    requireSound(sample, layer, view, aside);
     return layer;
   });
   const apart = Math.max(1, Math.min(PATCHES, (width * height) / (BAND.width * BAND.height)));

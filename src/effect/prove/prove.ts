@@ -2,6 +2,7 @@ import type { AnyEffect } from '../effect.ts';
 import { type Bench, type BenchOptions, openBench } from './bench.ts';
 import { type Check, GROUND } from './check.ts';
 import { CHECKS } from './checks/index.ts';
+import { explained } from './explain-unsound.ts';
 import { Failed, Refused } from './failed.ts';
 import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
 
@@ -109,7 +110,8 @@ export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
   try {
     return await check.run(bench);
   } catch (error) {
-    if (error instanceof Failed) return { status: 'failed', failure: error.failure };
+    if (error instanceof Failed)
+      return { status: 'failed', failure: (await explained(bench, error)).failure };
     if (error instanceof Refused) {
       return { status: 'not applicable', note: `it refuses the setting: ${error.message}` };
     }
@@ -133,5 +135,5 @@ function spared(check: Check, settled: ReadonlyMap<CheckName, Settled>): Verdict
 /** The verdict of a check that says nothing, because one that it needs has failed. */
 function groundless({ needs }: Check, settled: ReadonlyMap<CheckName, Settled>): Verdict | undefined {
   const lost = needs.find((name) => settled.get(name)?.status === 'failed');
-  return lost && { status: 'not applicable', note: `says nothing until "${lost}" passes` };
+  return lost && { status: 'not applicable', note: `says nothing until "${lost}" passes`, waitsFor: lost };
 }

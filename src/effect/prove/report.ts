@@ -42,6 +42,8 @@ export interface Failure {
   readonly remedy: string;
   /** The smallest setting found that fails. */
   readonly setting: Trial;
+  /** Another setting, where only both together show the fault, as of two seeds that give one texture. */
+  readonly beside?: Trial;
   /** Absent where there is nothing to see, as for work that takes too long. */
   readonly picture?: ProofPicture;
 }
@@ -53,7 +55,12 @@ export type Figures = Readonly<Record<string, number>>;
 export type Verdict =
   | { readonly status: 'passed'; readonly note?: string; readonly figures?: Figures }
   | { readonly status: 'failed'; readonly failure: Failure }
-  | { readonly status: 'not applicable'; readonly note: string }
+  | {
+      readonly status: 'not applicable';
+      readonly note: string;
+      /** The check without which this one would say nothing, where that one failed. */
+      readonly waitsFor?: CheckName;
+    }
   /** The proof was stopped before this check came to its end. */
   | { readonly status: 'not reached'; readonly note: string };
 

@@ -1,3 +1,4 @@
+import { HINTS } from '../hints.ts';
 import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES, type PlaneName } from '../layer.ts';
 
 /** Float32 arithmetic may overshoot an exact 0 or 1 by its rounding. */
@@ -25,6 +26,13 @@ const RANGES: Readonly<Record<PlaneName, string>> = {
   bleed: `finite mm from 0 to ${MOST.bleed}`,
   relief: `finite mm, at most ${MOST.relief} up or down`,
 };
+
+const IN_MM: readonly PlaneName[] = ['shift', 'bleed', 'relief'];
+
+/** What to do about a finite number that is too large or too small. */
+export function clampRemedy(plane: PlaneName): string {
+  return IN_MM.includes(plane) ? HINTS.clampMm : HINTS.clamp;
+}
 
 /** True for a number that the plane may hold. */
 export function isSound(plane: PlaneName, value: number): boolean {

@@ -4,6 +4,7 @@ import { formatDensity, formatSize } from '../../repeat/length.ts';
 import type { Quality } from '../effect.ts';
 import type { ParameterValue } from '../parameter.ts';
 import { spokenValue } from '../value.ts';
+import { listedSeed } from './seed-texts.ts';
 
 /** One setting that an effect is tried under. Plain data: enough to make it happen again. */
 export interface Trial {
@@ -52,5 +53,5 @@ export function describeTrial({
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
   const bare = below === 'nothing' ? ', nothing below' : '';
-  return `${set}; seed ${seed}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}`;
+  return `${set}; seed ${listedSeed(seed)}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}`;
 }

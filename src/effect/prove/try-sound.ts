@@ -1,56 +1,48 @@
 import { HINTS } from '../hints.ts';
-import type { AnyLayer, PlaneName } from '../layer.ts';
+import type { AnyLayer } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
 import { holdsNaN } from './compare.ts';
-import { Failed } from './failed.ts';
+import { FoundUnsound, type UnsoundPlace } from './found-unsound.ts';
 import { showMarked } from './picture.ts';
-import { isUnsoundAt, type Unsound, unsoundIn } from './sound.ts';
+import { clampRemedy, isUnsoundAt, type Unsound, unsoundIn } from './sound.ts';
 
 /** Across the corner where four repeats meet. */
 export const CORNER = { x: -23, y: -17, width: 64, height: 48 };
 
-const IN_MM: readonly PlaneName[] = ['shift', 'bleed', 'relief'];
-
 /**
  * @param aside What is known of the cause, as a whole sentence.
- * @throws Failed where a band holds a number that it must not.
+ * @throws FoundUnsound where a band holds a number that it must not.
  */
 export function trySound(bench: Bench, sample: Sample, aside?: string): void {
   const layer = bench.paint(sample, CORNER);
-  const found = unsoundIn(layer);
-  if (!found) return;
-  const known = aside ?? (isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : undefined);
-  throw notSound(sample, layer, found, { x: CORNER.x, y: CORNER.y, aside: known });
+  if (!unsoundIn(layer)) return;
+  const known = isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : aside;
+  requireSound(sample, layer, CORNER, known);
 }
 
 /**
- * @param place Pixel of the plane that the layer begins at.
- * @throws Failed where a layer that was painted before holds a number that it must not.
+ * @param view  What was painted.
+ * @param aside What is known of the cause, as a whole sentence.
+ * @throws FoundUnsound where the layer holds a number that it must not.
  */
 export function requireSound(
   sample: Sample,
   layer: AnyLayer,
-  place: { x: number; y: number },
+  view: UnsoundPlace['view'],
   aside?: string,
-) {
+): void {
   const found = unsoundIn(layer);
-  if (found) throw notSound(sample, layer, found, { ...place, aside });
-}
-
-interface Circumstances {
-  readonly x: number;
-  readonly y: number;
-  readonly aside: string | undefined;
-}
-
-function notSound(sample: Sample, layer: AnyLayer, found: Unsound, { x, y, aside }: Circumstances): Failed {
-  const { plane, value, range } = found;
-  return new Failed(sample.trial, {
-    expected: `${plane} to hold ${range}`,
-    received: `${value} at pixel (${x + found.x}, ${y + found.y})`,
-    remedy: [remedyFor(found, sample), aside].filter((part) => part).join(' '),
-    picture: showMarked(layer, (pixel) => isUnsoundAt(layer, pixel)),
-  });
+  if (!found) return;
+  const { plane, value, x, y, range } = found;
+  throw new FoundUnsound(
+    { sample, view, layer, plane, value, aside },
+    {
+      expected: `${plane} to hold ${range}`,
+      received: `${value} at pixel (${view.x + x}, ${view.y + y})${onlyHere(layer)}`,
+      remedy: [remedyFor(found, sample), aside].filter((part) => part).join(' '),
+      picture: showMarked(layer, (pixel) => isUnsoundAt(layer, pixel)),
+    },
+  );
 }
 
 /** Whether the same corner is sound so many repeats further on that none of its places is negative. */
@@ -61,7 +53,16 @@ function isSoundFurtherOn(bench: Bench, sample: Sample): boolean {
   return !unsoundIn(bench.paint(sample, { ...CORNER, x: CORNER.x + dx, y: CORNER.y + dy }));
 }
 
+/** How much of a band it is. */
+function onlyHere(layer: AnyLayer): string {
+  const pixels = layer.width * layer.height;
+  let count = 0;
+  for (let pixel = 0; pixel < pixels; pixel++) if (isUnsoundAt(layer, pixel)) count++;
+  if (count === pixels) return ', as in every pixel of the band';
+  return count === 1 ? ' alone' : `, the first of ${count} in a band of ${layer.width} x ${layer.height} px`;
+}
+
 function remedyFor({ plane, value }: Unsound, { model }: Sample): string {
-  if (Number.isFinite(value)) return IN_MM.includes(plane) ? HINTS.clampMm : HINTS.clamp;
+  if (Number.isFinite(value)) return clampRemedy(plane);
   return holdsNaN(model) ? HINTS.notFiniteModel : HINTS.notFinite;
 }

@@ -2,6 +2,7 @@ import type { AnyEffect } from '../effect.ts';
 import type { ColoursParameter, NumbersParameter, Parameter, ParameterValue } from '../parameter.ts';
 import { endsOf, isSameValue } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
+import { withCure } from './cure.ts';
 import { Failed, Refused } from './failed.ts';
 import { extremeTexts } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
@@ -157,7 +158,10 @@ export async function overTrials(
   let refused = 0;
   for (const trial of trials) {
     const outcome = await outcomeOf(bench, trial, look);
-    if (outcome instanceof Failed) throw await smallest(bench, trial, outcome, look);
+    if (outcome instanceof Failed) {
+      const failed = await smallest(bench, trial, outcome, look);
+      throw await withCure(failed, trial, async (cured) => !(await outcomeOf(bench, cured, look)));
+    }
     if (!outcome) continue;
     refusal = outcome;
     refused++;

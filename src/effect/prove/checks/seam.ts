@@ -29,6 +29,8 @@ const REPEATS: readonly Pick<Trial, 'width' | 'height' | 'seed' | 'quality'>[] =
   { width: 131.3, height: 97.7, seed: 'b', quality: 'sketch' },
   { width: 211.9, height: 163.1, seed: 'c', quality: 'sketch' },
 ];
+/** What a quick proof spends on values that are not the defaults: a fault that they make larger is then seen. */
+const QUICK_MS = 300;
 /** Where values are not the defaults, tried many times over, one size that does not show is enough. */
 const MOST_UNSEEN = 1;
 const PIXELS_PER_MM = 4;
@@ -47,10 +49,15 @@ export const seam: Check = {
   needs: GROUND,
   async run(bench) {
     for (const layout of bench.quick ? [HOME.layout] : LAYOUTS) await tryEdges(bench, { ...HOME, layout });
-    for (const { parameters } of bench.quick ? [] : spread(bench).slice(1)) {
+    const started = bench.now?.();
+    const isLate = () => bench.quick && started !== undefined && bench.now!() - started > QUICK_MS;
+    let settings = 1;
+    for (const { parameters } of spread(bench).slice(1)) {
+      if (isLate()) break;
       await tryEdges(bench, { ...HOME, parameters });
+      settings++;
     }
-    return { status: 'passed' };
+    return { status: 'passed', figures: { settings } };
   },
 };
 
@@ -103,7 +110,7 @@ async function prepareOrPass(bench: Bench, trial: Trial): Promise<Sample | undef
 function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect): Failed {
   return new Failed(sample.trial, {
     expected: `the ${edge} of a repeat to meet like any two lines inside it`,
-    received: `${what} in ${channel}, ${ratio < 100 ? ratio.toFixed(1) : 'over 100'} times what shows anywhere inside, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
+    received: `${what} in ${channel}, ${ratio < 100 ? `${ratio.toFixed(1)} times what shows anywhere inside` : 'where nothing of the kind shows inside'}, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
     remedy: HINTS.notClosed,
     picture: showEdge(bench, sample, edge),
   });

@@ -31,7 +31,7 @@ export const setting: Check = {
       throw new Failed(HOME, {
         expected: 'the setting to be left as it was given',
         received: `a write to ${written[0]}`,
-        remedy: 'Copy what you want to change: { ...parameters } is a copy.',
+        remedy: remedyFor(written[0]),
       });
     }
     if (error !== undefined && !(Fault.is(error) && error.kind === 'usage'))
@@ -39,6 +39,14 @@ export const setting: Check = {
     return { status: 'passed' };
   },
 };
+
+/** A copy of the parameters holds the same lists. */
+function remedyFor(written: string): string {
+  const [owner, name, index] = written.split('.');
+  return owner === 'parameters' && index !== undefined
+    ? `Copy the list before you change it: [...parameters.${name}] is a copy. sort, reverse and splice change the list itself.`
+    : 'Copy what you want to change: { ...parameters } is a copy.';
+}
 
 /** A list is written to by sorting it, too. */
 function watchParameters({ parameters }: Setting, written: string[]): Setting['parameters'] {
