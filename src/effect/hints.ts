@@ -1,7 +1,7 @@
 /** What to do about the faults that an author meets most: said by `prove`, `watch` and `make` alike. */
 export const HINTS = {
   notClosed:
-    'Bringing places home into the box is not enough: what is drawn there must itself run on across its edges. Let a whole number of stripes, threads or cells fill the box (fieldShape counts them), use noise, points and fields that close over it, and draw nothing along its edges.',
+    'Bringing places home into the box is not enough: what is drawn there must itself run on across its edges. Let a whole number of stripes, threads or cells fill the box (fieldShape counts them), use noise, points and fields that close over it, let a filter of your own read on across its edges instead of stopping there, and draw nothing along them.',
   notFinite: 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
   notFiniteModel:
     'It is in the model already, so it comes of prepare: where prepare steps through time, the step may be too long to be stable; otherwise look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',

@@ -25,8 +25,8 @@ const CLOSE = { pixelsPerMm: 12, x: 0, y: 0, width: 144, height: 96 };
 const MOST_SECOND_LOOKS = 3;
 
 /**
- * By the reckoning of birthdays, where there are 256 textures in all, 64 seeds give 64 different ones once in 4,000
- * times, 48 seeds once in a hundred; where there are 4,096, 256 seeds do once in 4,000 times. Where preparing takes
+ * By the reckoning of birthdays, where there are 256 textures in all, 64 seeds give 64 different ones once in 5,000
+ * times, 48 seeds once in a hundred; where there are 4,096, 256 seeds do once in 3,000 times. Where preparing takes
  * long there is no time for all, but for the least; what is left is told.
  */
 const QUICK = { least: 8, most: 64, ms: 500 };
