@@ -19,7 +19,7 @@ export function trySound(bench: Bench, sample: Sample, aside?: string): void {
   const layer = bench.paint(sample, CORNER);
   const found = unsoundIn(layer);
   if (!found) return;
-  const known = aside ?? (isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : undefined);
+  const known = isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : aside;
   throw notSound(sample, layer, found, { x: CORNER.x, y: CORNER.y, aside: known });
 }
 
