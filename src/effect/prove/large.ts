@@ -18,7 +18,6 @@ const PLASTIC = 1.3247179572447458;
 
 /** A look is another's where it is further off than chance would have it, and far enough to be seen. */
 const MOST_ERRORS = 7;
-const MOST_SHARE = 0.2;
 const LEAST_SEEN = 1 / 255;
 
 type Direction = 'across' | 'down';
@@ -31,6 +30,13 @@ const LOOKS = {
 } as const;
 
 type Look = keyof typeof LOOKS;
+
+/** The share that each may be off by. */
+const SHARES: Readonly<Record<Look, number>> = {
+  'a mean': 0.2,
+  'a contrast': 0.2,
+  'a step from pixel to pixel': 0.2,
+};
 
 /** Numbers of a look, over all patches, by channel. */
 type Looks = Readonly<Record<string, Readonly<Record<Look, readonly number[]>>>>;
@@ -150,19 +156,25 @@ function stepOf({ values, width, height }: Channel): number {
   return sum / (2 * (width - 1) * (height - 1));
 }
 
-/** @throws Failed where the look of a large box is not that of a small one, beyond what its patches vary by. */
+/**
+ * @param shares The looks to compare, and the share that each may be off by.
+ * @throws Failed where the look of a large box is not that of a small one, beyond what its patches vary by.
+ */
 export function compare(
   small: Patches,
   { sample, layers, looks, apart }: Patches,
-  compared = Object.keys(LOOKS) as Look[],
+  shares: Readonly<Partial<Record<Look, number>>> = SHARES,
 ): void {
   for (const [channel, measured] of Object.entries(looks)) {
-    for (const look of compared) {
+    for (const look of Object.keys(shares) as Look[]) {
       const [few, many] = [small.looks[channel][look], measured[look]];
       const [before, after] = [meanOf(few), meanOf(many)];
       const error = Math.sqrt(deviationOf(few) ** 2 / small.apart + deviationOf(many) ** 2 / apart);
       const distance = Math.abs(after - before);
-      const least = Math.max(MOST_ERRORS * error, MOST_SHARE * Math.max(Math.abs(before), Math.abs(after)));
+      const least = Math.max(
+        MOST_ERRORS * error,
+        shares[look]! * Math.max(Math.abs(before), Math.abs(after)),
+      );
       if (distance <= Math.max(least, LEAST_SEEN)) continue;
       throw new Failed(sample.trial, {
         expected: `${look} of ${channel} in a large box as in one of ${longSideOf(small.sample)} mm, ${before.toPrecision(3)}`,

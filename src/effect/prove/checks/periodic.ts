@@ -42,7 +42,7 @@ const FARTHEST = [
 const SHEARS = ['1/4', '1/5', '2/3', '2/5', '3/4', '3/7', '3/8'];
 /** Across the corner where four repeats meet. */
 const CORNER = { x: -27, y: -23, width: 58, height: 46 };
-/** Below this it is rounding that a steep edge made larger. */
+/** Below this it is rounding, which a steep edge makes larger, and a wall of 3 m. */
 const ROUNDING = 1e-3;
 /** Up to this share of a band's numbers is a thin line. */
 const THIN = 0.05;
@@ -74,7 +74,9 @@ export const periodic: Check = {
     const small = await tryBlank(bench);
     const tryRepeat = (sample: Sample) => tryTranslates(bench, sample, NEAREST, FARTHEST);
     const long = await tryLarge(bench, tryRepeat);
-    const walls = await tryWalls(bench, long, tryRepeat);
+    const walls = await tryWalls(bench, long, (sample) =>
+      tryTranslates(bench, sample, NEAREST, FARTHEST, ROUNDING),
+    );
     const random = await searchTrials(
       bench,
       anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
@@ -116,6 +118,7 @@ export function tryTranslates(
   sample: Sample,
   translates: readonly (readonly [number, number])[] = TRANSLATES,
   places: readonly (readonly [number, number])[] = [],
+  tolerance = LAST_BITS,
 ): void {
   const { lattice, width, height } = sample.grid;
   const { ax, ay, bx, by } = lattice;
@@ -129,7 +132,7 @@ export function tryTranslates(
     for (const [m, n] of translates) {
       const [dx, dy] = [m * ax + n * bx, m * ay + n * by];
       const there = bench.paint(sample, { ...band, x: band.x + dx, y: band.y + dy });
-      const difference = differenceOf(home, there, LAST_BITS);
+      const difference = differenceOf(home, there, tolerance);
       if (difference) throw notPeriodic(bench, sample, [home, there], difference, [dx, dy]);
     }
   }
