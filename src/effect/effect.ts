@@ -101,7 +101,8 @@ export interface Effect<
   readonly blend?: BlendMode;
   /**
    * The planes that these values really need, so that the others cost nothing; all declared where absent.
-   * Among `planes`, the same for the same values.
+   * Among `planes`, the same for the same values. One that is left out at an end of a number has come to nothing
+   * there: it is not missed.
    */
   planesFor?(parameters: ValuesOf<P>): readonly Planes[];
   /**

@@ -1,7 +1,7 @@
 import { type AnyLayer, defineEffect } from 'tenter';
 import { paintRipple, ripple } from './ripple.ts';
 
-/** Asks how high the waves are where it should ask how deep the ground is: without waves the load is lost. */
+/** Asks for waves where it should ask how deep the ground is: without them its load is lost. */
 export default defineEffect({
   ...ripple,
   planes: ['shade', 'load'],

@@ -1,7 +1,7 @@
 import { defineEffect, numeric } from 'tenter';
 import { PARAMETERS, paintRipple, prepareRipple, ripple } from './ripple.ts';
 
-/** A mean of any power, which has a formula of its own at 0: inside the range, and neither an end nor the middle of it. */
+/** Takes a mean of any power, and its root: at a power of 0 there is none. */
 export default defineEffect({
   apiVersion: ripple.apiVersion,
   name: ripple.name,

@@ -10,8 +10,8 @@ import { tryHue } from './hues.ts';
 import type { Trial } from './trial.ts';
 import { tryZero } from './zero.ts';
 
-/** What a quick proof claims: quarters of so many numbers, and of each list its last entry and one other. */
-const QUICK = { numbers: 8, entries: 2 };
+/** What a quick proof claims: quarters of so many numbers, and so many entries of each list. */
+const QUICK = { numbers: 6, entries: 8 };
 /** Entries of a list that a whole proof tries. */
 const MOST_ENTRIES = 16;
 
@@ -43,8 +43,8 @@ export async function tryAlive(bench: Bench, base: Trial): Promise<number> {
 }
 
 function depthOf({ quick }: Bench, numbers: number): Depth {
-  if (!quick) return { entries: MOST_ENTRIES, quarters: 'all' };
-  return { entries: QUICK.entries, quarters: numbers > QUICK.numbers ? 'none' : 'outer' };
+  if (!quick) return { entries: MOST_ENTRIES, quarters: true, innerCounts: true };
+  return { entries: QUICK.entries, quarters: numbers <= QUICK.numbers, innerCounts: false };
 }
 
 /** Where a claim showed, or how it did not. */

@@ -2,19 +2,23 @@ import type { NumberParameter, Parameter } from '../parameter.ts';
 import type { Claim } from './claim.ts';
 import { channelClaims } from './colour-claims.ts';
 import { entryClaims } from './list-claims.ts';
-import { extremesOf } from './vary.ts';
+import { extremesOf, thinned } from './vary.ts';
 
 /** What is longer than half a wall shows in none. mm. */
 const LONGEST = 450;
 /** Whole numbers that are fewer have no quarters. */
 const FEWEST_STEPS = 8;
+/** Whole numbers of a part that are tried. */
+const MOST_STEPS = 9;
 
 /** How much is claimed of each parameter. */
 export interface Depth {
   /** Entries of a list. */
   readonly entries: number;
-  /** All four quarters of a number's range, the two outer ones, or none. */
-  readonly quarters: 'all' | 'outer' | 'none';
+  /** Whether quarters of a number's range, too, or halves alone. */
+  readonly quarters: boolean;
+  /** Whether the inner quarters of counts, too, which often go with some values of another count alone. */
+  readonly innerCounts: boolean;
 }
 
 /**
@@ -24,7 +28,7 @@ export interface Depth {
 export function claimsOf(name: string, parameter: Parameter, depth: Depth): Claim[] {
   switch (parameter.kind) {
     case 'number':
-      return [...halvesOf(name, parameter), ...quartersOf(name, parameter, depth.quarters)];
+      return [...halvesOf(name, parameter), ...quartersOf(name, parameter, depth)];
     case 'choice':
       return parameter.options.flatMap((option, k) =>
         parameter.options
@@ -59,22 +63,29 @@ function halvesOf(name: string, parameter: NumberParameter): Claim[] {
   return [lower, upper].filter((claim) => claim.values.length > 1 && !isTooLong(parameter, claim));
 }
 
-function quartersOf(name: string, parameter: NumberParameter, wanted: Depth['quarters']): Claim[] {
+function quartersOf(name: string, parameter: NumberParameter, depth: Depth): Claim[] {
   const { min, max, whole } = parameter;
-  if (wanted === 'none' || (whole && max - min < FEWEST_STEPS)) return [];
+  if (!depth.quarters || (whole && max - min < FEWEST_STEPS)) return [];
   const lower = partOf(name, parameter, { which: 'lowest quarter', from: 0, to: 0.25 }, [0.25, 0.1]);
   const upper = partOf(name, parameter, { which: 'highest quarter', from: 0.75, to: 1 }, [0.75, 0.9]);
-  const inner = [
-    partOf(name, parameter, { which: 'second quarter', from: 0.25, to: 0.5 }, [0.25, 0.5, 0.4]),
-    partOf(name, parameter, { which: 'third quarter', from: 0.5, to: 0.75 }, [0.75, 0.5, 0.6]),
-  ];
-  const claims = wanted === 'all' ? [lower, ...inner, upper] : [lower, upper];
+  const second = partOf(name, parameter, { which: 'second quarter', from: 0.25, to: 0.5 }, [0.25, 0.5, 0.4]);
+  const third = partOf(name, parameter, { which: 'third quarter', from: 0.5, to: 0.75 }, [0.75, 0.5, 0.6]);
+  const inner = whole && !depth.innerCounts ? [] : [second, third];
+  const claims = [lower, ...inner, upper].map((claim) => (whole ? withSteps(claim) : claim));
   return claims.filter((claim) => !isTooLong(parameter, claim));
 }
 
 /** Whether a claim is all of what is longer than shows in any wall. */
 function isTooLong({ unit }: NumberParameter, { values }: Claim): boolean {
   return unit === 'mm' && values.every((value) => Number(value) > LONGEST);
+}
+
+/** Of counts one may go with another number where the next to it does not: 5 with 8, but not 4 or 6. */
+function withSteps(claim: Claim): Claim {
+  const values = claim.values.map(Number);
+  const [from, to] = [Math.min(...values), Math.max(...values)];
+  const steps = Array.from({ length: to - from + 1 }, (_, step) => from + step);
+  return { ...claim, values: [...new Set([...values, ...thinned(steps, MOST_STEPS)])] };
 }
 
 interface Part {
@@ -98,6 +109,8 @@ function partOf(name: string, parameter: NumberParameter, part: Part, shares: re
   return {
     what: `the ${part.which} of ${name}, ${from} to ${to} ${unit},`,
     values: [...new Set([...outer, ...inside, ...shares.map(at)])],
-    instead: left && `narrow the range to ${left.join(' to ')} ${unit}`,
+    instead: left
+      ? `narrow the range to ${left.join(' to ')} ${unit}`
+      : 'spread what it does over the whole range',
   };
 }

@@ -16,7 +16,7 @@ const PATCH = { x: -8, y: -5, width: 24, height: 16 };
 
 export const planes: Check = {
   name: 'planes',
-  promise: 'It paints only the planes that it declared; the others stay neutral.',
+  promise: 'It paints the planes that its values need and no others, with colours not multiplied by alpha.',
   needs: ['runs'],
   async run(bench) {
     const base = bench.quick ? SKETCHED : SMALL;
