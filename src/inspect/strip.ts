@@ -97,11 +97,7 @@ export function readStrips(
   length: number,
 ): Strip[] {
   const count = Math.floor(length / scale);
-  const strips = sides.map(() => ({
-    channels: Array.from({ length: channelCount(source, scale) }, () => new Float32Array(count * taps)),
-    count,
-    taps,
-  }));
+  const strips = emptyStrips(sides.length, channelCount(source, scale), count, taps);
   const read = scale === 1 ? readPixels : readCells;
   const together = axis === 'column' ? ROWS_TOGETHER : count;
   for (let first = 0; first < count; first += together) {
@@ -110,6 +106,18 @@ export function readStrips(
       read(source, axis, side, { from, scale, first, end }, strips[k]);
   }
   return strips;
+}
+
+/** In one piece of memory: hundreds of small ones keep the collector busy. */
+function emptyStrips(strips: number, channels: number, count: number, taps: number): Strip[] {
+  const size = count * taps;
+  const memory = new Float32Array(strips * channels * size);
+  const partOf = (k: number) => memory.subarray(k * size, (k + 1) * size);
+  return Array.from({ length: strips }, (_, strip) => ({
+    channels: Array.from({ length: channels }, (_, channel) => partOf(strip * channels + channel)),
+    count,
+    taps,
+  }));
 }
 
 /** So many rows of a picture, 4 bytes to a pixel, stay in the processor's own memory while all lines are read. */
