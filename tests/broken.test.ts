@@ -56,7 +56,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
-  'few-samples': /At 203.2 dpi it is sound.*density of 1000.76 dpi/,
+  'few-samples': /It comes of the density, 1000.76 dpi: at 203.2 dpi all is well/,
   'first-density': /without a look at the density of the band/,
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,

@@ -9,15 +9,11 @@ import { clampRemedy, isUnsoundAt, type Unsound, unsoundIn } from './sound.ts';
 /** Across the corner where four repeats meet. */
 export const CORNER = { x: -23, y: -17, width: 64, height: 48 };
 
-/**
- * @param aside What is known of the cause, as a whole sentence.
- * @throws FoundUnsound where a band holds a number that it must not.
- */
-export function trySound(bench: Bench, sample: Sample, aside?: string): void {
+/** @throws FoundUnsound where a band holds a number that it must not. */
+export function trySound(bench: Bench, sample: Sample): void {
   const layer = bench.paint(sample, CORNER);
   if (!unsoundIn(layer)) return;
-  const known = isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : aside;
-  requireSound(sample, layer, CORNER, known);
+  requireSound(sample, layer, CORNER, isSoundFurtherOn(bench, sample) ? HINTS.soundFurtherOn : undefined);
 }
 
 /**

@@ -1,4 +1,3 @@
-import { formatDensity } from '../../../repeat/length.ts';
 import { atDensity, type Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { sizesOf, withLargest, withLargestAlone } from '../sizes.ts';
@@ -24,8 +23,7 @@ export const finite: Check = {
   async run(bench) {
     await overTrials(bench, [...TRIALS, ...outgrown(bench), ...bareGround(bench.effect, HOME)], (sample) => {
       trySound(bench, sample);
-      for (const density of densitiesOf(sample.trial))
-        trySound(bench, atDensity(sample, density), asideAt(density));
+      for (const density of densitiesOf(sample.trial)) trySound(bench, atDensity(sample, density));
     });
     return { status: 'passed' };
   },
@@ -42,9 +40,4 @@ function outgrown({ effect, quick }: Bench): Trial[] {
   if (sizesOf(effect).length === 0) return [];
   const base: Trial = { ...TINY, width: 7, height: 5, quality: 'sketch' };
   return [withLargest(effect, base), ...(quick ? [] : withLargestAlone(effect, base))];
-}
-
-function asideAt(density: number): string {
-  const [sound, here] = [HOME.pixelsPerMm, density].map((pixelsPerMm) => formatDensity(pixelsPerMm));
-  return `At ${sound} it is sound: look at what this density of ${here} makes of a count of pixels or samples, or of a width in pixels.`;
 }
