@@ -29,6 +29,18 @@ describe('a labyrinth closes', () => {
 });
 
 describe('a labyrinth', () => {
+  it.each(['maze', 'worms', 'spots', 'holes'])(
+    'of %s lives in a tile that is smaller than its lines are apart',
+    (figure) => {
+      for (const layout of ['straight', 'drop:1/2', 'drop:1/3', 'brick:1/2']) {
+        for (const seed of ['1', '2', '3']) {
+          const tried = tryEffect(labyrinth, { figure, width: 40 }, layout, [120, 90], 150, seed);
+          const [load] = numbersOf(paintTried(tried, 0, 0, 120, 90));
+          expect(Math.max(...load) - Math.min(...load)).toBeGreaterThan(0.1);
+        }
+      }
+    },
+  );
   it('gives fair values for any parameters', () => {
     fc.assert(
       fc.property(anyValues(PARAMETERS), (values) => {

@@ -3,6 +3,7 @@ import {
   type Box,
   bakeField,
   emptyField,
+  Fault,
   type FractalNoise,
   fractalNoise,
   indexPoints,
@@ -49,7 +50,19 @@ const KINDS: Readonly<Record<LabyrinthValues['figure'], Kind>> = {
 /** mm per line of the places where the figure changes. */
 const DRIFTS = 9;
 
-export function prepareLabyrinth(setting: Setting<typeof PARAMETERS>): LabyrinthModel {
+/** Where a tile is smaller than its lines are apart the reaction dies; this share of its shorter side always lived. */
+const MOST_OF_TILE = 0.95;
+
+export function prepareLabyrinth(asked: Setting<typeof PARAMETERS>): LabyrinthModel {
+  const width = Math.min(asked.parameters.width, MOST_OF_TILE * Math.min(asked.box.width, asked.box.height));
+  if (width < asked.parameters.width)
+    asked.report({
+      name: 'width',
+      value: Math.round(width * 100) / 100,
+      unit: 'mm',
+      asked: asked.parameters.width,
+    });
+  const setting = { ...asked, parameters: { ...asked.parameters, width } };
   const { parameters: values, box, random } = setting;
   const noise = (name: string, size: number, octaves: number, deviation = 1) =>
     fractalNoise(box.lattice, { along: size, across: size }, { octaves, gain: 0.5, deviation }, random(name));
@@ -93,7 +106,31 @@ function grow(setting: Setting<typeof PARAMETERS>, places: FractalNoise): Period
     { feed: kind.feed, kill, diffusionU: diffusion, diffusionV: diffusion / 2 },
     { duration: DURATION[quality], progress },
   );
+  if (!hasFigure(v)) throw noRoom(setting);
   return { ...begun, values: v };
+}
+
+/** Of the second substance, which is about 0.3 in a line and none beside it. */
+const LEAST_CONTRAST = 0.02;
+
+/** Where the reaction has died all of it is one ground. */
+function hasFigure(v: Float32Array): boolean {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of v) {
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return most - least > LEAST_CONTRAST;
+}
+
+function noRoom({ parameters: { width }, box }: Setting<typeof PARAMETERS>): Fault {
+  return new Fault({
+    kind: 'usage',
+    expected: `lines that have room in a tile of ${Math.round(box.width)} x ${Math.round(box.height)} mm`,
+    subject: 'width',
+    received: `${width} mm, at which no line lives`,
+    remedy: `Take lines of ${Math.max(2.5, Math.floor(Math.min(box.width, box.height) / 4))} mm at most, or a larger tile.`,
+  });
 }
 
 /** Where the reaction has begun, 0..1 per cell. */

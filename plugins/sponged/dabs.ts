@@ -1,4 +1,4 @@
-import { type Box, fractalAt, fractalNoise, poissonPoints, type RandomStream } from 'tenter';
+import { type Box, Fault, fractalAt, fractalNoise, poissonPoints, type RandomStream } from 'tenter';
 import type { SpongeValues } from './parameters.ts';
 
 /** One touch of the sponge. */
@@ -26,7 +26,7 @@ export interface Dab {
   readonly isSecond: boolean;
 }
 
-/** More dabs than this nobody makes. */
+/** More dabs than this nobody makes, and fewer on the same ground would be another texture. */
 const MOST_DABS = 40_000;
 /** Dabs from one dip of the sponge to the next. */
 const DIP = 7;
@@ -43,7 +43,8 @@ export function dabAll(box: Box, values: SpongeValues, random: (name: string) =>
   const places = random('places');
   const forms = random('forms');
   const area = box.width * box.height;
-  const one = Math.max((Math.PI / 4) * sponge * sponge * 0.8, area / MOST_DABS);
+  const one = (Math.PI / 4) * sponge * sponge * 0.8;
+  if (area / one > MOST_DABS) throw tooManyDabs(box, values.sponge);
   const drift = fractalNoise(
     box.lattice,
     { along: 2.6 * sponge, across: 2.6 * sponge },
@@ -63,6 +64,17 @@ export function dabAll(box: Box, values: SpongeValues, random: (name: string) =>
     }
   }
   return dabs;
+}
+
+function tooManyDabs({ width, height }: Box, sponge: number): Fault {
+  const least = Math.ceil(Math.sqrt((width * height) / (0.8 * (Math.PI / 4) * MOST_DABS)));
+  return new Fault({
+    kind: 'usage',
+    expected: `a sponge of at least ${least} mm for a repeat of ${Math.round(width)} x ${Math.round(height)} mm`,
+    subject: 'sponge',
+    received: `${sponge} mm`,
+    remedy: 'Take a larger sponge or a smaller repeat.',
+  });
 }
 
 function formDab(
