@@ -30,12 +30,15 @@ function readerOf(
       below: { relief: Float32Array },
     ) {
       const { ax, ay, bx, by } = model.lattice;
+      // Waves of about 30 mm: fewer would be longer in a larger box.
+      const [along, down] = [ax, by].map((side) => Math.max(1, Math.round(side / 30)));
       for (const { x, y, width, height, at } of homeParts(band, model.lattice)) {
         for (let j = 0; j < height; j++) {
           for (let i = 0; i < width; i++) {
             const k = at + j * band.width + i;
             const [mmX, mmY] = [(x + i + 0.5) * band.mmPerPixelX, (y + j + 0.5) * band.mmPerPixelY];
-            const turns = (by * mmX - bx * mmY + 2 * (ax * mmY - ay * mmX)) / (ax * by - ay * bx);
+            const turns =
+              (along * (by * mmX - bx * mmY) + down * (ax * mmY - ay * mmX)) / (ax * by - ay * bx);
             layer.relief[k] = 0.2 * Math.cos(2 * Math.PI * (turns + model.phase));
             layer.load[k] = 1 + look(below.relief, k, band);
           }

@@ -13,6 +13,14 @@ import type { SpongeModel } from './model.ts';
 import { PARAMETERS } from './parameters.ts';
 
 const SMALL = { sponge: 14, pores: 0.8 };
+it('refuses a wall that so small a sponge would never be done with', () => {
+  const wall = { ...SMALL, sponge: 12 };
+  expect(() => tryEffect(sponged, wall, 'straight', [3000, 3000], 25.4)).toThrow(
+    'a sponge of at least 19 mm for a repeat of 3000 x 3000 mm',
+  );
+  expect(() => tryEffect(sponged, { ...wall, sponge: 19 }, 'straight', [3000, 3000], 25.4)).not.toThrow();
+});
+
 /** The plane that tells how much was dabbed: the load, or the tint's alpha. */
 const amountOf = (tried: Made, x: number, y: number, width: number, height: number, scale = 1) => {
   const { load, tint } = paintTried(tried, x, y, width, height, scale);
