@@ -1,4 +1,4 @@
-// npm run bench [-- quick] [-- whole]: prints what every stage costs. Nothing here passes or fails.
+// npm run bench [-- quick whole EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,8 +8,10 @@ import { benchStages, NAMES } from './stages.mjs';
 import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
 import { benchStart, benchWhole } from './whole.mjs';
 
-/** `quick` leaves out what is large, `whole` all but whole commands. */
+/** `quick` leaves out what is large, `whole` all but whole commands; effects that are named, all others. */
 const [quick, onlyWhole] = ['quick', 'whole'].map((word) => process.argv.includes(word));
+const named = NAMES.filter((name) => process.argv.includes(name));
+const effects = named.length > 0 ? named : NAMES;
 const folder = mkdtempSync(join(tmpdir(), 'tenter-bench-'));
 try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
@@ -22,13 +24,13 @@ try {
     tile.noise = await makeNoise(folder, tile.side);
     tile.linen = makeLinen(folder, tile.side, tile.millimetres);
   }
-  benchWhole(folder, tiles, NAMES);
+  benchWhole(folder, tiles, effects);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
 
 async function benchParts() {
-  await benchStages();
-  await benchPreview(NAMES);
-  benchPrepare(folder, NAMES, quick);
+  await benchStages(effects);
+  await benchPreview(effects);
+  benchPrepare(folder, effects, quick);
 }

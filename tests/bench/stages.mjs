@@ -14,14 +14,14 @@ const plugins = new URL('../../dist/plugins/', import.meta.url);
 /** All built-in effects. */
 export const NAMES = readdirSync(plugins).filter((name) => !name.includes('.'));
 
-export async function benchStages() {
+export async function benchStages(names) {
   const repeat = {
     layout: parseLayout('drop:1/2'),
     width: WIDTH * MM_PER_PIXEL,
     height: WIDTH * MM_PER_PIXEL,
   };
   const rows = [['stage', 'ns per pixel, or ms']];
-  for (const name of NAMES) rows.push(...(await benchEffect(new URL(`${name}/index.js`, plugins), repeat)));
+  for (const name of names) rows.push(...(await benchEffect(new URL(`${name}/index.js`, plugins), repeat)));
   rows.push(...benchComposite());
   printTable(`Stages on one core, ${repeat.width.toFixed(0)} mm half-drop tile at 300 dpi`, rows);
 }

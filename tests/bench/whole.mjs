@@ -11,6 +11,7 @@ const floor = fileURLToPath(new URL('./floor.mjs', import.meta.url));
 
 /** Three steps as a designer lays them: a wash that thins the paint, what is woven, and its wear. */
 const RECIPE = {
+  summary: 'A salted wash on worn linen.',
   steps: [{ effect: 'salt-bloom' }, { effect: 'linen-weave' }, { effect: 'dry-brush' }],
 };
 
