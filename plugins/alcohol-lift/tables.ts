@@ -29,8 +29,7 @@ export function depthTables(bank: readonly Profile[]): DepthTables {
       const sums = runningSums(table);
       for (let width = 0; width < WIDTHS; width++) {
         const first = (kind * WIDTHS + width) * stride;
-        for (let entry = 0; entry < ENTRIES; entry++)
-          values[first + 2 * entry + side] = meanAround(sums, entry, 2 ** (width - 1));
+        fillMeans(sums, 2 ** (width - 1), values, first + side);
       }
     });
   });
@@ -107,12 +106,18 @@ function runningSums(table: Float32Array): Float64Array {
   return sums;
 }
 
-/** The mean over `half` entries to either side; the profile is the same on the other side of the centre. */
-function meanAround(sums: Float64Array, entry: number, half: number): number {
-  const at = (place: number): number => {
-    if (place < 0) return -at(-place);
-    const low = Math.min(sums.length - 2, Math.floor(place));
-    return sums[low] + (place - low) * (sums[low + 1] - sums[low]);
-  };
-  return (at(entry + half) - at(entry - half)) / (2 * half);
+/**
+ * The mean over `half` entries to either side of each entry, to every second place from `first` on; the profile is
+ * the same on the other side of the centre.
+ */
+function fillMeans(sums: Float64Array, half: number, values: Float32Array, first: number): void {
+  for (let entry = 0; entry < ENTRIES; entry++)
+    values[first + 2 * entry] = (sumTo(sums, entry + half) - sumTo(sums, entry - half)) / (2 * half);
+}
+
+function sumTo(sums: Float64Array, place: number): number {
+  const far = Math.abs(place);
+  const low = Math.min(sums.length - 2, Math.floor(far));
+  const sum = sums[low] + (far - low) * (sums[low + 1] - sums[low]);
+  return place < 0 ? -sum : sum;
 }
