@@ -1,4 +1,5 @@
 import type { Parameter } from '../parameter.ts';
+import { endsOf } from '../value.ts';
 import type { Bench } from './bench.ts';
 import type { Claim } from './claim.ts';
 import { variedTexts } from './random-text.ts';
@@ -35,7 +36,8 @@ type Place = readonly [surrounding: Trial, count: number];
 
 /**
  * Where a claim may show, the likeliest first: what showed another claim of this parameter; the defaults, over a small
- * and a wide box; presets that set it; the defaults over a large box, with other seeds too for part of a number that does
+ * and a wide box; presets that set it; the defaults over a large box, also with each number that is 0 by default switched
+ * on, and with other seeds for part of a number that does
  * something elsewhere; then all presets and the others at
  * their extremes, what switches (options and switches) by itself, then all together, then numbers by themselves;
  * and all of these over the wide box. Entries of lists show beside texts, too, and beside the longest of other lists.
@@ -69,6 +71,8 @@ export function* surroundings({
   for (const trial of setting) yield place(widened(trial), all);
   yield place(LARGE, 2);
   for (const { parameters } of setting) yield place({ ...LARGE, parameters }, 2);
+  for (const trial of alone.filter((trial) => isSwitchedOn(effect.parameters, trial)))
+    yield* [place(trial, 2), place(widened(trial), 2), place({ ...LARGE, parameters: trial.parameters }, 2)];
   if (kind === 'number' && showing) for (const seed of OTHER_SEEDS) yield place({ ...LARGE, seed }, 2);
   const others = [
     ...made.filter(sets).map((trial) => place(trial, all)),
@@ -107,6 +111,14 @@ function isOf(
   trial: Trial,
 ): boolean {
   return Object.keys(trial.parameters).some((name) => kinds.includes(parameters[name].kind));
+}
+
+/** Whether its one number, which does nothing by default, does as much as it can. */
+function isSwitchedOn(parameters: Readonly<Record<string, Parameter>>, trial: Trial): boolean {
+  return Object.entries(trial.parameters).every(([name, value]) => {
+    const parameter = parameters[name];
+    return parameter.kind === 'number' && parameter.default === 0 && value === endsOf(parameter)[1];
+  });
 }
 
 function widened(trial: Trial): Trial {

@@ -3,8 +3,9 @@ import { spokenValue } from '../value.ts';
 import { differ, type Picture, Pictures } from './alive-pictures.ts';
 import { surroundings, WIDE } from './alive-places.ts';
 import type { Bench } from './bench.ts';
+import type { Budget } from './budget.ts';
 import type { Claim } from './claim.ts';
-import { claimsOf, type Depth } from './claims.ts';
+import { claimsOf, type Depth, finerClaimsOf } from './claims.ts';
 import { Failed } from './failed.ts';
 import { tryHue } from './hues.ts';
 import type { Trial } from './trial.ts';
@@ -15,31 +16,63 @@ const QUICK = { numbers: 6, entries: 8 };
 /** Entries of a list that a whole proof tries. */
 const MOST_ENTRIES = 16;
 
+/** How many claims were tried, and how many were left to a whole proof. */
+export interface Tried {
+  readonly claims: number;
+  readonly left: number;
+}
+
 /**
  * Tries whether every parameter does something, and each part of it. What does nothing beside the defaults is tried
  * over larger boxes and beside other values of the others: it may need another one that is switched on. A value that
  * is refused where others are taken counts as a change; what is refused everywhere is no claim.
  *
- * @param base What the extremes were tried over; their pictures are looked at first.
- * @returns How many claims were tried.
+ * @param base   What the extremes were tried over; their pictures are looked at first.
+ * @param budget Of the finer claims: those of whole parameters are all tried.
  * @throws Failed with the name of what changes nothing anywhere.
  */
-export async function tryAlive(bench: Bench, base: Trial): Promise<number> {
+export async function tryAlive(bench: Bench, base: Trial, budget: Budget): Promise<Tried> {
   const pictures = new Pictures(bench);
-  let [tried, numbers] = [0, 0];
-  for (const [name, parameter] of Object.entries<Parameter>(bench.effect.parameters)) {
-    if (parameter.kind === 'number') numbers++;
-    for (const claim of claimsOf(name, parameter, depthOf(bench, numbers))) {
-      tried++;
-      const life = await lifeOf(bench, pictures, base, name, claim);
-      if (life === 'dead') throw dead(name, claim);
-      if (life !== 'refused' && claim.channel !== undefined) {
-        await tryHue(pictures, life, name, claim.channel, claim.values);
-      }
-    }
-    await tryZero(pictures, name, parameter);
+  const parameters = Object.entries<Parameter>(bench.effect.parameters);
+  const claims = parameters.flatMap(([name, parameter]) => named(name, claimsOf(name, parameter)));
+  for (const [name, claim] of claims) await tryClaim(bench, pictures, base, name, claim);
+  for (const [name, parameter] of parameters) await tryZero(pictures, name, parameter);
+  const finer = finerClaims(bench);
+  let tried = 0;
+  for (const [name, claim] of finer) {
+    if (budget.isOver()) break;
+    await tryClaim(bench, pictures, base, name, claim);
+    tried++;
   }
-  return tried;
+  return { claims: claims.length + tried, left: finer.length - tried };
+}
+
+type NamedClaim = readonly [name: string, claim: Claim];
+
+function named(name: string, claims: readonly Claim[]): NamedClaim[] {
+  return claims.map((claim) => [name, claim]);
+}
+
+function finerClaims(bench: Bench): NamedClaim[] {
+  let numbers = 0;
+  return Object.entries<Parameter>(bench.effect.parameters).flatMap(([name, parameter]) => {
+    if (parameter.kind === 'number') numbers++;
+    return named(name, finerClaimsOf(name, parameter, depthOf(bench, numbers)));
+  });
+}
+
+/** @throws Failed */
+async function tryClaim(
+  bench: Bench,
+  pictures: Pictures,
+  base: Trial,
+  name: string,
+  claim: Claim,
+): Promise<void> {
+  const life = await lifeOf(bench, pictures, base, name, claim);
+  if (life === 'dead') throw dead(name, claim);
+  if (life === 'refused' || claim.channel === undefined) return;
+  await tryHue(pictures, life, name, claim.channel, claim.values);
 }
 
 function depthOf({ quick }: Bench, numbers: number): Depth {

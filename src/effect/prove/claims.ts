@@ -21,14 +21,11 @@ export interface Depth {
   readonly innerCounts: boolean;
 }
 
-/**
- * What a parameter promises to change: by each half and quarter of a number's range, each option beside another,
- * each switch, each channel of a colour, each entry of a list.
- */
-export function claimsOf(name: string, parameter: Parameter, depth: Depth): Claim[] {
+/** What a parameter promises to change: by each half of a number's range, each option beside another, each switch. */
+export function claimsOf(name: string, parameter: Parameter): Claim[] {
   switch (parameter.kind) {
     case 'number':
-      return [...halvesOf(name, parameter), ...quartersOf(name, parameter, depth)];
+      return halvesOf(name, parameter);
     case 'choice':
       return parameter.options.flatMap((option, k) =>
         parameter.options
@@ -37,23 +34,25 @@ export function claimsOf(name: string, parameter: Parameter, depth: Depth): Clai
       );
     case 'switch':
       return [{ what: `switch ${name}`, values: [false, true] }];
-    case 'colour':
-      return [whole(name, parameter), ...channelClaims(name, parameter)];
-    case 'colours':
-      return [
-        whole(name, parameter),
-        ...channelClaims(name, parameter),
-        ...entryClaims(name, parameter, depth.entries),
-      ];
-    case 'numbers':
-      return [whole(name, parameter), ...entryClaims(name, parameter, depth.entries)];
-    case 'text':
-      return [whole(name, parameter)];
+    default:
+      return [{ what: name, values: [...extremesOf(parameter), parameter.default] }];
   }
 }
 
-function whole(name: string, parameter: Parameter): Claim {
-  return { what: name, values: [...extremesOf(parameter), parameter.default] };
+/** And by its parts: each quarter of a range, each channel of a colour, each entry of a list. */
+export function finerClaimsOf(name: string, parameter: Parameter, depth: Depth): Claim[] {
+  switch (parameter.kind) {
+    case 'number':
+      return quartersOf(name, parameter, depth);
+    case 'colour':
+      return channelClaims(name, parameter);
+    case 'colours':
+      return [...channelClaims(name, parameter), ...entryClaims(name, parameter, depth.entries)];
+    case 'numbers':
+      return entryClaims(name, parameter, depth.entries);
+    default:
+      return [];
+  }
 }
 
 /** The ends of each half come first, because other checks have painted them, and then places between. */

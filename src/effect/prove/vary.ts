@@ -146,17 +146,21 @@ type Look = (sample: Sample) => void | Promise<void>;
  * parameters are put back to their defaults one by one as long as it still does. Those the effect refuses are passed over, but not
  * all of them may be.
  *
- * @returns How many were looked at and refused.
+ * @param isEnough Asked before each, with how many were done: the rest is left.
+ * @returns How many were looked at, refused and left.
  * @throws Failed of the smallest setting.
  */
 export async function overTrials(
   bench: Bench,
   trials: readonly Trial[],
   look: Look,
-): Promise<{ tried: number; refused: number }> {
+  isEnough: (done: number) => boolean = () => false,
+): Promise<{ tried: number; refused: number; left: number }> {
   let refusal: Refused | undefined;
-  let refused = 0;
+  let [done, refused] = [0, 0];
   for (const trial of trials) {
+    if (isEnough(done)) break;
+    done++;
     const outcome = await outcomeOf(bench, trial, look);
     if (outcome instanceof Failed) {
       const failed = await smallest(bench, trial, outcome, look);
@@ -167,7 +171,7 @@ export async function overTrials(
     refused++;
   }
   if (refusal && refused === trials.length) throw refusedAll(refusal);
-  return { tried: trials.length - refused, refused };
+  return { tried: done - refused, refused, left: trials.length - done };
 }
 
 async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed | Refused | undefined> {

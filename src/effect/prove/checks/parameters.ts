@@ -1,4 +1,5 @@
 import { tryAlive } from '../alive.ts';
+import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
 import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
 import { anyTrial, searchTrials } from '../random.ts';
@@ -12,6 +13,8 @@ const QUICK_PAIRS = 16;
 
 /** Rows of extremes changed about that a quick proof tries. */
 const QUICK_MIRRORED = 4;
+/** What a quick proof takes for settings together, and for what parts of parameters change. */
+const SECONDS = { settings: 2, claims: 2 };
 
 export const parameters: Check = {
   name: 'parameters',
@@ -20,31 +23,38 @@ export const parameters: Check = {
   async run(bench) {
     const { effect, quick } = bench;
     const base = quick ? SKETCHED : SMALL;
-    const chosen = [
-      ...variants(effect, base),
+    const alone = variants(effect, base);
+    const together = [
       ...thinned(pairs(effect, base), quick ? QUICK_PAIRS : Number.POSITIVE_INFINITY),
       ...(quick ? thinned(mirroredPairs(effect, base), QUICK_MIRRORED) : mirroredPairs(effect, base)),
       ...insides(effect, base),
       ...(quick ? [] : [...insidesAlone(effect, base), ...covering(effect, base)]),
     ];
+    const budget = openBudget(bench, SECONDS.settings);
     const met = new Set<string>();
-    const fixed = await overTrials(bench, chosen, (sample) => {
-      tryAll(bench, sample);
-      for (const pair of pairsIn(sample.trial.parameters)) met.add(pair);
-    });
+    const fixed = await overTrials(
+      bench,
+      [...alone, ...together],
+      (sample) => {
+        tryAll(bench, sample);
+        for (const pair of pairsIn(sample.trial.parameters)) met.add(pair);
+      },
+      (tried) => tried >= alone.length && budget.isOver(),
+    );
     const random = await searchTrials(
       bench,
       anyTrial(effect.parameters, base.quality),
       RANDOM_RUNS,
       async (trial) => tryAll(bench, await bench.shared(trial)),
     );
-    const claims = await tryAlive(bench, base);
+    const { claims, left } = await tryAlive(bench, base, openBudget(bench, SECONDS.claims));
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
       'pairs of values': met.size,
       'chosen by chance': random.tried,
       claims,
+      ...(quick ? { 'left to a whole proof': left + fixed.left } : {}),
     };
     return { status: 'passed', figures };
   },
