@@ -1,4 +1,5 @@
 import { type AnyLayer, neutralLayer, PLANE_CHANNELS } from '../../layer.ts';
+import { bandRemedy } from '../band-cause.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
@@ -68,8 +69,7 @@ function tryCuts(bench: Bench, sample: Sample, whole: AnyLayer, words: string, c
   throw new Failed(sample.trial, {
     expected: `the same floats from one band of ${WHOLE.width} x ${WHOLE.height} px and from ${words}`,
     received: describeDifference(difference),
-    remedy:
-      'Work out every pixel from its own place, (band.x + i + 0.5) * band.mmPerPixelX, and never from where the band begins; neighbours a pixel needs are worked out beyond the band.',
+    remedy: bandRemedy(bench, sample, WHOLE),
     picture: showDifference(whole, joined),
   });
 }
