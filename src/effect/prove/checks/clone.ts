@@ -2,12 +2,13 @@ import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
+import { lostInCopy } from '../lost-in-copy.ts';
 import { showDifference, showLayer, sideBySide } from '../picture.ts';
 import { overTrials, spread } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 96, height: 72 };
 const REMEDY =
-  'Return plain data from prepare (numbers, text, arrays, typed arrays); functions and classes with methods cannot be sent to workers.';
+  'Return plain data from prepare (numbers, text, arrays, typed arrays); functions, classes with methods and what is put on an array besides its numbers cannot be sent to workers.';
 
 export const clone: Check = {
   name: 'clone',
@@ -41,11 +42,18 @@ function tryClone(bench: Bench, sample: Sample): void {
   try {
     there = bench.paint({ ...sample, model: copy }, VIEW);
   } catch (error) {
-    throw failed(`one whose copy does not paint: ${reasonOf(error)}`);
+    const lost = lostInCopy(sample.model, copy);
+    throw failed(
+      `one whose copy does not paint${lost ? `, for ${lost} did not come over` : ''}: ${reasonOf(error)}`,
+    );
   }
   const difference = differenceOf(here, there);
-  if (difference)
-    throw failed(`one whose copy paints ${describeDifference(difference)}`, showDifference(here, there));
+  if (!difference) return;
+  const lost = lostInCopy(sample.model, copy);
+  throw failed(
+    `one whose copy paints ${describeDifference(difference)}${lost ? `; lost on the way is ${lost}` : ''}`,
+    showDifference(here, there),
+  );
 }
 
 function reasonOf(error: unknown): string {

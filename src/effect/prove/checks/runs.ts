@@ -1,7 +1,8 @@
+import type { Bench } from '../bench.ts';
 import { channelsOf, deviationOf } from '../channels.ts';
 import type { Check } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
-import { HOME } from '../trial.ts';
+import { HOME, type Trial } from '../trial.ts';
 
 /** Wide enough to show something of most textures. */
 const VIEW = { x: -20, y: -20, width: 160, height: 120 };
@@ -11,9 +12,8 @@ export const runs: Check = {
   promise: 'It makes a texture from its default parameters.',
   needs: [],
   async run(bench) {
-    const sample = await bench.shared(HOME).catch((error) => {
-      if (error instanceof Refused) throw refusedDefaults(error);
-      throw error;
+    const sample = await bench.shared(HOME).catch(async (error) => {
+      throw error instanceof Refused ? await refusedDefaults(bench, error) : error;
     });
     const layer = bench.paint(sample, VIEW);
     const isFlat = channelsOf(layer).every(({ values }) => !(deviationOf(values) > 0));
@@ -25,10 +25,20 @@ export const runs: Check = {
   },
 };
 
-function refusedDefaults(refusal: Refused): Failed {
+async function refusedDefaults(bench: Bench, refusal: Refused): Promise<Failed> {
+  const isOfLayout = await isTaken(bench, { ...HOME, layout: 'straight' });
   return new Failed(refusal.trial, {
     expected: 'a texture from the default parameters',
     received: `a refusal: ${refusal.message.replace(/\.$/, '')}`,
-    remedy: 'Choose defaults that work at any size of repeat.',
+    remedy: isOfLayout
+      ? `In a straight layout it is taken: an effect closes over every drop and brick. Take points, noise and cells of the box as it is, or bring places home with homeParts.`
+      : 'Choose defaults that work at any size of repeat.',
   });
+}
+
+async function isTaken(bench: Bench, trial: Trial): Promise<boolean> {
+  return bench.prepare(trial).then(
+    () => true,
+    () => false,
+  );
 }
