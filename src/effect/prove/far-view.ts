@@ -237,13 +237,17 @@ function bandsOf(channel: Channel): number[] {
   return bands;
 }
 
+const IN_MM =
+  'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean: the soft edge of a shape lies half inside and half outside of it.';
+const LOADS =
+  'A load is an exponent, so the mean of several is no plain one: meanOfLoads and blendLoads of "tenter" take it.';
+
 function notTrue(far: Sample, near: Sample, received: string, [fine, coarse]: readonly AnyLayer[]): Failed {
   const [coarseDensity, fineDensity] = [far, near].map(({ trial }) => trial.pixelsPerMm);
   return new Failed(far.trial, {
     expected: `the picture at ${dpi(coarseDensity)} dpi to be the one at ${dpi(fineDensity)} dpi seen from further away`,
     received,
-    remedy:
-      'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean: the soft edge of a shape lies half inside and half outside of it.',
+    remedy: coarse.load ? `${IN_MM} ${LOADS}` : IN_MM,
     picture: sideBySide(
       [showLayer(shrunk(fine, Math.round(fineDensity / coarseDensity))), showLayer(coarse)],
       `The picture at ${dpi(fineDensity)} dpi made smaller, and beside it the one drawn at ${dpi(coarseDensity)} dpi.`,
