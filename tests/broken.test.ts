@@ -78,6 +78,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'sorted-palette': /\[\.\.\.parameters\.colours\] is a copy/,
   'square-pixels': /closes where pixels are square.*mmPerPixelY/,
   'swapped-channels': /red of ink to change red of tint/,
+  'strong-seeds': /of one kind from all seeds.*how strong, how large/,
   'table-of-4096': /In a box of .* it is sound: look for a table/,
   'thin-line': /Only a thin line differs.*homeParts/,
   'thinned-dots': /of another tone.*of what it does to the artwork/,

@@ -91,6 +91,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'square-pixels': 'periodic',
   'stale-cache': 'state',
   'swapped-channels': 'parameters',
+  'strong-seeds': 'seed',
   'table-of-4096': 'periodic',
   'thin-line': 'periodic',
   'thinned-dots': 'resolution',

@@ -3,7 +3,7 @@ import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { tryManySeeds } from '../many-seeds.ts';
 import { showLayer, sideBySide } from '../picture.ts';
-
+import { trySameKind } from '../same-kind.ts';
 import { HOME } from '../trial.ts';
 
 const VIEW = { x: -20, y: -12, width: 160, height: 120 };
@@ -22,6 +22,7 @@ export const seed: Check = {
       const second = bench.paint(await bench.shared({ ...HOME, seed: other }), VIEW);
       if (!differenceOf(first, second)) continue;
       const { tried, left } = await tryManySeeds(bench, sample.used.has('seed'));
+      await trySameKind(bench);
       const note = left > 0 ? `there was no time for ${left} more seeds` : undefined;
       return { status: 'passed', note, figures: { seeds: tried } };
     }
