@@ -16,6 +16,7 @@ import { ripple, shadeAt } from './broken/ripple.ts';
 
 /** What is left of the parameters where the defaults keep the promise: each of these is needed to break it. */
 const SMALLEST: Readonly<Record<string, object>> = {
+  'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
   'clamped-row': { fulled: 6 },
   'extreme-nan': { height: 0 },
@@ -50,6 +51,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'any-case': /"rose" and "Rose", which differ in case alone/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
+  'bare-region': /a region of it is bare.*Uint16Array/,
   'cut-stripe': /whole number of stripes/,
   'cut-towards-zero': /no place is negative.*Math.floor/,
   'dark-line': /where nothing of the kind shows inside/,

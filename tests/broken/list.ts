@@ -6,6 +6,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'any-case': 'seed',
   'asks-the-net': 'hidden',
   'band-start': 'bands',
+  'bare-region': 'periodic',
   'brick-first-part': 'periodic',
   'broad-line': 'seam',
   'clamped-row': 'seam',
