@@ -16,6 +16,7 @@ import { ripple, shadeAt } from './broken/ripple.ts';
 
 /** What is left of the parameters where the defaults keep the promise: each of these is needed to break it. */
 const SMALLEST: Readonly<Record<string, object>> = {
+  'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
   'clamped-row': { fulled: 6 },
   'extreme-nan': { height: 0 },
@@ -42,6 +43,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
   'zero-default': { tone: 0 },
+  'straight-sketch': { turned: true },
   'zero-power': { power: 0 },
 };
 /** What the sentence must say of some, so that it helps. */
@@ -49,6 +51,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'any-case': /"rose" and "Rose", which differ in case alone/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
+  'bare-region': /a region of it is bare.*Uint16Array/,
   'cut-stripe': /whole number of stripes/,
   'cut-towards-zero': /no place is negative.*Math.floor/,
   'dark-line': /where nothing of the kind shows inside/,
@@ -69,6 +72,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'no-sevenths': /In layout drop:1\/2 this is kept/,
   'number-seed': /as whole numbers of 32 bits are one/,
   'one-in-twelve': /It comes of seed .*may be 0, as below/,
+  'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
   'relief-in-microns': /micrometres are divided by 1,000/,
   'shift-in-pixels': /in pixels: it is in mm/,
@@ -77,6 +81,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'short-seed': /first 3000 letters in common/,
   'sorted-palette': /\[\.\.\.parameters\.colours\] is a copy/,
   'square-pixels': /closes where pixels are square.*mmPerPixelY/,
+  'straight-sketch': /comes of turned=.*: at the defaults the sketch is right/,
   'swapped-channels': /red of ink to change red of tint/,
   'strong-seeds': /of one kind from all seeds.*how strong, how large/,
   'table-of-4096': /In a box of .* it is sound: look for a table/,

@@ -2,6 +2,8 @@
 export const HINTS = {
   notClosed:
     'Bringing places home into the box is not enough: what is drawn there must itself run on across its edges. Let a whole number of stripes, threads or cells fill the box (fieldShape counts them), use noise, points and fields that close over it, let a filter of your own read on across its edges instead of stopping there, and draw nothing along them.',
+  wrongCount:
+    'It hangs on how many cells the box holds: what goes by the parity of a cell (a chequer), or by every third one, closes over whole twos or threes of them alone. Round the count of cells to a multiple of the pattern, and with a drop or a brick the shift as well: take a cell of the whole pattern, twice as wide and high, to cellGrid or fieldShape.',
   notFinite: 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
   notFiniteModel:
     'It is in the model already, so it comes of prepare: where prepare steps through time, the step may be too long to be stable; otherwise look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',

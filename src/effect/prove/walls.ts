@@ -1,3 +1,4 @@
+import { tryBare } from './bare-patch.ts';
 import type { Bench, Sample } from './bench.ts';
 import { bytesIn } from './compare.ts';
 import { Failed, Refused } from './failed.ts';
@@ -8,12 +9,20 @@ import { smallest } from './vary.ts';
 
 /** mm of square boxes up to a wall of 3 m: each holds some five times as much of everything as the one before. */
 const SIDES = { quick: [640, 3000], whole: [130, 290, 640, 1400, 3000] };
+/** The same where as much is in them as can be: a quick proof looks at a tile alone. */
+const CROWDED_SIDES = { quick: [130, 640], whole: SIDES.whole };
+/** mm: up to here it is a tile of production, which must look as a small box does however much is in it. */
+const LARGEST_TILE = 700;
 /** Cells of whole mm do not fall on whole pixels: how much of a thin line a pixel shows is then left to none. */
 const PIXELS_PER_MM = 1.93;
 /** A sketch of a wall may be coarser than that of a tile, and sharpness is none of its promises; half gone, it is not that. */
 const SHARES = { 'a mean': 0.2, 'a contrast': 0.5 };
 /** A box is prepared where the one before it says that it takes no longer than this, and no more memory. */
 const MOST_MS = { quick: 250, whole: 2500 };
+/** The same for a crowded tile of production, which is what a customer may order. */
+const MOST_MS_OF_TILE = 4000;
+/** A quick proof looks at crowded boxes where plain ones took no longer than this. */
+const QUICK_MS = 150;
 const MOST_MEGABYTES = 160;
 /** mm of the largest where no clock says how long anything takes. */
 const MOST_UNTIMED = 640;
@@ -39,22 +48,31 @@ export async function tryWalls(
   long: Large,
   tryRepeat: (sample: Sample) => void,
 ): Promise<{ tried: number; largest: number }> {
-  if (bench.quick) return climb(bench, {}, long, tryRepeat);
-  const plain = await climb(bench, {}, {}, tryRepeat);
-  const full = await climb(bench, crowded(bench.effect), {}, tryRepeat);
+  const mode = bench.quick ? 'quick' : 'whole';
+  const started = bench.now?.();
+  const plain = await climb(
+    bench,
+    { sides: SIDES[mode], parameters: {} },
+    bench.quick ? long : {},
+    tryRepeat,
+  );
+  const parameters = crowded(bench.effect);
+  const isDear = bench.quick && started !== undefined && bench.now!() - started > QUICK_MS;
+  if (isDear || Object.keys(parameters).length === 0) return plain;
+  const full = await climb(bench, { sides: CROWDED_SIDES[mode], parameters }, {}, tryRepeat);
   return { tried: plain.tried + full.tried, largest: Math.max(plain.largest, full.largest) };
 }
 
 /** Goes up in size until the next box would cost too much, or is refused. */
 async function climb(
   bench: Bench,
-  parameters: Trial['parameters'],
+  { sides, parameters }: { readonly sides: readonly number[]; readonly parameters: Trial['parameters'] },
   start: Known,
   tryRepeat: (sample: Sample) => void,
 ): Promise<{ tried: number; largest: number }> {
   let known = start;
   let [tried, largest] = [0, 0];
-  for (const side of SIDES[bench.quick ? 'quick' : 'whole']) {
+  for (const side of sides) {
     if (!isAffordable(bench, known, side)) break;
     const trial = wallOf(side, parameters);
     const { small, last } = known;
@@ -66,13 +84,20 @@ async function climb(
     const prepared = await prepareOrPass(bench, trial);
     if (!prepared) break;
     const outcome = await lookAt(bench, prepared.sample, look);
-    // What is crowded into a wall may have a bound, so that it ends: it need not look as in a tile.
-    if (small && Object.keys(parameters).length === 0) compare(small, outcome, SHARES);
+    if (small) tryLooks(small, outcome, parameters, side);
     known = { small: small ?? outcome, last: prepared };
     tried++;
     largest = side;
   }
   return { tried, largest };
+}
+
+/** What is crowded into a wall may have a bound, so that it ends: it need not look as in a tile. */
+function tryLooks(small: Patches, large: Patches, parameters: Trial['parameters'], side: number): void {
+  const isCrowded = Object.keys(parameters).length > 0;
+  if (isCrowded && side > LARGEST_TILE) return;
+  compare(small, large, SHARES);
+  if (isCrowded) tryBare(small, large);
 }
 
 /** Nothing where the effect refuses it. */
@@ -112,10 +137,12 @@ function wallOf(side: number, parameters: Trial['parameters']): Trial {
 function isAffordable({ quick, now }: Bench, { last }: Known, side: number): boolean {
   if (!now) return side <= MOST_UNTIMED;
   if (!last) return true;
-  const { width, height } = last.sample.trial;
+  const { width, height, parameters } = last.sample.trial;
   const times = side ** 2 / (width * height);
   const megabytes = bytesIn(last.sample.model) / 2 ** 20;
-  return times * last.ms! <= MOST_MS[quick ? 'quick' : 'whole'] && times * megabytes <= MOST_MEGABYTES;
+  const isTile = !quick && side === MOST_UNTIMED && Object.keys(parameters).length > 0;
+  const most = isTile ? MOST_MS_OF_TILE : MOST_MS[quick ? 'quick' : 'whole'];
+  return times * last.ms! <= most && times * megabytes <= MOST_MEGABYTES;
 }
 
 function asideAfter(last: Sample | undefined): string | undefined {

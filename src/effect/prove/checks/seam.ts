@@ -2,6 +2,7 @@ import { HINTS } from '../../hints.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Channel, channelsOf, meanOf } from '../channels.ts';
 import { type Check, GROUND } from '../check.ts';
+import { type Showing as CountShowing, tryCounts } from '../edge-counts.ts';
 import { LIKELESS, marksOf } from '../edge-marks.ts';
 import {
   EDGES,
@@ -49,6 +50,8 @@ export const seam: Check = {
   needs: GROUND,
   async run(bench) {
     for (const layout of bench.quick ? [HOME.layout] : LAYOUTS) await tryEdges(bench, { ...HOME, layout });
+    const counted = await tryCounts(bench);
+    if (counted.showing.length > 0) throw wronglyCounted(bench, counted.showing);
     const started = bench.now?.();
     const isLate = () => bench.quick && started !== undefined && bench.now!() - started > QUICK_MS;
     let settings = 1;
@@ -57,7 +60,7 @@ export const seam: Check = {
       await tryEdges(bench, { ...HOME, parameters });
       settings++;
     }
-    return { status: 'passed', figures: { settings } };
+    return { status: 'passed', figures: { settings, 'boxes of odd and even counts': counted.boxes } };
   },
 };
 
@@ -114,6 +117,20 @@ function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect
     remedy: HINTS.notClosed,
     picture: showEdge(bench, sample, edge),
   });
+}
+
+function wronglyCounted(bench: Bench, showing: readonly CountShowing[]): Failed {
+  const [{ sample, edge, channel, ratio }] = showing;
+  return new Failed(sample.trial, {
+    expected: `what lies about the ${edge} of a repeat to have its like inside it`,
+    received: `in ${channel} what is nowhere inside, ${ratio.toFixed(1)} times as unlike it as anything there, in ${showing.length} sizes of repeat (${showing.map((one) => sizeOf(one)).join(', ')} mm) and not in others`,
+    remedy: HINTS.wrongCount,
+    picture: showEdge(bench, sample, edge),
+  });
+}
+
+function sizeOf({ sample: { trial } }: CountShowing): string {
+  return `${trial.width} x ${trial.height}`;
 }
 
 interface Showing {
