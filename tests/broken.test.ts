@@ -19,6 +19,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
   'clamped-row': { fulled: 6 },
+  'decimal-colour': { ink: '#ffffff' },
   'extreme-nan': { height: 0 },
   'dead-colour': { tone: '#806040' },
   'dead-half': { tone: 1 },
@@ -30,15 +31,18 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'middle-infinite': { waves: 5 },
   'one-large-cell': { patch: 14 },
   'near-the-end': { height: 0.99 },
+  'no-threads': { sett: 'A0' },
   'pair-period': { depth: 0.4, waves: 9 },
   'pair-start': { depth: 0, waves: 9 },
   'costly-extreme': { waves: 9 },
   'unasked-plane': { height: 0 },
   'dead-quarter': { tone: 1 },
   'lost-blue': { ink: '#2c4aff' },
+  'lost-faint': { dye: 0.299 },
   'lost-plane': { height: 0 },
   'lost-plane-pair': { height: 0, depth: 0 },
   'multiplied-tint': { ink: '#ffffff' },
+  'runs-too-far': { wet: 4, uneven: 2 },
   'short-list': { heights: [1, 0.3, 0.7, 1, 0.3, 0.7, 1, 1] },
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
@@ -55,6 +59,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'cut-stripe': /whole number of stripes/,
   'cut-towards-zero': /no place is negative.*Math.floor/,
   'dark-line': /where nothing of the kind shows inside/,
+  'decimal-colour': /#ffffff has more red than #204060.*hexadecimal/,
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
@@ -65,16 +70,19 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'first-seed': /without a look at the seed/,
   'half-letters': /16 of their bits/,
   'lost-blue': /blue of ink to change what is painted/,
+  'lost-faint': /leave load out only where nothing comes of it: at dye=0.29\d* it is seen/,
   'lost-plane': /at height=0 .*Let planesFor ask the parameter on which load hangs/,
   'multiplied-tint': /multiplied by the alpha/,
   'no-cell-left': /drop:1\/3/,
   'no-number': /division by zero/,
   'no-sevenths': /In layout drop:1\/2 this is kept/,
+  'no-threads': /It comes of sett=A0: at sett="A8 B4" all is well.*look in prepare/,
   'number-seed': /as whole numbers of 32 bits are one/,
   'one-in-twelve': /It comes of seed .*may be 0, as below/,
   'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
   'relief-in-microns': /micrometres are divided by 1,000/,
+  'runs-too-far': /bleed to hold finite mm from 0 to 8,.*of wet=4 and uneven=2 together: .*clamp it/,
   'shift-in-pixels': /in pixels: it is in mm/,
   'short-list': /entry 8 of heights, in a list of 8,/,
   'short-palette': /entry 5 of inks, in a list of 5,/,
@@ -93,7 +101,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'zero-default': /tone \|\| 0\.4/,
 };
 /** What changes nothing has no picture. */
-const SHOWS_NOTHING = /^(dead-|short-(list|palette)|lost-blue|swapped-channels|zero-default)/;
+const SHOWS_NOTHING = /^(dead-|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'setting'];
 

@@ -10,7 +10,7 @@ export const PLANE_CHANNELS = {
   shift: 2,
   /**
    * How far the paint has run into its neighbours: the standard deviation of the Gaussian over which it is
-   * mixed, in mm; 0 = as painted. One number per pixel.
+   * mixed, in mm; 0 = as painted, 8 at most. One number per pixel.
    */
   bleed: 1,
   /**

@@ -1,12 +1,13 @@
 import { sharedSamples } from '../colour/frame.ts';
 import { type SoftLevel, type SoftSource, softenRows } from '../composite/index.ts';
+import { PLANE_LIMITS } from '../effect/plane-limits.ts';
 import { coarserGrid, type Grid } from '../repeat/grid.ts';
 import type { Allot } from './frame.ts';
 import type { PassOrder, SoftenOrder, SoftPicture } from './orders.ts';
 import { bandRowsFor, openSpace, type Space, sizeOf } from './space.ts';
 
 /** Paint that has run further than this counts as this far, mm: beyond it no motif is left to see. */
-const MOST_BLEED_MM = 8;
+const MOST_BLEED_MM = PLANE_LIMITS.bleed.most;
 /** A tile of fewer cells is next to one colour. */
 const FEWEST_CELLS = 4;
 

@@ -8,6 +8,7 @@ import type { Claim } from './claim.ts';
 import { claimsOf, type Depth, finerClaimsOf } from './claims.ts';
 import { Failed } from './failed.ts';
 import { tryHue } from './hues.ts';
+import { tryLighter } from './lighter.ts';
 import type { Trial } from './trial.ts';
 import { tryZero } from './zero.ts';
 
@@ -37,6 +38,7 @@ export async function tryAlive(bench: Bench, base: Trial, budget: Budget): Promi
   const claims = parameters.flatMap(([name, parameter]) => named(name, claimsOf(name, parameter)));
   for (const [name, claim] of claims) await tryClaim(bench, pictures, base, name, claim);
   for (const [name, parameter] of parameters) await tryZero(pictures, name, parameter);
+  for (const [name, parameter] of parameters) await tryLighter(pictures, name, parameter, bench.quick);
   const finer = finerClaims(bench);
   let tried = 0;
   for (const [name, claim] of finer) {

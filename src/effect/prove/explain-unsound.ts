@@ -17,8 +17,8 @@ import { HOME, type Trial } from './trial.ts';
  */
 export async function explained(bench: Bench, failed: Failed): Promise<Failed> {
   if (!(failed instanceof FoundUnsound)) return failed;
-  const { sample, view, layer, aside } = failed.found;
-  const cause = aside ?? columnCause(layer) ?? (await causeOf(bench, sample, view));
+  const { layer, aside } = failed.found;
+  const cause = aside ?? columnCause(layer) ?? (await causeOf(bench, failed.found));
   if (cause === undefined) return failed;
   const { expected, received, picture, setting } = failed.failure;
   return new Failed(setting, { expected, received, picture, remedy: `${cause} ${whereFrom(failed.found)}` });
@@ -26,34 +26,50 @@ export async function explained(bench: Bench, failed: Failed): Promise<Failed> {
 
 type View = UnsoundPlace['view'];
 
-async function causeOf(bench: Bench, sample: Sample, view: View): Promise<string | undefined> {
-  for (const { cured, words } of curesOf(bench, sample.trial)) {
-    if (await isSoundAt(bench, sample, cured, view)) return words;
+/** What most often makes a number that is not finite. */
+const DIVIDED = 'Look at what is divided by, or the root or logarithm taken of, at this value.';
+
+async function causeOf(bench: Bench, { sample, view, value }: UnsoundPlace): Promise<string | undefined> {
+  const curing: Cure[] = [];
+  for (const cure of curesOf(bench, sample.trial)) {
+    const isFirst = curing.length === 0;
+    if (!isFirst && !cure.value) continue;
+    if (!(await isSoundAt(bench, sample, cure.cured, view))) continue;
+    curing.push(cure);
+    if (!cure.value) break;
   }
-  return undefined;
+  const [first] = curing;
+  if (!first?.value) return first?.words;
+  const words = curing.length > 1 ? ofTogether(curing) : first.words;
+  return Number.isFinite(value) ? words : `${words} ${DIVIDED}`;
 }
 
 interface Cure {
   readonly cured: Trial;
   /** What it comes of, in sentences. */
   readonly words: string;
+  /** Where it is a parameter that is put back, what it was at, as `height=0`. */
+  readonly value?: string;
+}
+
+function ofTogether(curing: readonly Cure[]): string {
+  const values = curing.map(({ value }) => value);
+  return `It comes of ${values.slice(0, -1).join(', ')} and ${values[values.length - 1]} together: with any of them at its default all is well.`;
 }
 
 /** The likeliest first. */
 function curesOf({ effect }: Bench, trial: Trial): Cure[] {
   const { width, height, pixelsPerMm, seed, layout, quality, parameters } = trial;
   const cures: Cure[] = [];
-  const cure = (changed: Partial<Trial>, words: string) =>
-    cures.push({ cured: { ...trial, ...changed }, words });
+  const cure = (changed: Partial<Trial>, words: string, value?: string) =>
+    cures.push({ cured: { ...trial, ...changed }, words, value });
   if (pixelsPerMm !== HOME.pixelsPerMm) cure({ pixelsPerMm: HOME.pixelsPerMm }, ofDensity(pixelsPerMm));
   if (seed !== HOME.seed) cure({ seed: HOME.seed }, ofSeed(seed));
   for (const [name, value] of Object.entries(parameters)) {
     const { [name]: _, ...others } = parameters;
     const usual = `${name}=${spokenValue(effect.parameters[name].default)}`;
-    cure(
-      { parameters: others },
-      `It comes of ${name}=${spokenValue(value)}: at ${usual} all is well. Look at what is divided by, or the root or logarithm taken of, at this value.`,
-    );
+    const given = `${name}=${spokenValue(value)}`;
+    cure({ parameters: others }, `It comes of ${given}: at ${usual} all is well.`, given);
   }
   if (width !== HOME.width || height !== HOME.height)
     cure({ width: HOME.width, height: HOME.height }, ofSize(trial));

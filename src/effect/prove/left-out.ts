@@ -1,13 +1,14 @@
 import { type AnyLayer, neutralLayer, type PlaneName } from '../layer.ts';
-import type { Parameter, ParameterValue } from '../parameter.ts';
+import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
 import { endsOf } from '../value.ts';
 import { atDensity, type Bench, type Sample } from './bench.ts';
 import { channelsOf } from './channels.ts';
 import { Failed } from './failed.ts';
+import { isAmount, stepOf } from './leaving.ts';
 import { showLayer, sideBySide } from './picture.ts';
 
-/** So little of a range that what it changes is hardly seen. */
-const HAIR = 1e-3;
+/** Steps of a range that are so little of it that what they change is hardly seen. */
+const HAIR = 1.5;
 /** Pixels per mm at which a whole small box is looked at. */
 const OVERVIEW = 2;
 
@@ -32,11 +33,14 @@ export function tryLeftOut(bench: Bench, sample: Sample): void {
   for (const { plane, number } of asked) {
     const seen = strongestIn(lent, plane);
     if (seen === undefined) continue;
-    const at = valuesOf(bench, sample)[number];
+    const at = Number(valuesOf(bench, sample)[number]);
+    const isEnd = endsOf(effect.parameters[number] as NumberParameter).includes(at);
     throw new Failed(sample.trial, {
       expected: `${plane}, which planesFor leaves out at ${number}=${at} and names beside it, to have come to nothing there`,
       received: `${seen} from a paint that is given it all the same`,
-      remedy: `Let planesFor ask the parameter on which ${plane} hangs: it is lost at ${number}=${at}, though these values need it.`,
+      remedy: isEnd
+        ? `Let planesFor ask the parameter on which ${plane} hangs: it is lost at ${number}=${at}, though these values need it.`
+        : `Let planesFor leave ${plane} out only where nothing comes of it: at ${number}=${at} it is seen, and missing.`,
       picture: sideBySide([showLayer(lent)], `What is lost where planesFor leaves out ${plane}.`),
     });
   }
@@ -47,9 +51,9 @@ function numberThatLeavesOut(bench: Bench, sample: Sample, plane: PlaneName): st
   const values = valuesOf(bench, sample);
   const parameters = Object.entries<Parameter>(bench.effect.parameters);
   const found = parameters.find(([name, parameter]) => {
-    if (parameter.kind !== 'number' || parameter.whole) return false;
+    if (!isAmount(parameter)) return false;
     const [min, max] = endsOf(parameter);
-    const hair = (max - min) * HAIR;
+    const hair = parameter.whole ? 1 : HAIR * stepOf(parameter);
     return [Number(values[name]) - hair, Number(values[name]) + hair]
       .filter((value) => value >= min && value <= max)
       .some((value) => bench.effect.planesFor!({ ...values, [name]: value } as never).includes(plane));

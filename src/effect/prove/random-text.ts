@@ -13,11 +13,58 @@ export function textValue(parameter: TextParameter): fc.Arbitrary<string> {
 /** The same texts in every run. */
 const TEXT_SEED = 20_261_127;
 
-/** The shortest and the longest of many texts that fit. */
+/** Lengths, as shares of all that many texts have, whose texts are also made of the least and the greatest characters. */
+const LENGTHS = [0, 0.5, 1];
+const found = new WeakMap<TextParameter, readonly string[]>();
+
+/**
+ * The shortest of many texts that fit, texts of several lengths with every digit and letter as small and as great as
+ * fits, and last the longest.
+ */
 export function extremeTexts(parameter: TextParameter): readonly string[] {
+  const before = found.get(parameter);
+  if (before) return before;
   const texts = fc.sample(textValue(parameter), { numRuns: 200, seed: TEXT_SEED });
   const byLength = [...texts, parameter.default].sort((a, b) => a.length - b.length);
-  return [byLength[0], byLength[byLength.length - 1]];
+  const last = byLength.length - 1;
+  const orders = [DIGITS, ...LETTERS.map((kind) => metIn(texts, kind))];
+  const between = LENGTHS.map((share) => byLength[Math.round(share * last)]).flatMap((text) => [
+    replaced(parameter, text, orders),
+    replaced(
+      parameter,
+      text,
+      orders.map((order) => order.toReversed()),
+    ),
+  ]);
+  const others = [byLength[0], ...between].filter((text) => text !== byLength[last]);
+  const extremes = [...new Set([...others, byLength[last]])];
+  found.set(parameter, extremes);
+  return extremes;
+}
+
+const DIGITS = [...'0123456789'];
+/** Letters that may stand for one another. */
+const LETTERS = [/^\p{Ll}$/u, /^\p{Lu}$/u];
+
+/** The characters of a kind that texts have, from the least to the greatest. */
+function metIn(texts: readonly string[], kind: RegExp): string[] {
+  const met = new Set(texts.flatMap((text) => [...text]));
+  return [...met].filter((character) => kind.test(character)).sort();
+}
+
+/** The text with each character that is in one of the orders exchanged for the first of that order that fits there. */
+function replaced(
+  { pattern, longest }: TextParameter,
+  text: string,
+  orders: readonly (readonly string[])[],
+): string {
+  const characters = [...text];
+  for (const [at, character] of characters.entries()) {
+    const order = orders.find((one) => one.includes(character)) ?? [];
+    const fits = (other: string) => fitsPattern(characters.with(at, other).join(''), pattern, longest);
+    characters[at] = order.slice(0, order.indexOf(character)).find(fits) ?? character;
+  }
+  return characters.join('');
 }
 
 /** Few texts that have, between them, every character that many texts have: each takes the one that adds most. */

@@ -1,10 +1,9 @@
 import { HINTS } from '../hints.ts';
 import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES, type PlaneName } from '../layer.ts';
+import { PLANE_LIMITS } from '../plane-limits.ts';
 
-/** Float32 arithmetic may overshoot an exact 0 or 1 by its rounding. */
+/** Float32 arithmetic may overshoot an exact end by its rounding: so much, or so great a part of it. */
 const ROUNDING = 1e-6;
-/** No paint is a thousand times as thick, no gleam a thousand times the light, none moves a metre, no cloth is 2 cm deep. */
-const MOST = { load: 1000, shade: 1000, shift: 1000, bleed: 1000, relief: 20 } as const;
 
 /** A number that a plane must not hold. */
 export interface Unsound {
@@ -17,17 +16,13 @@ export interface Unsound {
   readonly range: string;
 }
 
-/** What each plane may hold, in words. */
-const RANGES: Readonly<Record<PlaneName, string>> = {
-  load: `finite numbers from 0 to ${MOST.load}`,
-  tint: 'finite numbers from 0 to 1',
-  shade: `finite numbers from 0 to ${MOST.shade}`,
-  shift: `finite mm, at most ${MOST.shift} either way`,
-  bleed: `finite mm from 0 to ${MOST.bleed}`,
-  relief: `finite mm, at most ${MOST.relief} up or down`,
-};
-
 const IN_MM: readonly PlaneName[] = ['shift', 'bleed', 'relief'];
+
+/** What a plane may hold, in words. */
+function rangeOf(plane: PlaneName): string {
+  const { least, most } = PLANE_LIMITS[plane];
+  return `finite ${IN_MM.includes(plane) ? 'mm' : 'numbers'} from ${least} to ${most}`;
+}
 
 /** What to do about a finite number that is too large or too small. */
 export function clampRemedy(plane: PlaneName): string {
@@ -36,9 +31,12 @@ export function clampRemedy(plane: PlaneName): string {
 
 /** True for a number that the plane may hold. */
 export function isSound(plane: PlaneName, value: number): boolean {
-  if (!Number.isFinite(value)) return false;
-  if (plane === 'shift' || plane === 'relief') return Math.abs(value) <= MOST[plane];
-  return value >= -ROUNDING && value <= (plane === 'tint' ? 1 + ROUNDING : MOST[plane]);
+  const { least, most } = PLANE_LIMITS[plane];
+  return value >= least - roundingAt(least) && value <= most + roundingAt(most);
+}
+
+function roundingAt(end: number): number {
+  return ROUNDING * Math.max(1, Math.abs(end));
 }
 
 /** The first number of a layer that it must not hold, or none. */
@@ -49,7 +47,7 @@ export function unsoundIn(layer: AnyLayer): Unsound | undefined {
     if (at < 0) continue;
     const pixel = Math.floor(at / PLANE_CHANNELS[plane]);
     const x = pixel % layer.width;
-    return { plane, value: numbers![at], x, y: Math.floor(pixel / layer.width), range: RANGES[plane] };
+    return { plane, value: numbers![at], x, y: Math.floor(pixel / layer.width), range: rangeOf(plane) };
   }
   return undefined;
 }

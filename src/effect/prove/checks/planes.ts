@@ -1,8 +1,10 @@
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../../layer.ts';
 import type { Bench, Sample } from '../bench.ts';
+import { type Budget, openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
+import { leavingTrials } from '../leaving.ts';
 import { tryLeftOut } from '../left-out.ts';
 import { showLayer, sideBySide } from '../picture.ts';
 import { tryStraight } from '../straight.ts';
@@ -12,6 +14,10 @@ import { overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.t
 /** Settings with all parameters at their extremes, of those with planesFor. */
 const QUICK_PAIRS = 16;
 const MOST_PAIRS = 64;
+/** Values at which a plane is left out just before it is named. */
+const MOST_LEAVING = 48;
+/** What a quick proof takes for them. */
+const LEAVING_SECONDS = 0.2;
 const PATCH = { x: -8, y: -5, width: 24, height: 16 };
 
 export const planes: Check = {
@@ -20,10 +26,18 @@ export const planes: Check = {
   needs: ['runs'],
   async run(bench) {
     const base = bench.quick ? SKETCHED : SMALL;
-    await overTrials(bench, trialsOf(bench, base), (sample) => {
-      tryPlanes(bench, sample);
-      tryLeftOut(bench, sample);
-    });
+    const trials = trialsOf(bench, base);
+    const leaving = leavingTrials(bench.effect, base).slice(0, MOST_LEAVING);
+    let budget: Budget | undefined;
+    await overTrials(
+      bench,
+      [...trials, ...leaving],
+      (sample) => {
+        tryPlanes(bench, sample);
+        tryLeftOut(bench, sample);
+      },
+      (done) => done > trials.length && (budget ??= openBudget(bench, LEAVING_SECONDS)).isOver(),
+    );
     await tryStraight(bench, base);
     return { status: 'passed' };
   },
