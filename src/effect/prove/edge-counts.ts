@@ -26,7 +26,7 @@ const SECONDS = { quick: 0.2, whole: 4 };
 const LAYOUTS = ['straight', 'drop:1/2', 'brick:1/2'];
 const PIXELS_PER_MM = 2;
 /** In textures without order no strip has a like, and the one about an edge is as strange as any. */
-const OUTSTANDING = 2;
+const OUTSTANDING = 3;
 /** By chance a strip stands out once, hardly so often at one edge. */
 const LEAST_SHOWING = 3;
 
