@@ -18,6 +18,7 @@ import { ripple, shadeAt } from './broken/ripple.ts';
 const SMALLEST: Readonly<Record<string, object>> = {
   'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
+  'all-pairs': { apart: 1.5 },
   'clamped-row': { fulled: 6 },
   'decimal-colour': { ink: '#ffffff' },
   'extreme-nan': { height: 0 },
@@ -35,6 +36,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'pair-period': { depth: 0.4, waves: 9 },
   'pair-start': { depth: 0, waves: 9 },
   'costly-extreme': { waves: 9 },
+  'turns-back': { light: 90 },
   'unasked-plane': { height: 0 },
   'dead-quarter': { tone: 1 },
   'lost-blue': { ink: '#2c4aff' },
@@ -52,6 +54,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
 };
 /** What the sentence must say of some, so that it helps. */
 const SAYS: Readonly<Record<string, RegExp>> = {
+  'all-pairs': /area to the power of [12]\.\d.*pairs of all with all.*indexPoints/,
   'any-case': /"rose" and "Rose", which differ in case alone/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
@@ -97,7 +100,9 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'thinned-dots': /of another tone.*of what it does to the artwork/,
   'three-letters': /first 3 letters in common/,
   'tiny-infinite': /It comes of the size, 3 x 2 mm: .*comes to 0 in a tiny box/,
+  'turns-back': /the light of light to turn clockwise.*0 from the right, 90 from below/,
   'unstable-step': /comes of prepare.*too long to be stable/,
+  'whole-box': /a band costs as much as the whole box/,
   'zero-default': /tone \|\| 0\.4/,
 };
 /** What changes nothing has no picture. */

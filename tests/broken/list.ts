@@ -3,6 +3,7 @@ import type { CheckName } from '../../src/effect/prove/index.ts';
 /** Each broken effect and the one check that must catch it; no other may fail. */
 export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'added-plane': 'planes',
+  'all-pairs': 'cost',
   'any-case': 'seed',
   'asks-the-net': 'hidden',
   'band-start': 'bands',
@@ -110,11 +111,13 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'tiny-infinite': 'finite',
   'tone-close-up': 'resolution',
   'tone-from-afar': 'resolution',
+  'turns-back': 'parameters',
   'unasked-plane': 'planes',
   'undeclared-plane': 'planes',
   'unfaded-faint': 'resolution',
   'unfaded-noise': 'resolution',
   'unstable-step': 'finite',
+  'whole-box': 'cost',
   'wide-buffer': 'bands',
   'wide-clamp': 'periodic',
   'wide-wrap': 'periodic',

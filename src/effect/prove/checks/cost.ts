@@ -2,8 +2,10 @@ import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { bytesIn } from '../compare.ts';
 import { Failed } from '../failed.ts';
+import { tryGrowth } from '../growth.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { overTrials, SKETCHED, variants } from '../vary.ts';
+import { tryWholeBox } from '../whole-box.ts';
 
 /** One square decimetre at 300 dpi. */
 const TRIAL: Trial = { ...HOME, layout: 'straight', width: 100, height: 100, pixelsPerMm: 11.8 };
@@ -30,6 +32,7 @@ export const cost: Check = {
     const sample = await bench.prepare(TRIAL);
     const prepareMs = started === undefined ? undefined : bench.now!() - started;
     const modelMb = megabytesIn(sample);
+    if (bench.now) await tryWholeBox(bench, bench.now, { sample, ms: prepareMs! });
     const paintMs = bench.now && fastestPaint(bench, sample, bench.now);
     requireAtMost(
       tileMegabytes(await bench.prepare(SMALLER), sample),
@@ -44,6 +47,7 @@ export const cost: Check = {
       'ms of paint per megapixel',
       'Move into prepare whatever is the same for all bands.',
     );
+    if (bench.now) await tryGrowth(bench, bench.now);
     const dearest = bench.now && (await dearestPaint(bench, bench.now));
     return {
       status: 'passed',

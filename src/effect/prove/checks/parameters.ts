@@ -2,6 +2,7 @@ import { tryAlive } from '../alive.ts';
 import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
 import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
+import { tryOwnLight } from '../own-light.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { tryAll } from '../try-all.ts';
 import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
@@ -48,12 +49,14 @@ export const parameters: Check = {
       async (trial) => tryAll(bench, await bench.shared(trial)),
     );
     const { claims, left } = await tryAlive(bench, base, openBudget(bench, SECONDS.claims));
+    const lit = await tryOwnLight(bench);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
       'pairs of values': met.size,
       'chosen by chance': random.tried,
       claims,
+      ...(lit > 0 ? { 'lit from all sides': lit } : {}),
       ...(quick ? { 'left to a whole proof': left + fixed.left } : {}),
     };
     return { status: 'passed', figures };
