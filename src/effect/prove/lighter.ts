@@ -3,14 +3,16 @@ import type { Picture, Pictures } from './alive-pictures.ts';
 import { CHANNELS } from './colour-claims.ts';
 import { Failed } from './failed.ts';
 
-/** Each lighter than the one before in every channel; some channels with letters in their digits, some without. */
-const LADDER = ['#204060', '#4080a0', '#4a8aac', '#aabbcc', '#c0ddee', '#ffffff'] as const;
+/** Short of white, which stones lay otherwise. Each lighter than the one before in every channel; some channels with letters in their digits, some without. */
+const LADDER = ['#204060', '#4080a0', '#4a8aac', '#aabbcc', '#c0ddee'] as const;
 /** Of digits alone, and what has been painted already. */
 const QUICK_LADDER = [LADDER[0], '#ffffff'] as const;
 /** A fall of a channel, as a share of full light, that is large enough to be sure of. */
 const LEAST = 0.015;
-/** Mean alpha below which no colour is seen. */
+/** An alpha, and a change of it, below which nothing is seen. */
 const LEAST_ALPHA = 0.01;
+/** What may grow lighter, as a share of what grows darker. */
+const MOST_RISEN = 0.05;
 
 /**
  * A colour that grows lighter in every channel must not make the tint darker in any: that comes of digits that were
@@ -31,33 +33,48 @@ export async function tryLighter(
     const before = tintOf(await pictures.of(surrounding, name, allOf(ladder[step])));
     const after = tintOf(await pictures.of(surrounding, name, allOf(hex)));
     if (!before || !after) continue;
-    const fallen = before.findIndex((light, channel) => light - after[channel] > LEAST);
+    const fallen = CHANNELS.findIndex((_, channel) => isFallen(before, after, channel));
     if (fallen < 0) continue;
     const channel = CHANNELS[fallen];
     throw new Failed(
       { ...surrounding, parameters: { ...surrounding.parameters, [name]: allOf(hex) } },
       {
         expected: `a lighter ${name} to make no channel of tint darker: ${hex} has more ${channel} than ${ladder[step]}`,
-        received: `${spoken(after[fallen])} of ${channel} in the mean, after ${spoken(before[fallen])}`,
+        received: `${spoken(after, fallen)} of ${channel} in the mean, after ${spoken(before, fallen)}`,
         remedy: `Read the digits of "${name}" as hexadecimal ones, which letters belong to: parseHex does, and parseInt where it is told base 16.`,
       },
     );
   }
 }
 
-/** The colour of the tint in the mean, weighed by its alpha; nothing where there is hardly any. */
-function tintOf(picture: Picture): readonly number[] | undefined {
-  const tint = picture === 'refused' ? undefined : picture[0].tint;
-  if (!tint) return undefined;
-  const sums = [0, 0, 0];
-  let cover = 0;
-  for (let at = 0; at < tint.length; at += 4) {
-    cover += tint[at + 3];
-    for (const channel of CHANNELS.keys()) sums[channel] += tint[at + channel] * tint[at + 3];
-  }
-  return (4 * cover) / tint.length < LEAST_ALPHA ? undefined : sums.map((sum) => sum / cover);
+function tintOf(picture: Picture): Float32Array | undefined {
+  return picture === 'refused' ? undefined : picture[0].tint;
 }
 
-function spoken(light: number): string {
-  return String(Number(light.toPrecision(3)));
+/**
+ * Whether a channel grew darker wherever it changed and alpha did not: what grows lighter here and darker there has
+ * another mixture, or other pieces of each colour.
+ */
+function isFallen(before: Float32Array, after: Float32Array, channel: number): boolean {
+  let [risen, fallen, cover] = [0, 0, 0];
+  for (let at = 0; at < before.length; at += 4) {
+    const alpha = before[at + 3];
+    if (alpha < LEAST_ALPHA) continue;
+    if (Math.abs(after[at + 3] - alpha) > LEAST_ALPHA) return false;
+    const change = alpha * (after[at + channel] - before[at + channel]);
+    cover += alpha;
+    if (change > 0) risen += change;
+    else fallen -= change;
+  }
+  return fallen > LEAST * cover && risen < MOST_RISEN * fallen;
+}
+
+/** The channel in the mean, weighed by alpha. */
+function spoken(tint: Float32Array, channel: number): string {
+  let [sum, cover] = [0, 0];
+  for (let at = 0; at < tint.length; at += 4) {
+    sum += tint[at + channel] * tint[at + 3];
+    cover += tint[at + 3];
+  }
+  return String(Number((sum / cover).toPrecision(3)));
 }
