@@ -62,6 +62,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'lost-plane-pair': 'planes',
   'middle-infinite': 'parameters',
   'multiplied-tint': 'planes',
+  'moody-seeds': 'seed',
   'mutated-parameter': 'setting',
   'near-the-end': 'parameters',
   'no-cell-left': 'periodic',
