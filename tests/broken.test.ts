@@ -51,6 +51,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
   'zero-power': { power: 0 },
+  'unsaid-light': { light: 45 },
 };
 /** What the sentence must say of some, so that it helps. */
 const SAYS: Readonly<Record<string, RegExp>> = {
@@ -102,6 +103,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'three-letters': /first 3 letters in common/,
   'tiny-infinite': /It comes of the size, 3 x 2 mm: .*comes to 0 in a tiny box/,
   'turns-back': /the light of light to turn clockwise.*0 from the right, 90 from below/,
+  'unsaid-light': /Write lightFrom: 'light'/,
   'unstable-step': /comes of prepare.*too long to be stable/,
   'whole-box': /a band costs as much as the whole box/,
   'zero-default': /tone \|\| 0\.4/,

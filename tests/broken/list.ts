@@ -117,6 +117,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'undeclared-plane': 'planes',
   'unfaded-faint': 'resolution',
   'unfaded-noise': 'resolution',
+  'unsaid-light': 'parameters',
   'unstable-step': 'finite',
   'whole-box': 'cost',
   'wide-buffer': 'bands',

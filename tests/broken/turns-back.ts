@@ -1,4 +1,4 @@
-import { API_VERSION, defineEffect, numeric } from 'tenter';
+import { API_VERSION, type Band, defineEffect, numeric, type TextureLayer } from 'tenter';
 import { PARAMETERS, paintRipple, prepareRipple, type Ripple, ripple } from './ripple.ts';
 
 const ACROSS = 0.15;
@@ -17,20 +17,25 @@ export default defineEffect({
   lightFrom: 'light',
   prepare: (setting) => ({ ripple: prepareRipple(setting), light: setting.parameters.light }),
   paint({ ripple: model, light }, band, layer) {
-    const angle = (light * Math.PI) / 180;
-    const [towards, away] = [1, -1].map((side) => {
-      const shade = new Float32Array(layer.shade.length);
-      paintRipple(moved(model, side * ACROSS * Math.cos(angle), -side * ACROSS * Math.sin(angle)), band, {
-        ...layer,
-        shade,
-      });
-      return shade;
-    });
-    for (let k = 0; k < layer.shade.length; k++) {
-      layer.shade[k] = Math.max(0, 1 - model.depth + 2 * (away[k] - towards[k]));
-    }
+    paintLit(model, -light, band, layer);
   },
 });
+
+/** Waves in the light from a direction, degrees clockwise on the page. */
+export function paintLit(model: Ripple, light: number, band: Band, layer: TextureLayer<'shade'>): void {
+  const angle = (light * Math.PI) / 180;
+  const [towards, away] = [1, -1].map((side) => {
+    const shade = new Float32Array(layer.shade.length);
+    paintRipple(moved(model, side * ACROSS * Math.cos(angle), side * ACROSS * Math.sin(angle)), band, {
+      ...layer,
+      shade,
+    });
+    return shade;
+  });
+  for (let k = 0; k < layer.shade.length; k++) {
+    layer.shade[k] = Math.max(0, 1 - model.depth + 2 * (away[k] - towards[k]));
+  }
+}
 
 /** The same waves, this many mm to the left and up. */
 function moved(model: Ripple, x: number, y: number): Ripple {

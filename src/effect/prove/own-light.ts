@@ -9,8 +9,8 @@ import { thinned } from './vary.ts';
 
 /** px per mm: the light on threads shows in full where one is many pixels wide, and turns round where it is two or three. */
 const DENSITIES = [16, 32, 64];
-const VIEW = { x: 3, y: 5, width: 96, height: 96 };
-const BOX: Trial = { ...HOME, layout: 'straight', width: 16, height: 14, quality: 'sketch' };
+export const VIEW = { x: 3, y: 5, width: 96, height: 96 };
+export const BOX: Trial = { ...HOME, layout: 'straight', width: 16, height: 14, quality: 'sketch' };
 /**
  * Of the first density that has more. Over all presets of the cloths that come with the host it is 0.05 to 0.35 at the
  * first and 0.13 or more at the best; would their light turn the other way it were the same below nothing. Over smooth
@@ -21,7 +21,8 @@ const LEAST_TURN = -0.1;
 const MOST_PRESETS = 4;
 /** The root of the mean square of what light changes: two 8-bit levels, as everywhere in the kit. */
 const LEAST_SEEN = 2 / 255;
-const DIRECTIONS = 'The direction is in degrees clockwise on the page: 0 from the right, 90 from below';
+export const DIRECTIONS =
+  'The direction is in degrees clockwise on the page: 0 from the right, 90 from below';
 
 /**
  * Holds an effect that lights itself to the direction that it is told. Heights are not needed for that: light from 0

@@ -5,6 +5,7 @@ import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
 import { tryOwnLight } from '../own-light.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { tryAll } from '../try-all.ts';
+import { tryUnsaidLight } from '../unsaid-light.ts';
 import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
 
 /** Settings that chance chooses, extremes and middles often; of a failing one the smallest is looked for. */
@@ -50,6 +51,7 @@ export const parameters: Check = {
     );
     const { claims, left } = await tryAlive(bench, base, openBudget(bench, SECONDS.claims));
     const lit = await tryOwnLight(bench);
+    await tryUnsaidLight(bench);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
