@@ -53,6 +53,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'into-the-buffer': 'inside',
   'kept-chance': 'hidden',
   'last-prepared': 'state',
+  'linear-colour': 'parameters',
   'local-capitals': 'hidden',
   'local-number': 'hidden',
   'local-parts': 'hidden',

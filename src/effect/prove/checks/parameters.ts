@@ -2,6 +2,7 @@ import { tryAlive } from '../alive.ts';
 import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
 import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
+import { tryLinearColours } from '../linear-colour.ts';
 import { tryOwnLight } from '../own-light.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { tryAll } from '../try-all.ts';
@@ -52,6 +53,7 @@ export const parameters: Check = {
     const { claims, left } = await tryAlive(bench, base, openBudget(bench, SECONDS.claims));
     const lit = await tryOwnLight(bench);
     await tryUnsaidLight(bench);
+    await tryLinearColours(bench);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
