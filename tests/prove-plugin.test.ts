@@ -35,8 +35,8 @@ it('stops an endless loop, names its setting, and goes on with the other checks'
   expect(namesOf(report, 'passed')).toEqual(['runs', 'seed']);
 });
 
-it('finds memory that is kept from call to call', async () => {
-  const report = await prove('leak', {});
+it.each(['leak', 'remembered-rows'])('finds memory that is kept from call to call: %s', async (name) => {
+  const report = await prove(name, { checks: ['runs', 'memory'] });
   expect(names(report)).toEqual(['memory']);
   expect(failuresOf(report)[0][1].received).toMatch(/[0-9]+ kB more each time/);
 });

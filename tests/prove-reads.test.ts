@@ -87,7 +87,7 @@ describe('a relief', () => {
         for (let k = 0; k < layer.relief.length; k++) layer.relief[k] *= 200;
       },
     };
-    expect((await failuresOf(high as unknown as AnyEffect)).join()).toContain('at most 20 up or down');
+    expect((await failuresOf(high as unknown as AnyEffect)).join()).toContain('finite mm from -20 to 20');
   });
   it('that does not close is caught', async () => {
     const straight = ({ lattice }: { lattice: Lattice }) => ({ ...lattice, ay: 0, bx: 0 });

@@ -56,6 +56,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'linear-colour': 'parameters',
   'local-capitals': 'hidden',
   'local-number': 'hidden',
+  'local-order': 'hidden',
   'local-parts': 'hidden',
   'lost-blue': 'parameters',
   'lost-faint': 'planes',
@@ -151,6 +152,7 @@ export const CAUGHT_IN_A_THREAD: Readonly<Record<string, CheckName>> = {
   'paints-later': 'state',
   quits: 'parameters',
   'reads-file': 'hidden',
+  'remembered-rows': 'memory',
   'still-running': 'state',
 };
 

@@ -56,7 +56,8 @@ const MOST_TONE_SHARE = 0.25;
  */
 const MOST_DRIFT = 0.2;
 const MOST_DRIFT_OF_LOAD = 0.45;
-const LEAST_DRIFT = 0.5;
+/** In steps that can be seen: of what is hardly there, thin cracks far apart, a large share is nothing yet. */
+const LEAST_DRIFT = 1;
 /**
  * From so far a pixel is as wide as a bristle or a pore, and what is drawn from the middles of such pixels comes
  * out a little darker where it is an exponent, as `load` is: the bounds are a third wider there, but for

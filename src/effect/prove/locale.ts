@@ -1,7 +1,10 @@
 import { swap, swapGetter } from './swap.ts';
 
-/** One that writes numbers, sorts words and makes capitals otherwise than most. */
+/** One that writes numbers and makes capitals otherwise than most. */
 const LOCALE = 'tr-TR';
+/** One that sorts plain letters otherwise: z comes before t. */
+const SORTING_LOCALE = 'et-EE';
+const SORTING = ['localeCompare', 'Intl.Collator'];
 const FORMATS = [
   'Collator',
   'DateTimeFormat',
@@ -32,7 +35,8 @@ export function moveLocale(noted: (name: string) => void): (() => void)[] {
   const withLocale = (name: string, given: readonly unknown[], at: number) => {
     if (given[at] !== undefined) return given;
     noted(name);
-    return [...given.slice(0, at), ...Array(Math.max(0, at - given.length)), LOCALE, ...given.slice(at + 1)];
+    const locale = SORTING.includes(name) ? SORTING_LOCALE : LOCALE;
+    return [...given.slice(0, at), ...Array(Math.max(0, at - given.length)), locale, ...given.slice(at + 1)];
   };
   return [
     ...FORMATS.map((name) => moveFormat(name, (given) => withLocale(`Intl.${name}`, given, 0))),

@@ -13,7 +13,7 @@ const REMEDY =
 export const clone: Check = {
   name: 'clone',
   promise: 'Its model can be sent to a worker, and paints the same there.',
-  needs: ['runs', 'hidden', 'twice'],
+  needs: ['runs', 'hidden', 'twice', 'state'],
   async run(bench) {
     await overTrials(bench, spread(bench), (sample) => tryClone(bench, sample));
     return { status: 'passed' };

@@ -24,11 +24,11 @@ export const memory: Check = {
   async run(bench) {
     const { memory: bytesInUse } = bench;
     if (!bytesInUse) return { status: 'not applicable', note: 'memory cannot be measured here' };
-    for (let round = 0; round < WARM_UP; round++) await work(bench);
+    for (let round = 0; round < WARM_UP; round++) await work(bench, round - WARM_UP);
     let before = bytesInUse();
     const grown: number[] = [];
     for (let round = 0; round < MOST_ROUNDS; round++) {
-      await work(bench);
+      await work(bench, round);
       const after = bytesInUse();
       grown.push(after - before);
       before = after;
@@ -42,10 +42,12 @@ export const memory: Check = {
   },
 };
 
-async function work(bench: Bench): Promise<void> {
+/** Other seeds and other bands in every round: what is remembered by them grows. */
+async function work(bench: Bench, round: number): Promise<void> {
   for (let count = 0; count < PREPARES; count++) {
-    const sample = await bench.prepare({ ...SMALL, seed: `${SMALL.seed}-${count}` });
-    for (let k = 0; k < PAINTS; k++) bench.paint(sample, { ...BAND, y: BAND.y + k * BAND.height });
+    const sample = await bench.prepare({ ...SMALL, seed: `${SMALL.seed}-${round}-${count}` });
+    const top = BAND.y + round * PAINTS * BAND.height;
+    for (let k = 0; k < PAINTS; k++) bench.paint(sample, { ...BAND, y: top + k * BAND.height });
   }
 }
 
