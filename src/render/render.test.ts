@@ -1,4 +1,3 @@
-import { setImmediate } from 'node:timers/promises';
 import { expect, it } from 'vitest';
 import { fitGrid } from '../repeat/grid.ts';
 import { parseLayout } from '../repeat/layout.ts';
@@ -38,7 +37,7 @@ it('prepares while others read the tile, and paints when they have done', async 
     { grid, tile, steps: [STEP], follow: 'cloth' },
     { crew, masks: [undefined], whenFree },
   );
-  for (let turn = 0; turn < 20; turn++) await setImmediate();
+  for (let turn = 0; turn < 50; turn++) await Promise.resolve();
   expect(did).toEqual(['prepared']);
   free();
   await rendering;

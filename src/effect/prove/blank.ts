@@ -1,10 +1,11 @@
 import type { AnyLayer } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
 import { channelsOf, deviationOf } from './channels.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { sizesOf, withLargestAlone } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /** Whatever is sized in mm fits twice into the box, but not as often as the shear has parts. */
 const TIMES = 2.2;
@@ -62,13 +63,8 @@ function seedsOf(trial: Trial): Trial[] {
 
 /** Whether nothing shows anywhere in the repeat; nothing where the effect refuses it. */
 async function blankOf(bench: Bench, trial: Trial): Promise<boolean | undefined> {
-  let sample: Sample;
-  try {
-    sample = await bench.prepare(trial);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
+  const sample = await unlessRefused(() => bench.prepare(trial));
+  if (!sample) return undefined;
   return channelsOf(paintWhole(bench, sample)).every(
     ({ values, least }) => deviationOf(values) <= BLANK * least,
   );

@@ -1,9 +1,10 @@
 import type { AnyLayer } from '../layer.ts';
 import type { Bench } from './bench.ts';
 import { blockMeans, type Channel, channelsOf, correlationOf, deviationOf } from './channels.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { gridOfTrial, HOME, type Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /** Large enough for patches as wide as a hand to be told from others. */
 const TRIAL: Trial = { ...HOME, width: 128, height: 96, pixelsPerMm: 2 };
@@ -51,12 +52,7 @@ export async function tryComposition(bench: Bench): Promise<number | undefined> 
 async function paintAs(bench: Bench, quality: Trial['quality']): Promise<AnyLayer | undefined> {
   const trial = { ...TRIAL, quality };
   const { width, height } = gridOfTrial(trial);
-  try {
-    return bench.paint(await bench.prepare(trial), { x: 0, y: 0, width, height });
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
+  return unlessRefused(async () => bench.paint(await bench.prepare(trial), { x: 0, y: 0, width, height }));
 }
 
 function coarseLikeness(finished: Channel, sketched: Channel): number | undefined {

@@ -3,8 +3,8 @@ import { type Budget, openBudget } from './budget.ts';
 import { channelsOf } from './channels.ts';
 import { strangestOf } from './edge-likes.ts';
 import { EDGES, type Edge, paintEdge, viewOf, WHOLE } from './edge-view.ts';
-import { Refused } from './failed.ts';
 import { HOME, type Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /**
  * mm. Whatever the size of a cell between 4 and 14 mm, at least three of these hold an odd count of it and three an
@@ -46,7 +46,7 @@ export async function tryCounts(bench: Bench): Promise<{ boxes: number; showing:
   let boxes = 0;
   for (const trial of trials()) {
     if (isEnough(bench, budget, boxes, found)) break;
-    const sample = await prepareOrPass(bench, trial);
+    const sample = await unlessRefused(() => bench.prepare(trial));
     boxes++;
     for (const showing of sample ? showingsOf(bench, sample) : []) {
       const key = `${showing.edge}, ${showing.channel}`;
@@ -71,15 +71,6 @@ function trials(): Trial[] {
     pixelsPerMm: PIXELS_PER_MM,
     quality: 'sketch',
   }));
-}
-
-async function prepareOrPass(bench: Bench, trial: Trial): Promise<Sample | undefined> {
-  try {
-    return await bench.prepare(trial);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
 }
 
 function showingsOf(bench: Bench, sample: Sample): Showing[] {

@@ -1,10 +1,11 @@
 import type { AnyLayer } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
 import { type Channel, channelsOf, deviationOf, meanOf } from './channels.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { HOME, type Trial } from './trial.ts';
 import { requireSound, trySound } from './try-sound.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /** mm of the long side. Real tiles are 640 mm, and walls larger: what goes wrong beyond any size does so in the largest. */
 const LENGTHS = { quick: [100, 930], whole: [100, 210, 520, 930] };
@@ -98,11 +99,8 @@ function longTrial(length: number, direction: Direction): (narrow: number) => Tr
 /** Of the first of these that is not refused. */
 async function prepareOrPass(bench: Bench, trials: readonly Trial[]): Promise<Sample | undefined> {
   for (const trial of trials) {
-    try {
-      return await bench.prepare(trial);
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-    }
+    const sample = await unlessRefused(() => bench.prepare(trial));
+    if (sample) return sample;
   }
   return undefined;
 }

@@ -2,9 +2,10 @@ import { decodeSrgb } from '../../colour/srgb.ts';
 import type { AnyLayer } from '../layer.ts';
 import type { Parameter } from '../parameter.ts';
 import type { Bench } from './bench.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { CORNER } from './try-sound.ts';
+import { unlessRefused } from './unless-refused.ts';
 import { SKETCHED } from './vary.ts';
 
 /** Greys that are asked for, 0..255. */
@@ -47,12 +48,8 @@ function hexOf(grey: number): string {
 }
 
 async function paintIn(bench: Bench, name: string, grey: number): Promise<AnyLayer | undefined> {
-  try {
-    return bench.paint(await bench.shared({ ...SKETCHED, parameters: { [name]: hexOf(grey) } }), CORNER);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
+  const trial = { ...SKETCHED, parameters: { [name]: hexOf(grey) } };
+  return unlessRefused(async () => bench.paint(await bench.shared(trial), CORNER));
 }
 
 /** The usual red of what is tinted most. */

@@ -2,10 +2,11 @@ import type { AnyLayer } from '../layer.ts';
 import type { Bench } from './bench.ts';
 import { openBudget } from './budget.ts';
 import { type Channel, channelsOf, deviationOf, meanOf } from './channels.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import { spokenSeed } from './seed-texts.ts';
 import { HOME, type Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 const SEEDS = ['prove', 'another', 'a third', 'linen', 'north', '7', 'loom', 'weft'];
 /** Wide, then wider: what is sparse differs from seed to seed by chance, and the less so the more of it there is. */
@@ -54,11 +55,7 @@ interface Strength {
 export async function trySameKind(bench: Bench): Promise<void> {
   let found: Failed | undefined;
   for (const place of PLACES) {
-    try {
-      found = await spreadAt(bench, place);
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-    }
+    found = await unlessRefused(() => spreadAt(bench, place));
     if (!found) return;
   }
   throw found;

@@ -2,10 +2,11 @@ import type { AnyEffect } from '../effect.ts';
 import type { AnyLayer } from '../layer.ts';
 import type { Parameter } from '../parameter.ts';
 import type { Bench, Sample } from './bench.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
 import { CORNER } from './try-sound.ts';
+import { unlessRefused } from './unless-refused.ts';
 import { thinned, variants } from './vary.ts';
 
 /** Between these a colour that was multiplied by its alpha is told from one that was not. */
@@ -96,10 +97,5 @@ function whiteValues({ parameters }: AnyEffect): Trial['parameters'] {
 }
 
 async function taken(bench: Bench, trial: Trial): Promise<Sample | undefined> {
-  try {
-    return await bench.shared(trial);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
+  return unlessRefused(() => bench.shared(trial));
 }

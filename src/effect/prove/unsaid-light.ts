@@ -1,11 +1,12 @@
 import type { NumberParameter, Parameter } from '../parameter.ts';
 import { isWithin } from '../value.ts';
 import { atDensity, type Bench } from './bench.ts';
-import { channelsOf, deviationOf, meanOf } from './channels.ts';
-import { Failed, Refused } from './failed.ts';
+import { channelsOf, correlationOf, deviationOf, meanOf } from './channels.ts';
+import { Failed } from './failed.ts';
 import { BOX, DIRECTIONS, VIEW } from './own-light.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 const PIXELS_PER_MM = 16;
 /** Light from the other side brightens what was dark: so far the two go against each other. */
@@ -22,11 +23,8 @@ export async function tryUnsaidLight(bench: Bench): Promise<void> {
   if (bench.effect.lightFrom !== undefined) return;
   for (const [name, parameter] of Object.entries<Parameter>(bench.effect.parameters)) {
     if (parameter.kind !== 'number' || !isWholeTurn(parameter)) continue;
-    try {
-      if (await isLight(bench, name)) throw unsaid(bench, name, await paintAt(bench, name, 45));
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-    }
+    const isLit = await unlessRefused(() => isLight(bench, name));
+    if (isLit) throw unsaid(bench, name, await paintAt(bench, name, 45));
   }
 }
 
@@ -39,7 +37,9 @@ async function isLight(bench: Bench, name: string): Promise<boolean> {
     [0, 45, 90, 180].map(async (direction) => toneOf(await paintAt(bench, name, direction))),
   );
   if (![right, between, below, left].every(Boolean)) return false;
-  return correlation(right!, left!) < MOST_LIKENESS && explained(between!, right!, below!) > LEAST_EXPLAINED;
+  return (
+    correlationOf(right!, left!) < MOST_LIKENESS && explained(between!, right!, below!) > LEAST_EXPLAINED
+  );
 }
 
 async function paintAt(bench: Bench, name: string, direction: number) {
@@ -57,10 +57,6 @@ function toneOf(layer: Parameters<typeof channelsOf>[0]): Float64Array | undefin
   if (!shade || deviationOf(shade.values) < shade.least) return undefined;
   const mean = meanOf(shade.values);
   return shade.values.map((value) => value - mean);
-}
-
-function correlation(a: Float64Array, b: Float64Array): number {
-  return dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
 }
 
 /** The share of `values` that a mix of the other two accounts for: R squared of least squares. */

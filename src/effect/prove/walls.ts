@@ -1,10 +1,11 @@
 import { tryBare } from './bare-patch.ts';
 import type { Bench, Sample } from './bench.ts';
 import { bytesIn } from './compare.ts';
-import { Failed, Refused } from './failed.ts';
+import { Failed } from './failed.ts';
 import { compare, type Large, type Patches, patchesOf } from './large.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
+import { unlessRefused } from './unless-refused.ts';
 import { smallest } from './vary.ts';
 
 /** mm of square boxes up to a wall of 3 m: each holds some five times as much of everything as the one before. */
@@ -103,13 +104,8 @@ function tryLooks(small: Patches, large: Patches, parameters: Trial['parameters'
 /** Nothing where the effect refuses it. */
 async function prepareOrPass(bench: Bench, trial: Trial): Promise<Known['last']> {
   const started = bench.now?.();
-  try {
-    const sample = await bench.prepare(trial);
-    return { sample, ms: started === undefined ? undefined : bench.now!() - started };
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
+  const sample = await unlessRefused(() => bench.prepare(trial));
+  return sample && { sample, ms: started === undefined ? undefined : bench.now!() - started };
 }
 
 async function lookAt(bench: Bench, sample: Sample, look: (sample: Sample) => Patches): Promise<Patches> {

@@ -1,7 +1,7 @@
 import type { Bench, Sample } from './bench.ts';
 import { bytesIn } from './compare.ts';
-import { Failed, Refused } from './failed.ts';
-import type { Trial } from './trial.ts';
+import { Failed } from './failed.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /** The smallest box, mm, and those that are larger than the one at hand. */
 const SMALL = { width: 31, height: 23.5 };
@@ -27,7 +27,7 @@ export async function tryWholeBox(
   now: () => number,
   known: { readonly sample: Sample; readonly ms: number },
 ): Promise<void> {
-  const small = await prepareOrPass(bench, { ...known.sample.trial, ...SMALL });
+  const small = await unlessRefused(() => bench.prepare({ ...known.sample.trial, ...SMALL }));
   if (!small) return;
   bench.paint(small, BAND);
   const before = Math.max(...times(bench, now, small));
@@ -37,7 +37,7 @@ export async function tryWholeBox(
     const grown = side ** 2 / (trial.width * trial.height);
     if (grown * known.ms > MOST_PREPARE_MS[bench.quick ? 'quick' : 'whole']) return;
     if (grown * bytesIn(known.sample.model) > MOST_MEGABYTES * 2 ** 20) return;
-    const large = await prepareOrPass(bench, { ...trial, width: side, height: side });
+    const large = await unlessRefused(() => bench.prepare({ ...trial, width: side, height: side }));
     if (large) requireOwnCost(bench, now, large, before);
   }
 }
@@ -64,13 +64,4 @@ function times(bench: Bench, now: () => number, sample: Sample, count = PAINTS):
     bench.paint(sample, { ...BAND, y: BAND.y + k * BAND.height });
     return now() - started;
   });
-}
-
-async function prepareOrPass(bench: Bench, trial: Trial): Promise<Sample | undefined> {
-  try {
-    return await bench.prepare(trial);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
 }

@@ -14,9 +14,10 @@ import {
   viewOf,
   WHOLE,
 } from '../edge-view.ts';
-import { Failed, Refused } from '../failed.ts';
+import { Failed } from '../failed.ts';
 import { fillRectangle, showLayer, sideBySide } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
+import { unlessRefused } from '../unless-refused.ts';
 import { spread } from '../vary.ts';
 
 /**
@@ -82,7 +83,8 @@ async function tryEdges(bench: Bench, base: Trial): Promise<void> {
   for (const repeat of REPEATS) {
     const edges = EDGES.filter(mayShow);
     if (edges.length === 0) return;
-    const sample = await prepareOrPass(bench, { ...base, ...repeat, pixelsPerMm: PIXELS_PER_MM });
+    const trial = { ...base, ...repeat, pixelsPerMm: PIXELS_PER_MM };
+    const sample = await unlessRefused(() => bench.shared(trial));
     if (!sample) continue;
     tried++;
     for (const edge of edges) {
@@ -99,15 +101,6 @@ async function tryEdges(bench: Bench, base: Trial): Promise<void> {
 function allShowingAt(bench: Bench, sample: Sample, edge: Edge): Showing[] {
   const broad = showingAt(bench, sample, edge, WHOLE);
   return broad.length > 0 ? broad : finelyShowingAt(bench, sample, edge);
-}
-
-async function prepareOrPass(bench: Bench, trial: Trial): Promise<Sample | undefined> {
-  try {
-    return await bench.shared(trial);
-  } catch (error) {
-    if (error instanceof Refused) return undefined;
-    throw error;
-  }
 }
 
 function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect): Failed {

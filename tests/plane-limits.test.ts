@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { PLANE_LIMITS } from './plane-limits.ts';
+import { PLANE_LIMITS } from '../src/effect/plane-limits.ts';
 
-const page = readFileSync(new URL('../../plugins/README.md', import.meta.url), 'utf8').replace(/\s+/g, ' ');
+const page = readFileSync(new URL('../plugins/README.md', import.meta.url), 'utf8').replace(/\s+/g, ' ');
 
 it('are those of the page for authors', () => {
   const { load, shade, tint, shift, bleed, relief } = PLANE_LIMITS;
