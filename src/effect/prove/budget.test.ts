@@ -8,7 +8,7 @@ it('is over when its seconds have passed by the clock, and only in a quick proof
   let ms = 0;
   const now = () => ms;
   const [quick, whole, untimed] = [{ now, quick: true }, { now }, { quick: true }].map((how) =>
-    openBudget(how, 2),
+    openBudget(how, { quick: 2 }),
   );
   ms = 2001;
   expect([quick, whole, untimed].map((budget) => budget.isOver())).toEqual([true, false, false]);

@@ -1,13 +1,23 @@
 import type { BenchOptions } from './bench.ts';
 
-/** The time that part of a quick proof may take; what it does not come to is left to a whole one, and counted. */
+/** The time that part of a proof may take; what it does not come to is left, and counted. */
 export interface Budget {
   isOver(): boolean;
 }
 
-/** @param seconds From now on. A whole proof has no such limit, nor has one without a clock. */
-export function openBudget({ now, quick }: Pick<BenchOptions, 'now' | 'quick'>, seconds: number): Budget {
-  if (!now || !quick) return { isOver: () => false };
-  const end = now() + 1000 * seconds;
+/** Seconds from now on, by the kind of proof; a whole one may have no limit. */
+export interface BudgetSeconds {
+  readonly quick: number;
+  readonly whole?: number;
+}
+
+/** Without a clock there is no limit. */
+export function openBudget(
+  { now, quick }: Pick<BenchOptions, 'now' | 'quick'>,
+  seconds: BudgetSeconds,
+): Budget {
+  const limit = quick ? seconds.quick : seconds.whole;
+  if (!now || limit === undefined) return { isOver: () => false };
+  const end = now() + 1000 * limit;
   return { isOver: () => now() > end };
 }

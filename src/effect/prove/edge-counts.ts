@@ -41,7 +41,7 @@ export interface Showing {
 
 /** The edges that show in enough boxes, whose counts of whatever fills them are odd and even. */
 export async function tryCounts(bench: Bench): Promise<{ boxes: number; showing: readonly Showing[] }> {
-  const budget = openBudget({ ...bench, quick: true }, SECONDS[bench.quick ? 'quick' : 'whole']);
+  const budget = openBudget(bench, SECONDS);
   const found = new Map<string, Showing[]>();
   let boxes = 0;
   for (const trial of trials()) {

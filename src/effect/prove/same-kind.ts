@@ -38,7 +38,7 @@ const LOOKS: readonly Look[] = [
 ];
 
 /** What a quick proof spends on each place; what it has not done by then it leaves. */
-const QUICK_SECONDS = 0.3;
+const SECONDS = { quick: 0.3 };
 
 /** How strong a channel is from one of the seeds. */
 interface Strength {
@@ -63,7 +63,7 @@ export async function trySameKind(bench: Bench): Promise<void> {
 
 async function spreadAt(bench: Bench, place: Trial): Promise<Failed | undefined> {
   const strengths = new Map<string, Strength[]>();
-  const budget = openBudget(bench, QUICK_SECONDS);
+  const budget = openBudget(bench, SECONDS);
   for (const seed of SEEDS) {
     if (budget.isOver()) return undefined;
     const sample = await bench.prepare({ ...place, seed });

@@ -33,7 +33,7 @@ export const parameters: Check = {
       ...insides(effect, base),
       ...(quick ? [] : [...insidesAlone(effect, base), ...covering(effect, base)]),
     ];
-    const budget = openBudget(bench, SECONDS.settings);
+    const budget = openBudget(bench, { quick: SECONDS.settings });
     const met = new Set<string>();
     const fixed = await overTrials(
       bench,
@@ -50,7 +50,7 @@ export const parameters: Check = {
       RANDOM_RUNS,
       async (trial) => tryAll(bench, await bench.shared(trial)),
     );
-    const { claims, left } = await tryAlive(bench, base, openBudget(bench, SECONDS.claims));
+    const { claims, left } = await tryAlive(bench, base, openBudget(bench, { quick: SECONDS.claims }));
     const lit = await tryOwnLight(bench);
     await tryUnsaidLight(bench);
     await tryLinearColours(bench);

@@ -36,7 +36,7 @@ export const planes: Check = {
         tryPlanes(bench, sample);
         tryLeftOut(bench, sample);
       },
-      (done) => done > trials.length && (budget ??= openBudget(bench, LEAVING_SECONDS)).isOver(),
+      (done) => done > trials.length && (budget ??= openBudget(bench, { quick: LEAVING_SECONDS })).isOver(),
     );
     await tryStraight(bench, base);
     return { status: 'passed' };

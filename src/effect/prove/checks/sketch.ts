@@ -51,7 +51,7 @@ async function tryOthers(
   bench: Bench,
   trials: readonly Trial[],
 ): Promise<{ tried: number; shown: number; left: number }> {
-  const budget = openBudget({ ...bench, quick: true }, SECONDS[bench.quick ? 'quick' : 'whole']);
+  const budget = openBudget(bench, SECONDS);
   let [tried, shown, left] = [0, 0, 0];
   for (const trial of trials) {
     if (budget.isOver()) left++;
