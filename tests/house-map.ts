@@ -8,7 +8,7 @@ export const root = fileURLToPath(new URL('..', import.meta.url));
 /** The sources in a folder of the house, without tests and what only they use. */
 export function sources(folder: string): string[] {
   return readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
-    .filter((file) => file.endsWith('.ts') && !/\.test\.ts$|\.d\.ts$|testing/.test(file))
+    .filter((file) => /\.tsx?$/.test(file) && !/\.test\.tsx?$|\.d\.ts$|testing/.test(file))
     .map((file) => join(root, folder, file));
 }
 

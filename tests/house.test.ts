@@ -28,7 +28,8 @@ const BELOW: Record<string, string[]> = {
   picture: GROUND,
   host: ['render', 'picture', ...PURE],
   collection: ['host', 'render', 'picture', ...PURE],
-  cli: ['collection', 'host', 'render', 'picture', ...PURE],
+  page: ['collection', 'host', 'render', 'picture', ...PURE],
+  cli: ['page', 'collection', 'host', 'render', 'picture', ...PURE],
 };
 
 describe('the house', () => {

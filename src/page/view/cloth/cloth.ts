@@ -1,0 +1,51 @@
+import { type Signal, signal } from '@preact/signals';
+import type { View } from '../../../collection/page/paint-cloth.ts';
+import type { Look } from '../../words/look.ts';
+
+/** A look that has come: its facts, and its pixels ready to be drawn. */
+export interface Shown {
+  readonly look: Look;
+  readonly picture: CanvasImageSource & { readonly width: number; readonly height: number };
+}
+
+/** Who takes the pointer instead of moving the cloth. Points are mm of the plane. */
+export interface ClothHand {
+  readonly cursor: string;
+  down(point: ClothPoint): void;
+  move(point: ClothPoint): void;
+  up(): void;
+  /** The pointer is over the cloth and not down; none once it has left. */
+  hover?(point: ClothPoint | undefined): void;
+}
+
+export interface ClothPoint {
+  readonly x: number;
+  readonly y: number;
+  /** 0..1; 0.5 where the device knows none. */
+  readonly pressure: number;
+}
+
+/** Draws over the cloth, in CSS px of its window. */
+export type Overlay = (context: CanvasRenderingContext2D, view: View) => void;
+
+/** The cloth that fills the window: what it shows and from where. All parts of the page share one. */
+export class Cloth {
+  /** From where it is looked at. */
+  readonly view: Signal<View> = signal({ left: 0, top: 0, scale: 1 });
+  /** CSS px of its window. */
+  readonly room: Signal<{ readonly width: number; readonly height: number }> = signal({
+    width: 0,
+    height: 0,
+  });
+  /** One whole period, laid over the lattice without end. */
+  readonly period: Signal<Shown | undefined> = signal(undefined);
+  /** A finer part, laid on it, and on the same place of every period. */
+  readonly part: Signal<Shown | undefined> = signal(undefined);
+  /** Another cloth folded over this one, from the left up to `at` (0..1 of the window). */
+  readonly folded: Signal<{ readonly period: Shown; readonly at: number } | undefined> = signal(undefined);
+  readonly hand: Signal<ClothHand | undefined> = signal(undefined);
+  readonly overlays: Signal<readonly Overlay[]> = signal([]);
+  /** Of one tile, mm, and how it stands; for the boundary, the seams and the whole view. */
+  readonly repeat: Signal<{ readonly width: number; readonly height: number; readonly layout: string }> =
+    signal({ width: 100, height: 100, layout: 'straight' });
+}
