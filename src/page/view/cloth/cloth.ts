@@ -1,6 +1,7 @@
 import { type Signal, signal } from '@preact/signals';
 import { LIFE_SIZE } from '../../../collection/page/cloth-view.ts';
 import type { View } from '../../../collection/page/paint-cloth.ts';
+import { parseLayout, type Repeat } from '../../../repeat/index.ts';
 import type { Look } from '../../words/look.ts';
 
 /** A look that has come: its facts, and its pixels ready to be drawn. */
@@ -78,4 +79,9 @@ export class Cloth {
   readonly repeat: Signal<ClothRepeat> = signal({ width: 100, height: 100, layout: 'straight' });
   readonly marks: Signal<Marks> = signal({ edge: false, seams: false });
   readonly trueSize: Signal<TrueSize> = signal({ scale: LIFE_SIZE, isFitted: false });
+}
+
+/** The same as the house takes it. @throws Fault (usage) for a layout that is none. */
+export function repeatOf(repeat: ClothRepeat): Repeat {
+  return { ...repeat, layout: parseLayout(repeat.layout) };
 }

@@ -1,9 +1,8 @@
 import type { View } from '../../../collection/page/paint-cloth.ts';
 import { MOST_PIXELS } from '../../../collection/page/repeat-piece.ts';
-import { type Lattice, parseLayout, shortestWay } from '../../../repeat/index.ts';
-import { boxOf } from '../../../repeat/repeat.ts';
+import { boxOf, type Lattice, shortestWay } from '../../../repeat/index.ts';
 import type { Part } from '../../words/look.ts';
-import type { ClothRepeat, Room } from './cloth.ts';
+import { type ClothRepeat, type Room, repeatOf } from './cloth.ts';
 
 /** Of a look order: how fine, and what part of the plane; one whole period where there is none. */
 export interface WantedLook {
@@ -32,8 +31,8 @@ export function wantedLook(
 ): WantedLook {
   const density = view.scale * Math.min(MOST_RATIO, devicePixelRatio || 1);
   const seen = seenOf(view, room);
-  const layout = parseLayout(repeat.layout);
-  const { width, height } = boxOf({ ...repeat, layout });
+  const { layout, ...size } = repeatOf(repeat);
+  const { width, height } = boxOf({ ...size, layout });
   const pixels = width * height * density ** 2;
   const isSeenWhole = seen.width >= width && seen.height >= height;
   const canBeLaid = pixels * layout.denominator <= MOST_PIXELS;
@@ -48,7 +47,7 @@ export function wantedLook(
  * @param shown As they were asked for, not as they came: what came coarser would come so again.
  */
 export function needsNewLook(shown: readonly WantedLook[], wanted: WantedLook, repeat: ClothRepeat): boolean {
-  const { lattice } = boxOf({ ...repeat, layout: parseLayout(repeat.layout) });
+  const { lattice } = boxOf(repeatOf(repeat));
   return !shown.some((one) => one.density >= wanted.density * FINE_ENOUGH && covers(one, wanted, lattice));
 }
 
