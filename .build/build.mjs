@@ -71,6 +71,22 @@ await build({
   minify: true,
 });
 
+// The live page: its shell holds no data.
+await build({
+  ...shared,
+  entryPoints: { live: 'src/page/view/main.tsx' },
+  outdir: `${made}/page`,
+  format: 'iife',
+  target: 'es2022',
+  platform: 'browser',
+  minify: true,
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  loader: { '.woff2': 'file' },
+  assetNames: '[name]',
+});
+cpSync('src/page/view/index.html', `${made}/page/index.html`);
+
 // What "tenter start" begins with, as it is.
 cpSync('src/host/author/start', `${made}/start`, { recursive: true });
 

@@ -14,6 +14,12 @@ export interface CommandWord {
 
 export const COMMANDS: readonly CommandWord[] = [
   {
+    name: 'open',
+    takes: '[place]',
+    summary: 'open the cloth on screen: lay, see and steer textures on a page',
+    load: async () => (await import('./open.ts')).addOpen,
+  },
+  {
     name: 'lay',
     takes: '<effect-or-recipe> <tile>',
     summary: 'lay an effect or a recipe over an artwork tile',

@@ -4,9 +4,8 @@ import { makeTile } from '../host/lay-tile.ts';
 import { looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
 import { findEffect } from '../host/plugins/shelf.ts';
-import type { EffectDescription } from '../render/description.ts';
+import { groundFor, WASH } from '../render/ground.ts';
 import { lightOf } from '../render/light-words.ts';
-import { WHITE_PAPER } from '../render/step.ts';
 import { assignedValues } from './assigned.ts';
 import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
 import { runRender } from './run-render.ts';
@@ -19,9 +18,6 @@ interface MakeFlags extends RenderFlags {
 
 /** 254 dpi is 10 px to the mm, so a size in whole mm always lands on whole pixels. */
 const DEFAULT_PIXELS_PER_MM = 10;
-
-/** Of middling depth, so that both thinner and thicker paint show. */
-const WASH = '#4f7fa3';
 
 const EXAMPLES = `
 Examples:
@@ -88,11 +84,6 @@ function notAlone(recipe: string): Fault {
     received: `the file ${recipe}`,
     remedy: `A recipe is laid over a tile: tenter lay ${recipe} TILE --size 200x200mm; "tenter make EFFECT" makes one of its effects alone.`,
   });
-}
-
-/** Paint that is only thinned and gathered cannot be seen on bare paper. */
-export function groundFor({ planes }: Pick<EffectDescription, 'planes'>, paper = WHITE_PAPER): string {
-  return planes.includes('load') ? WASH : paper;
 }
 
 function refuseGround(ground: string): never {

@@ -4,8 +4,8 @@ import type { Trial } from '../effect/prove/trial.ts';
 import { writtenValue } from '../effect/value.ts';
 import { showsFault } from '../host/author/shows-fault.ts';
 import type { ShelvedEffect } from '../host/plugins/shelf.ts';
+import { groundFor } from '../render/ground.ts';
 import { formatDensity } from '../repeat/length.ts';
-import { groundFor } from './make.ts';
 
 /** Commands that show a fault, each under what it is for. */
 export type Ways = ReadonlyMap<CheckName, readonly (readonly [label: string, command: string])[]>;

@@ -7,11 +7,11 @@ import { drawPreview, type Preview, type PreviewRequest } from '../host/author/p
 import { requireConsent } from '../host/plugins/consent.ts';
 import { findPlaces } from '../host/plugins/places.ts';
 import { openShelf } from '../host/plugins/shelf.ts';
+import { groundFor } from '../render/ground.ts';
 import { lightOf } from '../render/light-words.ts';
 import { askOnTerminal } from './ask.ts';
 import { assignedValues } from './assigned.ts';
 import { describePreview } from './describe-preview.ts';
-import { groundFor } from './make.ts';
 import { addWatchFlags, limitsOf, type WatchFlags } from './options.ts';
 import { ownLines } from './own-lines.ts';
 import { onStopSignal } from './stop-signals.ts';

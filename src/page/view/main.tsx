@@ -1,4 +1,5 @@
 import '../../collection/page/main.css';
+import './fonts.css';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import { Api } from './api.ts';

@@ -1,0 +1,78 @@
+import type { Shelf } from '../../host/plugins/shelf.ts';
+import type { Limits } from '../../host/threads/limits.ts';
+import type { Begin, KeptWork, OfferedRecipe } from '../words/begin.ts';
+import { SessionFolder } from './kept/session-folder.ts';
+import { Works } from './kept/works.ts';
+import { Looker } from './looks/looker.ts';
+import { NewsDesk } from './news-desk.ts';
+import { Artworks } from './opened/artworks.ts';
+import { offerEffect } from './opened/offers.ts';
+
+/** What a server is opened with. */
+export interface DeskSettings {
+  readonly shelf: Shelf;
+  /** The places of plugins as the person named them, for commands. */
+  readonly plugins: readonly string[];
+  readonly home: string;
+  readonly version: string;
+  readonly limits?: Partial<Limits>;
+  readonly workers?: number;
+}
+
+/** All that the server has before it: what was opened, what is under work, and who renders it. */
+export class Desk {
+  shelf: Shelf;
+  readonly plugins: readonly string[];
+  readonly folder: SessionFolder;
+  readonly works: Works;
+  readonly news = new NewsDesk();
+  readonly looker: Looker;
+  readonly artworks = new Artworks((tile) => this.news.tell({ kind: 'tile', tile }));
+  readonly recipes: OfferedRecipe[] = [];
+  /** Pages of collections, by the name of their file. */
+  readonly sheets = new Map<string, string>();
+  readonly faults: string[] = [];
+  /** That the page begins with, the first of them shown. */
+  readonly begun: string[] = [];
+  watched?: string;
+  readonly #version: string;
+
+  constructor({ shelf, plugins, home, version, limits, workers }: DeskSettings) {
+    this.shelf = shelf;
+    this.plugins = plugins;
+    this.folder = new SessionFolder(home);
+    this.works = new Works(this.folder);
+    this.looker = new Looker(limits, workers);
+    this.#version = version;
+    this.faults.push(...shelf.faults.map(({ message }) => message));
+  }
+
+  /** What a page begins with: also one that was loaded again, or a second. */
+  async begin(): Promise<Begin> {
+    const works: KeptWork[] = [];
+    for (const id of this.begun) {
+      const kept = await this.works.find(id);
+      if (kept) works.push(kept);
+    }
+    return {
+      version: this.#version,
+      effects: [...this.shelf.effects.values()].map(offerEffect),
+      recipes: this.recipes,
+      tiles: this.artworks.tiles,
+      works,
+      faults: this.faults,
+      watched: this.watched,
+      folder: this.folder.home,
+      collections: [...this.sheets.keys()],
+    };
+  }
+
+  /** A work that a page begins; those that load the page later are shown it as well. */
+  keep(id: string): void {
+    if (!this.begun.includes(id)) this.begun.push(id);
+  }
+
+  async close(): Promise<void> {
+    await this.looker.close();
+  }
+}

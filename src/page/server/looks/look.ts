@@ -1,0 +1,37 @@
+import { lightOf } from '../../../render/light-words.ts';
+import { gridOfPixels } from '../../../repeat/grid.ts';
+import { parseLayout, STRAIGHT } from '../../../repeat/layout.ts';
+import type { LookOrder } from '../../words/look.ts';
+import type { Desk } from '../desk.ts';
+import { blameStep, renderedSteps } from './laid-steps.ts';
+import { maskSamples } from './masks.ts';
+import { packLook } from './pack-look.ts';
+
+/** Carries out an order of the page. @throws Fault of any kind; `cancelled` at once where `signal` asks. */
+export async function look(
+  { artworks, shelf, looker }: Pick<Desk, 'artworks' | 'shelf' | 'looker'>,
+  order: LookOrder,
+  signal: AbortSignal,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const { tile, ground, size, laying, resists, density, part, quality } = order;
+  const layout = parseLayout(order.layout);
+  const laid = renderedSteps(shelf, laying);
+  const steps = laid.map(({ step }) => step);
+  const artwork = tile === undefined ? undefined : await artworks.picture(tile);
+  // A size of another shape than the picture would stretch it.
+  if (artwork) gridOfPixels({ ...size, layout: STRAIGHT }, artwork.width, artwork.height);
+  try {
+    const seen = await looker.look(
+      {
+        ...{ artwork, ground, layout, size, steps, quality, density, part },
+        masks: (grid) => maskSamples(steps, { resists, artworks }, grid),
+        follow: laying.follow ?? 'cloth',
+        light: lightOf(laying.light),
+      },
+      signal,
+    );
+    return packLook(seen, laid);
+  } catch (error) {
+    throw blameStep(error, laid);
+  }
+}

@@ -1,0 +1,56 @@
+import { packageVersion } from '../../host/code/root.ts';
+import type { Shelf } from '../../host/plugins/shelf.ts';
+import type { Limits } from '../../host/threads/limits.ts';
+import { Desk } from './desk.ts';
+import type { ArtworkWishes } from './opened/artwork-facts.ts';
+import { ArtworkWatch } from './opened/artwork-watch.ts';
+import { layOut } from './opened/lay-out.ts';
+import { type ToOpen, whatToOpen } from './opened/what-to-open.ts';
+import { type LivePage, servePage } from './start.ts';
+
+/** What a page is opened with. */
+export interface PageWishes {
+  readonly shelf: Shelf;
+  /** The places of plugins as the person named them. */
+  readonly plugins?: readonly string[];
+  /** A picture, a recipe, a collection file or a folder; a bare page where absent. */
+  readonly place?: string;
+  /** What is said of the pictures. */
+  readonly artwork?: ArtworkWishes;
+  /** Where things are saved to; beside what was opened where absent. */
+  readonly home?: string;
+  readonly port?: number;
+  readonly limits?: Partial<Limits>;
+  readonly workers?: number;
+}
+
+/**
+ * Opens the live page: reads what was asked for, and serves it to this computer alone.
+ *
+ * @throws Fault (input or usage).
+ */
+export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
+  const { shelf, plugins = [], place, artwork = {}, port, limits, workers } = wishes;
+  const toOpen: ToOpen =
+    place === undefined
+      ? { kind: 'nothing', paths: [], home: process.cwd(), notes: [] }
+      : await whatToOpen(place);
+  const home = wishes.home ?? toOpen.home;
+  const desk = new Desk({ shelf, plugins, home, version: packageVersion, limits, workers });
+  try {
+    await layOut(desk, toOpen, artwork);
+    const watch = new ArtworkWatch(desk);
+    const page = await servePage(desk, port);
+    watch.begin();
+    return {
+      address: page.address,
+      async close() {
+        watch.close();
+        await page.close();
+      },
+    };
+  } catch (error) {
+    await desk.close();
+    throw error;
+  }
+}

@@ -1,0 +1,55 @@
+import { createHash } from 'node:crypto';
+import { realpath } from 'node:fs/promises';
+import { basename, extname, resolve } from 'node:path';
+import { uprightSize } from '../../../picture/decode.ts';
+import { readHeader } from '../../../picture/header.ts';
+import { doubtSize } from '../../../render/doubt-size.ts';
+import { sizeOfTile } from '../../../render/tile-grid.ts';
+import type { Size } from '../../../repeat/length.ts';
+import type { OpenedTile } from '../../words/begin.ts';
+
+/** What a person said of an artwork when it was opened. */
+export interface ArtworkWishes {
+  /** Its name as the person knows it; that of the file where absent. */
+  readonly name?: string;
+  /** As `parseLayout` reads it. */
+  readonly layout?: string;
+  /** mm of one tile. */
+  readonly size?: Size;
+  /** Pixels per mm. */
+  readonly density?: number;
+}
+
+/** The same file has the same id, whatever it is called by and whenever it is opened. */
+export async function idOfFile(path: string): Promise<string> {
+  const real = await realpath(path).catch(() => resolve(path));
+  return createHash('sha256').update(real).digest('hex').slice(0, 16);
+}
+
+/** Two values that are not equal across and down are no density. */
+const SQUARE_TOLERANCE = 0.01;
+
+/**
+ * What the header of a picture tells; its colours are found once it is read whole.
+ *
+ * @throws Fault (input) as `readHeader` does; Fault (usage) where what was said of its size disagrees.
+ */
+export async function readFacts(id: string, path: string, wishes: ArtworkWishes = {}): Promise<OpenedTile> {
+  const header = await readHeader(path);
+  const { width, height } = uprightSize(header);
+  const fileDensity = squareDensity(header.density);
+  const sized = sizeOfTile({ width, height }, { size: wishes.size, density: wishes.density, fileDensity });
+  const doubt = sized && doubtSize(sized, width);
+  return {
+    ...{ id, width, height, layout: wishes.layout },
+    name: wishes.name ?? basename(path, extname(path)),
+    size: sized?.size,
+    colours: [],
+    notes: [...header.notes, ...(doubt === undefined ? [] : [doubt])],
+  };
+}
+
+function squareDensity(density: { readonly x: number; readonly y: number } | undefined): number | undefined {
+  if (!density || Math.abs(density.x / density.y - 1) > SQUARE_TOLERANCE) return undefined;
+  return Math.sqrt(density.x * density.y);
+}

@@ -1,0 +1,66 @@
+import { basename, extname } from 'node:path';
+import type { NamedRecipe } from '../../../collection/file/recipes.ts';
+import { Fault } from '../../../fault.ts';
+import { findRecipe, recipeNames } from '../../../host/plugins/find-recipe.ts';
+import { openRecipe } from '../../../host/plugins/open-recipe.ts';
+import type { Recipe } from '../../../host/plugins/recipe.ts';
+import type { Shelf, ShelvedEffect } from '../../../host/plugins/shelf.ts';
+import type { OfferedEffect, OfferedRecipe } from '../../words/begin.ts';
+import { type Laying, OPENED } from '../../words/work.ts';
+import type { Artworks } from './artworks.ts';
+
+/** An effect without the places that it came from. */
+export function offerEffect({ effect, presets }: ShelvedEffect): OfferedEffect {
+  return { effect, presets: presets.map((preset) => ({ ...preset, file: basename(preset.file) })) };
+}
+
+/** The recipes that come with the package; one that cannot be read is told and left out. */
+export async function offerRecipes(
+  shelf: Shelf,
+  artworks: Artworks,
+  tell: (words: string) => void,
+): Promise<OfferedRecipe[]> {
+  const offered: OfferedRecipe[] = [];
+  for (const name of await recipeNames()) {
+    try {
+      offered.push(await offerRecipeFile(await findRecipe(name, shelf), shelf, artworks));
+    } catch (error) {
+      if (!Fault.is(error)) throw error;
+      tell(error.message);
+    }
+  }
+  return offered;
+}
+
+/** A recipe file of the person's. @throws Fault (input) that lists all that is wrong with it. */
+export async function offerRecipeFile(
+  path: string,
+  shelf: Shelf,
+  artworks: Artworks,
+): Promise<OfferedRecipe> {
+  const recipe = await openRecipe(path, shelf);
+  const laying = await layingOf(recipe, artworks);
+  return { name: basename(path, extname(path)), summary: recipe.summary, laying };
+}
+
+/** A recipe of a collection. */
+export async function offerNamed(recipe: NamedRecipe, artworks: Artworks): Promise<OfferedRecipe> {
+  return { name: recipe.name, summary: recipe.name, laying: await layingOf(recipe, artworks) };
+}
+
+/** A recipe under work: its mask pictures are opened, so that the page can name them. */
+async function layingOf(
+  { steps, follow, light }: Pick<NamedRecipe, 'steps' | 'follow'> & Pick<Recipe, 'light'>,
+  artworks: Artworks,
+): Promise<Laying> {
+  const laid: Laying['steps'][number][] = [];
+  for (const [index, step] of steps.entries()) {
+    const { picture } = step.mask ?? {};
+    const mask =
+      picture === undefined
+        ? step.mask
+        : { ...step.mask, picture: `${OPENED}${(await artworks.admit(picture, {}, false)).id}` };
+    laid.push({ ...step, mask, id: `step-${index + 1}` });
+  }
+  return { steps: laid, seed: '1', follow, light };
+}
