@@ -13,6 +13,8 @@ export interface DeskSettings {
   readonly shelf: Shelf;
   /** The places of plugins as the person named them, for commands. */
   readonly plugins: readonly string[];
+  /** True where the person vouches for them. */
+  readonly trust?: boolean;
   readonly home: string;
   readonly version: string;
   readonly limits?: Partial<Limits>;
@@ -22,7 +24,10 @@ export interface DeskSettings {
 /** All that the server has before it: what was opened, what is under work, and who renders it. */
 export class Desk {
   shelf: Shelf;
-  readonly plugins: readonly string[];
+  /** Options that load the same plugins, and options of all renders, as commands take them. */
+  readonly pluginFlags: readonly string[];
+  readonly flags: readonly string[];
+  readonly trust: boolean;
   readonly folder: SessionFolder;
   readonly works: Works;
   readonly news = new NewsDesk();
@@ -37,9 +42,12 @@ export class Desk {
   watched?: string;
   readonly #version: string;
 
-  constructor({ shelf, plugins, home, version, limits, workers }: DeskSettings) {
+  constructor(settings: DeskSettings) {
+    const { shelf, plugins, trust = false, home, version, limits = {}, workers } = settings;
     this.shelf = shelf;
-    this.plugins = plugins;
+    this.trust = trust;
+    this.pluginFlags = plugins.flatMap((place) => ['--plugins', place]);
+    this.flags = [...this.pluginFlags, ...limitFlags(limits)];
     this.folder = new SessionFolder(home);
     this.works = new Works(this.folder);
     this.looker = new Looker(limits, workers);
@@ -75,4 +83,11 @@ export class Desk {
   async close(): Promise<void> {
     await this.looker.close();
   }
+}
+
+function limitFlags({ seconds, megabytes }: Partial<Limits>): string[] {
+  return [
+    ...(seconds === undefined ? [] : ['--time-limit', String(seconds)]),
+    ...(megabytes === undefined ? [] : ['--memory-limit', String(megabytes)]),
+  ];
 }
