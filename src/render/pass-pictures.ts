@@ -1,7 +1,6 @@
 import type { Band } from '../effect/effect.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
-import { type Grid, gridOfPixels } from '../repeat/grid.ts';
-import { STRAIGHT } from '../repeat/layout.ts';
+import { type Grid, patchGrid } from '../repeat/grid.ts';
 import type { Patch } from '../repeat/patch.ts';
 import type { PassOrder } from './orders.ts';
 import { openSpace } from './space.ts';
@@ -27,11 +26,6 @@ export function openPicture(pass: PassOrder, name: 'target' | 'source' | 'origin
 /** The pixels of a picture as a grid of their own. */
 export function pictureGrid({ grid, patches }: PassOrder, name: 'target' | 'source' | 'original'): Grid {
   return patches ? patchGrid(grid, patches[name]) : grid;
-}
-
-export function patchGrid({ mmPerPixelX, mmPerPixelY }: Grid, { width, height }: Patch): Grid {
-  const size = { width: width * mmPerPixelX, height: height * mmPerPixelY };
-  return gridOfPixels({ layout: STRAIGHT, ...size }, width, height);
 }
 
 /** A band of the plane, counted from a picture's first pixel. */

@@ -1,14 +1,13 @@
 import { type Frame, sharedSamples } from '../colour/frame.ts';
 import type { Light } from '../composite/light.ts';
 import type { PlaneName } from '../effect/layer.ts';
-import type { Grid } from '../repeat/grid.ts';
+import { type Grid, patchGrid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import { paintedPlanes } from './layer-place.ts';
 import { openLaidCount } from './mask.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
-import { patchGrid } from './pass-pictures.ts';
 import type { PlannedPatches } from './patches.ts';
 import { planStack } from './soften.ts';
 import { bandRowsFor, type Space } from './space.ts';

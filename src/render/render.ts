@@ -24,10 +24,13 @@ export interface RenderMemory {
   readonly textures?: TextureKeeper;
 }
 
+/** Of each step, where it has a mask picture: one per pixel of the tile. */
+type MaskSamples = readonly (Uint8Array | undefined)[];
+
 export interface RenderTools {
   readonly crew: RenderCrew;
   /** The samples of each step's mask picture, one per pixel of the tile, where it has one. */
-  readonly masks: readonly (Uint8Array | undefined)[];
+  readonly masks: MaskSamples | Promise<MaskSamples>;
   readonly memory?: RenderMemory;
   /** True to have the range of every plane painted. */
   readonly measure?: boolean;
@@ -67,6 +70,7 @@ export async function renderTile(
   const started = performance.now();
   const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   await whenFree;
+  const samples = await masks;
   const painting = performance.now();
   const space = spaceOf(job);
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
@@ -79,7 +83,7 @@ export async function renderTile(
     const steps = job.steps.map((step, index) => ({
       step,
       prepared: prepared[index],
-      maskSamples: masks[index],
+      maskSamples: samples[index],
       kept: keptOf(lent[index]),
     }));
     const { grid, light = DEFAULT_LIGHT } = job;
