@@ -103,9 +103,9 @@ it('as a TIFF of 16 bit, and at a density that has to be fitted', async () => {
   const samples = new Uint16Array(60 * 60 * 3).map((_, k) => 20_000 + ((k * 977) % 30_000));
   await sharp(samples, { raw: { width: 60, height: 60, channels: 3 } })
     .toColourspace('rgb16')
-    .tiff()
-    .toFile(join(folder, 'deep.tif'));
-  const deep = await openPage(folder, ['open', 'deep.tif', '--size', '60x60mm', '--no-browser']);
+    .png()
+    .toFile(join(folder, 'deep.png'));
+  const deep = await openPage(folder, ['open', 'deep.png', '--size', '60x60mm', '--no-browser']);
   try {
     const own = await firstWork(deep);
     const order = {

@@ -1,9 +1,11 @@
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { Sight } from '../../host/sight/sight.ts';
+import { Crew } from '../../host/threads/crew.ts';
 import type { Limits } from '../../host/threads/limits.ts';
 import type { Begin, KeptWork, OfferedRecipe } from '../words/begin.ts';
 import { SessionFolder } from './kept/session-folder.ts';
 import { Works } from './kept/works.ts';
-import { Looker } from './looks/looker.ts';
+import { KeptMasks } from './looks/masks.ts';
 import { NewsDesk } from './news-desk.ts';
 import { Artworks } from './opened/artworks.ts';
 import { offerEffect } from './opened/offers.ts';
@@ -31,7 +33,9 @@ export class Desk {
   readonly folder: SessionFolder;
   readonly works: Works;
   readonly news = new NewsDesk();
-  readonly looker: Looker;
+  readonly sight: Sight;
+  readonly masks = new KeptMasks();
+  readonly #crew: Crew;
   readonly artworks = new Artworks((tile) => this.news.tell({ kind: 'tile', tile }));
   readonly recipes: OfferedRecipe[] = [];
   /** Pages of collections, by the name of their file. */
@@ -50,7 +54,8 @@ export class Desk {
     this.flags = [...this.pluginFlags, ...limitFlags(limits)];
     this.folder = new SessionFolder(home);
     this.works = new Works(this.folder);
-    this.looker = new Looker(limits, workers);
+    this.#crew = new Crew(workers, limits);
+    this.sight = new Sight({ crew: this.#crew });
     this.#version = version;
     this.faults.push(...shelf.faults.map(({ message }) => message));
   }
@@ -81,7 +86,8 @@ export class Desk {
   }
 
   async close(): Promise<void> {
-    await this.looker.close();
+    await this.sight.close();
+    await this.#crew.close();
   }
 }
 

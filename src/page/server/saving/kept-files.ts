@@ -6,7 +6,7 @@ import { plainFrame } from '../../../render/frame.ts';
 import type { Grid } from '../../../repeat/grid.ts';
 import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
-import { paintedResist } from '../looks/painted-resist.ts';
+import { paintedResist, requireResist } from '../looks/painted-resist.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
 import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
@@ -31,7 +31,7 @@ export class KeptFiles {
       const path =
         name === undefined
           ? artworks.pathOf(openedId(picture))
-          : await this.#resist(name, paintedResist(resists, name, grid), grid);
+          : await this.#resist(name, paintedResist(requireResist(resists, name), grid), grid);
       paths.set(picture, path);
     }
     const recipe = writtenRecipe(laying, summaryOf(laying), folder.recipes, (picture) => paths.get(picture)!);

@@ -8,7 +8,7 @@ import type { Grid } from '../../../repeat/grid.ts';
 import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
 import { renderedSteps } from '../looks/laid-steps.ts';
-import { paintedResist } from '../looks/painted-resist.ts';
+import { paintedResist, requireResist } from '../looks/painted-resist.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
 import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
@@ -47,7 +47,7 @@ export async function saveRecipe(
     }
     const beside = freeName(`${stem}-${fileWord(name)}`, [...paths.values()]);
     paths.set(picture, beside);
-    drawn.push({ path: beside, samples: paintedResist(resists, name, grid) });
+    drawn.push({ path: beside, samples: paintedResist(requireResist(resists, name), grid) });
   }
   for (const out of [path, ...drawn.map((one) => one.path)]) {
     await refuseInputs(out, artworks.paths);
