@@ -65,7 +65,7 @@ async function open(place: string | undefined, flags: OpenFlags, command: Comman
   const isSaid = command.getOptionValueSource('layout') === 'cli';
   const demo = place === undefined ? await demoDesigns() : undefined;
   const page = await openLivePage({
-    ...{ shelf, plugins: flags.plugins, port: flags.port, limits: limitsOf(flags) },
+    ...{ shelf, plugins: flags.plugins, trust: flags.trust, port: flags.port, limits: limitsOf(flags) },
     place: place ?? demo?.place,
     home: demo?.home,
     artwork: {

@@ -1,3 +1,4 @@
+import { tellParent } from '../host/code/parent.ts';
 import type { RenderProgress } from '../host/lay-tile.ts';
 import { limitsOf, type RenderFlags } from './options.ts';
 import { progressLine } from './progress.ts';
@@ -16,7 +17,10 @@ export async function runLong<T>(
         limits: limitsOf(flags),
         signal,
         onGuess: line.expect,
-        onProgress: (done, what) => line.show(done, what),
+        onProgress: (done, what) => {
+          line.show(done, what);
+          tellParent(done);
+        },
       }),
     );
   } finally {

@@ -1,3 +1,5 @@
+import { onParentGone } from '../host/code/parent.ts';
+
 /** What asks a process to end: Ctrl-C, `kill`, a terminal that is closed, Ctrl-\. */
 const ASKING = ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const;
 
@@ -13,8 +15,10 @@ export function onStopSignal(stop: () => void): () => void {
     stop();
   };
   for (const signal of ASKING) process.on(signal, hear);
+  const endParent = onParentGone(stop);
   return () => {
     for (const signal of ASKING) process.off(signal, hear);
+    endParent();
   };
 }
 

@@ -8,6 +8,7 @@ export { DEFAULT_LIGHT, LIGHT_RANGES, type Light } from './light.ts';
 export { type ColourMask, type MaskFiller, openColourMask } from './mask.ts';
 export { addImage, type BandImage, type FollowPlan, planFollow, weighOwn } from './mirrored.ts';
 export { lightRelief, openLight, type ReliefLight } from './relief.ts';
+export { resample, resamplePart, type TilePixels, type TileSource } from './resample.ts';
 export { type ShiftSource, sampleShifted } from './shift.ts';
 export { type SoftLevel, type SoftSource, softenRows } from './soft-level.ts';
 export type { Strength } from './strength.ts';

@@ -37,8 +37,7 @@ const STEPS = 254;
  * encoded values.
  */
 export function openColourMask(mask: ColourMask): MaskFiller {
-  // 0 is "not measured yet", so that the 16 MB come zeroed from the system and only used pages are touched.
-  const known = new Uint8Array(COLOURS);
+  const known = openTable(mask);
   const paper = mask.paper ?? [1, 1, 1];
   return (pixels, firstSample, out) => {
     const colourAt = pixels.BYTES_PER_ELEMENT === 1 ? colourOfBytes : colourOfShorts;
@@ -48,6 +47,20 @@ export function openColourMask(mask: ColourMask): MaskFiller {
       out[pixel] = (step - 1) / STEPS;
     }
   };
+}
+
+/** What was measured for the masks opened last: a look opens the same one for every picture that it draws. */
+const RECENT: { readonly key: string; readonly known: Uint8Array }[] = [];
+const MOST_RECENT = 2;
+
+/** A table for a mask. 0 is "not measured yet", so that the 16 MB come zeroed from the system and only used pages are touched. */
+function openTable({ colours, tolerance, softness, spare }: ColourMask): Uint8Array {
+  const key = JSON.stringify([colours, tolerance, softness, spare]);
+  const index = RECENT.findIndex((recent) => recent.key === key);
+  const found = index >= 0 ? RECENT.splice(index, 1)[0] : { key, known: new Uint8Array(COLOURS) };
+  RECENT.unshift(found);
+  RECENT.length = Math.min(RECENT.length, MOST_RECENT);
+  return found.known;
 }
 
 function colourOfBytes(pixels: Pixels, at: number, paper: Rgb): number {

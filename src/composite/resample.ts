@@ -7,6 +7,7 @@ import {
 } from '../colour/srgb.ts';
 import { cubicShares } from '../field/cubic.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
+import type { Patch } from '../repeat/patch.ts';
 import type { Pixels } from './working.ts';
 
 /** A tile's pixels: RGBA, `4 * width * height` samples. */
@@ -24,6 +25,14 @@ const MARGIN = 2;
  */
 const AREA_FROM = 1.1;
 
+/** A tile that others are drawn from. */
+export interface TileSource extends TilePixels {
+  /** Four samples a pixel, RGBA, or one: an amount, as the alpha of white. */
+  readonly channels: 1 | 4;
+  /** Finds the pixels beyond its edges. */
+  readonly find: PixelFinder;
+}
+
 /**
  * Draws a tile in another number of pixels: every new one has the mean light of the area that it covers,
  * which is what the finer one looks like from further away. Where the new pixels are the smaller ones, or
@@ -34,37 +43,73 @@ const AREA_FROM = 1.1;
  * @param to   Of the same bits a sample; every sample of it is written.
  */
 export function resample(from: TilePixels & { readonly find: PixelFinder }, to: TilePixels): void {
-  const { width, height } = to;
-  const columns = tapsOf(from.width, width);
-  const rows = tapsOf(from.height, height);
-  const readRow = rowReader(from);
-  const write = pixelWriter(to.pixels);
+  resamplePart({ ...from, channels: 4 }, to, { x: 0, y: 0, width: to.width, height: to.height }, to.pixels);
+}
+
+/**
+ * Draws a rectangle of the tile that `resample` draws: the same samples, to the bit.
+ *
+ * @param size   Pixels of the whole new tile.
+ * @param part   Inside it.
+ * @param pixels Receives the rectangle; of as many channels and bits as `from`.
+ */
+export function resamplePart(
+  from: TileSource,
+  size: { readonly width: number; readonly height: number },
+  part: Patch,
+  pixels: Pixels,
+): void {
+  const { width, height } = part;
+  const columns = tapsOf(from.width, size.width, part.x, width);
+  const rows = tapsOf(from.height, size.height, part.y, height);
+  const readRow = rowReader(from, columns);
+  const write = pixelWriter(pixels, from.channels);
   const narrowed = new Map<number, Float32Array>();
   const sum = new Float32Array(width * 4);
   for (let y = 0; y < height; y++) {
     sum.fill(0);
-    for (const { at, share } of rows[y]) {
+    for (let tap = rows.first[y]; tap < rows.first[y + 1]; tap++) {
+      const at = rows.at[tap];
+      const share = rows.share[tap];
       const row = narrowed.get(at) ?? mixRow(readRow(at), columns, new Float32Array(width * 4));
       narrowed.set(at, row);
       for (let k = 0; k < sum.length; k++) sum[k] += share * row[k];
     }
-    const next = rows[Math.min(y + 1, height - 1)][0].at;
+    const next = rows.at[rows.first[Math.min(y + 1, height - 1)]];
     for (const at of narrowed.keys()) if (at < next) narrowed.delete(at);
     write(sum, y * width);
   }
 }
 
-/** An old sample and its share in a new one. `at` may lie outside the tile by the margin. */
+/** Which old samples each new one is mixed from, and their shares. `at` may lie outside the tile by the margin. */
+interface Taps {
+  /** Where the taps of each new sample begin, and the end of the last. */
+  readonly first: Int32Array;
+  readonly at: Int32Array;
+  readonly share: Float64Array;
+}
+
 interface Tap {
   readonly at: number;
   readonly share: number;
 }
 
-function tapsOf(before: number, after: number): Tap[][] {
+function tapsOf(before: number, after: number, from: number, count: number): Taps {
   const step = before / after;
-  return Array.from({ length: after }, (_, index) =>
-    step >= AREA_FROM ? areaTaps(index * step, (index + 1) * step) : curveTaps((index + 0.5) * step - 0.5),
-  );
+  const taps = Array.from({ length: count }, (_, k) => {
+    const index = from + k;
+    return step >= AREA_FROM
+      ? areaTaps(index * step, (index + 1) * step)
+      : curveTaps((index + 0.5) * step - 0.5);
+  });
+  const first = new Int32Array(count + 1);
+  for (const [k, list] of taps.entries()) first[k + 1] = first[k] + list.length;
+  const flat = taps.flat();
+  return {
+    first,
+    at: Int32Array.from(flat, ({ at }) => at),
+    share: Float64Array.from(flat, ({ share }) => share),
+  };
 }
 
 function areaTaps(start: number, end: number): Tap[] {
@@ -82,40 +127,66 @@ function curveTaps(position: number): Tap[] {
   return Array.from(shares, (share, index) => ({ at: first - 1 + index, share }));
 }
 
-/** Reads a row with its margins as linear light times alpha, and alpha. */
-function rowReader({ pixels, width, height, find }: TilePixels & { readonly find: PixelFinder }) {
+/** Reads what the columns need of a row, with its margins, as linear light times alpha, and alpha. */
+function rowReader({ pixels, width, height, channels, find }: TileSource, { at }: Taps) {
   const isDeep = pixels.BYTES_PER_ELEMENT === 2;
   const linear = isDeep ? linearOfShortTable() : LINEAR_OF_BYTE;
   const top = isDeep ? 65535 : 255;
   const row = new Float32Array((width + 2 * MARGIN) * 4);
+  let [start, end] = [width, 0];
+  for (const column of at) {
+    start = Math.min(start, column);
+    end = Math.max(end, column + 1);
+  }
   return (y: number): Float32Array => {
-    for (let x = -MARGIN; x < width + MARGIN; x++) {
+    for (let x = start; x < end; x++) {
       const inside = x >= 0 && x < width && y >= 0 && y < height;
-      const source = (inside ? y * width + x : find(x, y)) * 4;
+      const source = (inside ? y * width + x : find(x, y)) * channels;
       const target = (x + MARGIN) * 4;
+      if (channels === 1) {
+        row[target + 3] = pixels[source] / top;
+        continue;
+      }
       const alpha = pixels[source + 3] / top;
-      for (let channel = 0; channel < 3; channel++)
-        row[target + channel] = linear[pixels[source + channel]] * alpha;
+      row[target] = linear[pixels[source]] * alpha;
+      row[target + 1] = linear[pixels[source + 1]] * alpha;
+      row[target + 2] = linear[pixels[source + 2]] * alpha;
       row[target + 3] = alpha;
     }
     return row;
   };
 }
 
-function mixRow(row: Float32Array, columns: readonly Tap[][], mixed: Float32Array): Float32Array {
-  columns.forEach((taps, x) => {
-    for (const { at, share } of taps) {
-      const source = (at + MARGIN) * 4;
-      for (let channel = 0; channel < 4; channel++) mixed[x * 4 + channel] += share * row[source + channel];
+/** Every sum is rounded to single precision at each step, as all pictures so far were. */
+function mixRow(row: Float32Array, { first, at, share }: Taps, mixed: Float32Array): Float32Array {
+  const fround = Math.fround;
+  for (let x = 0, to = 0; to < mixed.length; x++, to += 4) {
+    let [red, green, blue, alpha] = [0, 0, 0, 0];
+    for (let tap = first[x]; tap < first[x + 1]; tap++) {
+      const source = (at[tap] + MARGIN) * 4;
+      const part = share[tap];
+      red = fround(red + part * row[source]);
+      green = fround(green + part * row[source + 1]);
+      blue = fround(blue + part * row[source + 2]);
+      alpha = fround(alpha + part * row[source + 3]);
     }
-  });
+    mixed[to] = red;
+    mixed[to + 1] = green;
+    mixed[to + 2] = blue;
+    mixed[to + 3] = alpha;
+  }
   return mixed;
 }
 
-function pixelWriter(pixels: Pixels): (sum: Float32Array, firstPixel: number) => void {
+function pixelWriter(pixels: Pixels, channels: 1 | 4): (sum: Float32Array, firstPixel: number) => void {
   const isDeep = pixels.BYTES_PER_ELEMENT === 2;
   const top = isDeep ? 65535 : 255;
   const encode = isDeep ? shortOfLinear : byteOfLinear;
+  if (channels === 1)
+    return (sum, firstPixel) => {
+      for (let k = 3, at = firstPixel; k < sum.length; k += 4, at++)
+        pixels[at] = Math.round(clampToUnit(sum[k]) * top);
+    };
   return (sum, firstPixel) => {
     for (let k = 0; k < sum.length; k += 4) {
       // Not held to 1 before: where the cubic swings past full cover, so does the light.

@@ -23,5 +23,8 @@ export * from './plugins/resolve-steps.ts';
 export * from './plugins/schemas.ts';
 export * from './plugins/shelf.ts';
 export * from './render-on-crew.ts';
+export { openSightArtwork, type SightArtwork } from './sight/artwork.ts';
+export * from './sight/order.ts';
+export * from './sight/sight.ts';
 export * from './threads/crew.ts';
 export * from './threads/limits.ts';

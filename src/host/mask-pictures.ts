@@ -14,8 +14,7 @@ export function readMasks(steps: readonly RenderStep[], grid: Grid): Promise<(Ui
   return Promise.all(steps.map(({ mask }) => (mask?.picture ? readTileMask(mask.picture, grid) : undefined)));
 }
 
-/** Reads one mask picture at the pixels of a tile. @throws Fault (input) as `readMasks` does. */
-export async function readTileMask(path: string, grid: Grid): Promise<Uint8Array> {
+async function readTileMask(path: string, grid: Grid): Promise<Uint8Array> {
   const { tileWidth, tileHeight } = grid;
   const mask = await readMask(path);
   const { width, height } = mask;

@@ -1,6 +1,7 @@
 import type { Band } from '../effect/effect.ts';
 import { type AnyLayer, PLANE_CHANNELS, type PlaneName } from '../effect/layer.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
+import type { Patch } from '../repeat/patch.ts';
 import { runsOf } from './runs.ts';
 
 /** What planes are made for: which, over how many pixels. */
@@ -17,6 +18,8 @@ export type KeptPlanes = { readonly [Name in PlaneName]?: Float32Array };
 export interface KeptLayer {
   readonly planes: KeptPlanes;
   readonly isPainted: boolean;
+  /** What of the plane they hold, where that is not the whole frame. */
+  readonly patch?: Patch;
 }
 
 /** Bytes that the planes of a place take. */
@@ -42,6 +45,23 @@ export function keptBand(planes: KeptPlanes, { y, width, height }: Band): AnyLay
     views[name] = plane.subarray(y * row, (y + height) * row);
   }
   return { width, height, ...views };
+}
+
+/** A band of planes that hold a patch around it; a view where the band is as wide. */
+export function keptPart(planes: KeptPlanes, patch: Patch, band: Band): AnyLayer {
+  const { x, y, width, height } = { ...band, x: band.x - patch.x, y: band.y - patch.y };
+  if (width === patch.width) return keptBand(planes, { ...band, y });
+  const copies: { [Name in PlaneName]?: Float32Array } = {};
+  for (const [name, plane] of Object.entries(planes) as [PlaneName, Float32Array][]) {
+    const channels = PLANE_CHANNELS[name];
+    const copy = new Float32Array(width * height * channels);
+    for (let row = 0; row < height; row++) {
+      const first = ((y + row) * patch.width + x) * channels;
+      copy.set(plane.subarray(first, first + width * channels), row * width * channels);
+    }
+    copies[name] = copy;
+  }
+  return { width, height, ...copies };
 }
 
 /** Any rectangle of the plane, gathered from kept planes. What points somewhere is right inside the frame alone. */

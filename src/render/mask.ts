@@ -2,8 +2,8 @@ import { parseHex } from '../colour/hex.ts';
 import { labOfSrgb } from '../colour/lab.ts';
 import { openColourMask, type Strength } from '../composite/index.ts';
 import type { Band } from '../effect/effect.ts';
-import type { PixelFinder } from '../repeat/fold.ts';
 import type { LaidCount, MaskOrder, PassOrder, StepOrder } from './orders.ts';
+import { bandIn, openPicture } from './pass-pictures.ts';
 import { runsOf } from './runs.ts';
 
 /** Of `LaidCount`. */
@@ -11,23 +11,29 @@ const PARTS = 65_536;
 
 /** Gives opacity x mask: one number where there is no mask, else one per pixel, in memory that is used again. */
 export interface StrengthReader {
-  /** Of pixels of the frame, which are counted as laid. */
-  over(firstPixel: number, count: number, opacity: number): Strength;
+  /** Of a band of the frame, which is counted as laid. */
+  over(band: Band, opacity: number): Strength;
   /** Of any rectangle of the plane, of which nothing is counted. */
-  around(rectangle: Band, find: PixelFinder, opacity: number): Strength;
+  around(rectangle: Band, opacity: number): Strength;
 }
 
 /** Opens a step's mask for the bands of a pass. */
 export function openMask({ mask, paper }: StepOrder, pass: PassOrder): StrengthReader {
-  if (!mask)
-    return { over: (_first, _count, opacity) => opacity, around: (_band, _find, opacity) => opacity };
+  if (!mask) return { over: (_band, opacity) => opacity, around: (_band, opacity) => opacity };
   const store = new Float32Array(pass.width * pass.bandRows);
+  const picture = openPicture(pass, 'original');
   let wide = new Float32Array(0);
   const fill = mask.kind === 'colours' ? colourFiller(mask, paper, pass) : pictureFiller(mask);
   return {
-    over(firstPixel, count, opacity) {
+    over(band, opacity) {
+      const { x, y, width, height } = bandIn(picture, band);
+      const count = width * height;
       const strength = store.subarray(0, count);
-      fill(firstPixel, strength);
+      const isWhole = x === 0 && width === picture.width;
+      if (isWhole) fill(y * width, strength);
+      else
+        for (let row = 0; row < height; row++)
+          fill((y + row) * picture.width + x, strength.subarray(row * width, (row + 1) * width));
       let sum = 0;
       for (let k = 0; k < count; k++) {
         sum += strength[k];
@@ -36,11 +42,11 @@ export function openMask({ mask, paper }: StepOrder, pass: PassOrder): StrengthR
       Atomics.add(mask.laid, 0, BigInt(Math.round(sum * PARTS)));
       return strength;
     },
-    around(rectangle, find, opacity) {
+    around(rectangle, opacity) {
       const count = rectangle.width * rectangle.height;
       if (wide.length < count) wide = new Float32Array(count);
       const strength = wide.subarray(0, count);
-      for (const { at, first, length } of runsOf(rectangle, find))
+      for (const { at, first, length } of runsOf(bandIn(picture, rectangle), picture.find))
         fill(first, strength.subarray(at, at + length));
       for (let k = 0; k < count; k++) strength[k] *= opacity;
       return strength;

@@ -3,6 +3,7 @@ import type { Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import type { PlaneName, ReadablePlane } from '../effect/layer.ts';
 import type { Grid } from '../repeat/grid.ts';
+import type { Patch } from '../repeat/patch.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import type { Space } from './space.ts';
@@ -58,13 +59,22 @@ export interface SoftPicture {
   readonly samples: Uint8Array | Uint16Array;
 }
 
+/** Where the pictures of a pass lie on the plane, where it paints a patch of it alone. */
+export interface PassPatches {
+  readonly target: Patch;
+  readonly source: Patch;
+  readonly original: Patch;
+}
+
 /**
  * One way over all bands of the frame. The frame is the unfolded box, or one tile where the
- * texture follows the artwork of a reflected layout.
+ * texture follows the artwork of a reflected layout, or a patch of the plane.
  */
 export interface PassOrder {
   readonly grid: Grid;
   readonly frame: Space;
+  /** Of the frame `patch`. */
+  readonly patches?: PassPatches;
   /** True where textures follow the artwork of a reflected layout. */
   readonly follows: boolean;
   /** That raised surfaces stand in. */
@@ -101,6 +111,27 @@ export interface SoftenOrder {
   readonly level: number;
   readonly from: SoftPicture;
   readonly to: SoftPicture;
+  readonly bandRows: number;
+  /** The number of the next band to take; shared. */
+  readonly nextBand: Int32Array;
+}
+
+/** A tile that pictures of the plane are drawn from: RGBA, or one sample a pixel, an amount. */
+export interface TilePicture {
+  readonly pixels: Uint8Array | Uint16Array;
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 1 | 4;
+}
+
+/** Draws a patch of the plane on a grid from the tile that stands in repeat on it. */
+export interface GatherOrder {
+  readonly kind: 'gather';
+  readonly from: TilePicture;
+  readonly grid: Grid;
+  readonly patch: Patch;
+  /** As many samples a pixel as `from`, and as many bits; shared. */
+  readonly to: Uint8Array | Uint16Array;
   readonly bandRows: number;
   /** The number of the next band to take; shared. */
   readonly nextBand: Int32Array;

@@ -4,7 +4,6 @@ import {
   layLayer,
   openLight,
   readBand,
-  type ShiftSource,
   type Strength,
   sampleShifted,
   trimLayer,
@@ -15,9 +14,9 @@ import type { AnyLayer } from '../effect/layer.ts';
 import { type BelowStore, openBelow } from './below.ts';
 import { marginsOf } from './margins.ts';
 import type { PassOrder } from './orders.ts';
+import { bandIn, openPicture } from './pass-pictures.ts';
 import type { PlaneRange } from './ranges.ts';
 import { openLevel } from './soften.ts';
-import { openSpace } from './space.ts';
 import { grownBand, openStepPainter, type StepPainter } from './step-painter.ts';
 
 /** How a pass keeps in touch with whoever runs it. */
@@ -72,11 +71,11 @@ function layBand(
   first: number,
   rows: number,
 ): void {
-  const { width, grid } = pass;
+  const { width, grid, patches } = pass;
   const { mmPerPixelX, mmPerPixelY } = grid;
+  const { x, y } = patches?.target ?? { x: 0, y: 0 };
   // One for all steps: what an effect did to it, the next would see.
-  const band: Band = Object.freeze({ x: 0, y: first, width, height: rows, mmPerPixelX, mmPerPixelY });
-  const firstPixel = first * width;
+  const band: Band = Object.freeze({ x, y: y + first, width, height: rows, mmPerPixelX, mmPerPixelY });
   const lying = below.open(band);
   let isRead = false;
   for (const painter of painters) {
@@ -86,16 +85,33 @@ function layBand(
     if (step.isOnlyRead) continue;
     const layer = trimLayer(around, margin.needed);
     painter.keep(band, layer);
-    const amount = strength(firstPixel, width * rows);
+    const amount = strength(band);
     if (!isRead) {
-      if (layer.shift) sampleShifted(shiftSource(pass), band, layer.shift, amount, working);
-      else readBand(pass.source, firstPixel * 4, width * rows, working);
+      readSource(pass, band, layer, amount, working);
       if (layer.bleed) letRun(pass, layer, band, amount, working);
       isRead = true;
     }
     layLayer(working, layer, { blend: step.blend, paper, strength: amount });
   }
-  writeBand(working, width * rows, pass.target, firstPixel * 4);
+  writeBand(working, width * rows, pass.target, first * width * 4);
+}
+
+/** Reads what the pass begins from, as far as its first step moves it from there. */
+function readSource(
+  pass: PassOrder,
+  band: Band,
+  layer: AnyLayer,
+  strength: Strength,
+  working: Float32Array,
+): void {
+  const source = openPicture(pass, 'source');
+  const inside = bandIn(source, band);
+  const { x, y, width, height } = inside;
+  if (layer.shift) sampleShifted({ pixels: pass.source, ...source }, inside, layer.shift, strength, working);
+  else if (width === source.width) readBand(pass.source, y * width * 4, width * height, working);
+  else
+    for (let row = 0; row < height; row++)
+      readBand(pass.source, ((y + row) * source.width + x) * 4, width, working.subarray(row * width * 4));
 }
 
 function letRun(
@@ -106,9 +122,10 @@ function letRun(
   working: Float32Array,
 ): void {
   const stack = pass.stack!.map((level) => openLevel(level, pass.frame));
-  layBleed(working, stack, pass, band, { bleed: layer.bleed!, shift: layer.shift, strength });
-}
-
-function shiftSource({ grid, frame, source }: PassOrder): ShiftSource {
-  return { pixels: source, ...openSpace(grid, frame) };
+  const source = openPicture(pass, 'source');
+  layBleed(working, stack, source, bandIn(source, band), {
+    bleed: layer.bleed!,
+    shift: layer.shift,
+    strength,
+  });
 }

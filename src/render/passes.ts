@@ -1,13 +1,14 @@
 import { type Frame, sharedSamples } from '../colour/frame.ts';
 import type { Light } from '../composite/light.ts';
 import type { PlaneName } from '../effect/layer.ts';
-import type { Grid } from '../repeat/grid.ts';
+import { type Grid, patchGrid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
 import { type Allot, shareBlank } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import { paintedPlanes } from './layer-place.ts';
 import { openLaidCount } from './mask.ts';
 import type { MaskOrder, PassOrder, Prepared, SoftPicture, StepOrder } from './orders.ts';
+import type { PlannedPatches } from './patches.ts';
 import { planStack } from './soften.ts';
 import { bandRowsFor, type Space } from './space.ts';
 import type { RenderStep } from './step.ts';
@@ -22,8 +23,10 @@ export interface PreparedStep {
 }
 
 /** A step that moves paint, or lets it run, needs the whole result of those before it, so it opens a new pass. */
-export function groupSteps(steps: readonly PreparedStep[]): PreparedStep[][] {
-  const groups: PreparedStep[][] = [];
+export function groupSteps<Item extends { readonly prepared: Pick<Prepared, 'planes'> }>(
+  steps: readonly Item[],
+): Item[][] {
+  const groups: Item[][] = [];
   for (const item of steps) {
     if (groups.length === 0 || moves(item)) groups.push([item]);
     else groups.at(-1)!.push(item);
@@ -89,6 +92,52 @@ export function planPasses(
   });
 }
 
+/** Pixels of a band of a patch: a look that is given up stops at the end of one. */
+const PATCH_BAND_PIXELS = 1 << 16;
+
+/**
+ * The passes for groups of steps over a patch of the plane. Each paints into fresh memory: the artwork is
+ * kept for other looks.
+ *
+ * @param artwork Over `patches.artwork`.
+ */
+export function planPatchPasses(
+  groups: readonly PreparedStep[][],
+  artwork: Frame,
+  patches: PlannedPatches,
+  { grid, follows, light }: Omit<Ground, 'space'>,
+): PassOrder[] {
+  const original = patches.artwork;
+  let source = { pixels: artwork.pixels, patch: original };
+  return groups.map((group, index) => {
+    const patch = patches.targets[index];
+    const { width, height } = patch;
+    const target = shareBlank(artwork.pixels, 4 * width * height);
+    const earlier = readAgain(groups.slice(0, index).flat(), group);
+    const pass: PassOrder = {
+      grid,
+      frame: 'patch',
+      patches: { target: patch, source: source.patch, original },
+      follows,
+      light,
+      width,
+      height,
+      bandRows: bandRowsFor(width, height, PATCH_BAND_PIXELS),
+      source: source.pixels,
+      target,
+      original: artwork.pixels,
+      nextBand: new Int32Array(new SharedArrayBuffer(4)),
+      steps: [
+        ...earlier.map((item) => onlyRead(stepOrder(item, grid, 'patch'))),
+        ...group.map((item) => stepOrder(item, grid, 'patch')),
+      ],
+      stack: paints(group[0], 'bleed') ? planStack(patchGrid(grid, source.patch), 'patch') : undefined,
+    };
+    source = { pixels: target, patch };
+    return pass;
+  });
+}
+
 /** Those of the earlier steps that the steps of a group read, or that such a step reads in its turn. */
 function readAgain(earlier: readonly PreparedStep[], group: readonly PreparedStep[]): PreparedStep[] {
   const wanted = new Set<PlaneName>(group.flatMap(({ prepared }) => prepared.reads));
@@ -111,11 +160,11 @@ function readsAround(item: PreparedStep): boolean {
   return item.prepared.reads.length > 0 && paints(item, 'relief');
 }
 
-function moves(item: PreparedStep): boolean {
+function moves(item: { readonly prepared: Pick<Prepared, 'planes'> }): boolean {
   return paints(item, 'shift') || paints(item, 'bleed');
 }
 
-function paints({ prepared }: PreparedStep, plane: PlaneName): boolean {
+function paints({ prepared }: { readonly prepared: Pick<Prepared, 'planes'> }, plane: PlaneName): boolean {
   return prepared.planes.includes(plane);
 }
 

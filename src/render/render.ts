@@ -4,23 +4,17 @@ import type { Report } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { type Allot, unfoldFrame, unfoldGrid } from './frame.ts';
 import { followsArtwork, type RenderJob, spaceOf } from './job.ts';
-import { layerPlace, prepareOrder } from './layer-place.ts';
+import { layerPlace } from './layer-place.ts';
+import { keptOf, lendLayers } from './lend-layers.ts';
 import { laidShare } from './mask.ts';
-import type { PassOrder, Prepared, PrepareOrder } from './orders.ts';
+import type { PassOrder } from './orders.ts';
 import { groupSteps, planPasses } from './passes.ts';
+import { prepareSteps } from './prepare-steps.ts';
 import type { PlaneRange } from './ranges.ts';
-import type { LentLayer, TextureKeeper } from './textures.ts';
+import type { RenderCrew } from './render-crew.ts';
+import type { TextureKeeper } from './textures.ts';
 
-/** The threads of one render, as far as rendering needs them; what fails on one is thrown. */
-export interface RenderCrew {
-  /** Prepares several effects, side by side. */
-  prepare(
-    orders: readonly PrepareOrder[],
-    onProgress: (step: number, done: number) => void,
-  ): Promise<Prepared[]>;
-  /** Lets every thread take bands of a pass until none is left. @returns The ranges of every step's planes, where the pass asks for them. */
-  runPass(pass: PassOrder, onRows: (rows: number) => void): Promise<readonly (readonly PlaneRange[])[]>;
-}
+export type { RenderCrew };
 
 /** Where pictures under way find room, and what may be used again. */
 export interface RenderMemory {
@@ -30,10 +24,13 @@ export interface RenderMemory {
   readonly textures?: TextureKeeper;
 }
 
+/** Of each step, where it has a mask picture: one per pixel of the tile. */
+type MaskSamples = readonly (Uint8Array | undefined)[];
+
 export interface RenderTools {
   readonly crew: RenderCrew;
   /** The samples of each step's mask picture, one per pixel of the tile, where it has one. */
-  readonly masks: readonly (Uint8Array | undefined)[];
+  readonly masks: MaskSamples | Promise<MaskSamples>;
   readonly memory?: RenderMemory;
   /** True to have the range of every plane painted. */
   readonly measure?: boolean;
@@ -73,10 +70,12 @@ export async function renderTile(
   const started = performance.now();
   const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   await whenFree;
+  const samples = await masks;
   const painting = performance.now();
   const space = spaceOf(job);
   const frame = space === 'tile' ? job.tile : unfoldFrame(job.tile, job.grid, allot);
-  const lent = await lendLayers(job, prepared, textures);
+  const places = prepared.map(({ planes }, index) => layerPlace(job, index, planes));
+  const lent = await lendLayers(places, textures);
   const ranges: (readonly PlaneRange[])[] = [];
   let isPainted = false;
   let passes: PassOrder[];
@@ -84,8 +83,8 @@ export async function renderTile(
     const steps = job.steps.map((step, index) => ({
       step,
       prepared: prepared[index],
-      maskSamples: masks[index],
-      kept: lent[index] && { planes: lent[index].planes, isPainted: lent[index].isPainted },
+      maskSamples: samples[index],
+      kept: keptOf(lent[index]),
     }));
     const { grid, light = DEFAULT_LIGHT } = job;
     const follows = followsArtwork(job);
@@ -113,63 +112,4 @@ export async function renderTile(
     timings: { prepare: painting - started, paint: performance.now() - painting },
     ranges,
   };
-}
-
-async function prepareSteps(
-  crew: RenderCrew,
-  job: RenderJob,
-  textures: TextureKeeper | undefined,
-  onProgress: (done: number) => void,
-): Promise<Prepared[]> {
-  const shares = job.steps.map(() => 0);
-  const orders = prepareOrders(job);
-  const make = (wanted: readonly PrepareOrder[]) =>
-    crew.prepare(wanted, (step, done) => {
-      shares[orders.indexOf(wanted[step])] = done;
-      onProgress(shares.reduce((sum, share) => sum + share, 0) / shares.length);
-    });
-  // Asked and told in one go, so that two renders that begin together do not both make it.
-  const found = orders.map((order) => textures?.findPrepared(order));
-  const missing = orders.filter((_, index) => !found[index]);
-  const making = make(missing);
-  for (const [index, order] of missing.entries()) {
-    textures?.keepPrepared(
-      order,
-      making.then((made) => made[index]),
-    );
-  }
-  const [made, known] = await Promise.all([
-    making,
-    Promise.all(found.map((one) => one?.catch(() => undefined))),
-  ]);
-  // What another render failed at, or gave up, this one tries for itself.
-  const lost = orders.filter((_, index) => found[index] && !known[index]);
-  const again = lost.length > 0 ? await make(lost) : [];
-  return orders.map(
-    (order, index) => known[index] ?? made[missing.indexOf(order)] ?? again[lost.indexOf(order)],
-  );
-}
-
-function prepareOrders(job: RenderJob): PrepareOrder[] {
-  return job.steps.map((step) => prepareOrder(job, step));
-}
-
-async function lendLayers(
-  job: RenderJob,
-  prepared: readonly Prepared[],
-  textures?: TextureKeeper,
-): Promise<(LentLayer | undefined)[]> {
-  const lent: (LentLayer | undefined)[] = [];
-  try {
-    for (const [index, { planes }] of prepared.entries()) {
-      const place = layerPlace(job, index, planes);
-      const isFilling = lent.some((layer) => layer && !layer.isPainted);
-      lent.push(place && (await textures?.lendLayer(place, !isFilling)));
-    }
-  } catch (error) {
-    // Whoever waits for what was lent so far would wait for ever.
-    for (const layer of lent) layer?.end(false);
-    throw error;
-  }
-  return lent;
 }

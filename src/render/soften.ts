@@ -4,6 +4,7 @@ import { PLANE_LIMITS } from '../effect/plane-limits.ts';
 import { coarserGrid, type Grid } from '../repeat/grid.ts';
 import type { Allot } from './frame.ts';
 import type { PassOrder, SoftenOrder, SoftPicture } from './orders.ts';
+import { pictureGrid } from './pass-pictures.ts';
 import { bandRowsFor, openSpace, type Space, sizeOf } from './space.ts';
 
 /** Paint that has run further than this counts as this far, mm: beyond it no motif is left to see. */
@@ -39,7 +40,8 @@ export function stackBytes(framePixels: number): number {
 /** What the threads have to do before a pass whose paint runs, one order after the other. */
 export function softenOrders(pass: PassOrder): SoftenOrder[] {
   return (pass.stack ?? []).map((to, index) => {
-    const from = index > 0 ? pass.stack![index - 1] : { grid: pass.grid, samples: pass.source };
+    const from =
+      index > 0 ? pass.stack![index - 1] : { grid: pictureGrid(pass, 'source'), samples: pass.source };
     const { width, height } = sizeOf(to.grid, pass.frame);
     return {
       kind: 'soften',

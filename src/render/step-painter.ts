@@ -5,13 +5,13 @@ import type { AnyEffect, Band } from '../effect/effect.ts';
 import { type AnyLayer, reuseLayer } from '../effect/layer.ts';
 import { refusePromise, runStage } from '../effect/runner.ts';
 import { openStores, type Paint, paintFollowing } from './follow.ts';
-import { keepBand, keptAround, keptBand } from './kept-planes.ts';
+import { keepBand, keptAround, keptBand, keptPart } from './kept-planes.ts';
 import type { StepMargin } from './margins.ts';
 import { openMask } from './mask.ts';
 import type { PassOrder, StepOrder } from './orders.ts';
+import { bandIn, openPicture } from './pass-pictures.ts';
 import { joinRanges, measureLayer, type PlaneRange } from './ranges.ts';
 import { requireFinite } from './require-finite.ts';
-import { openSpace } from './space.ts';
 
 /** One step of a pass, ready to paint its layer band by band. */
 export interface StepPainter {
@@ -29,8 +29,8 @@ export interface StepPainter {
   paint(band: Band, below?: AnyLayer): AnyLayer;
   /** Puts a band of the layer by, where it is kept. */
   keep(band: Band, layer: AnyLayer): void;
-  /** Opacity times mask of pixels of the frame, which count as laid. */
-  strength(firstPixel: number, count: number): Strength;
+  /** Opacity times mask of a band of the frame, which counts as laid. */
+  strength(band: Band): Strength;
   /** The same for any rectangle of the plane; nothing is counted. */
   strengthOver(rectangle: Band): Strength;
 }
@@ -48,7 +48,7 @@ export function openStepPainter(
   const [red, green, blue] = parseHex(step.paper).map(decodeSrgb);
   const { parameters, seed, planes, kept } = step;
   const stamp = { stage: 'paint', parameters, seed } as const;
-  const { find } = openSpace(pass.grid, pass.frame);
+  const target = openPicture(pass, 'target');
   const stores = openStores();
   let store: AnyLayer = { width: 0, height: 0 };
   let lit = new Float32Array(0);
@@ -89,14 +89,15 @@ export function openStepPainter(
     },
     paint(band, below) {
       if (!kept?.isPainted) return paintFresh(band, below);
+      if (kept.patch) return keptPart(kept.planes, kept.patch, grownBand(band, margin.needed));
       if (margin.needed === 0) return keptBand(kept.planes, band);
-      return keptAround(kept.planes, grownBand(band, margin.needed), find);
+      return keptAround(kept.planes, grownBand(band, margin.needed), target.find);
     },
     keep(band, layer) {
-      if (kept && !kept.isPainted) keepBand(kept.planes, band, layer);
+      if (kept && !kept.isPainted) keepBand(kept.planes, bandIn(target, band), layer);
     },
-    strength: (firstPixel, count) => mask.over(firstPixel, count, step.opacity),
-    strengthOver: (rectangle) => mask.around(rectangle, find, step.opacity),
+    strength: (band) => mask.over(band, step.opacity),
+    strengthOver: (rectangle) => mask.around(rectangle, step.opacity),
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Light } from '../composite/light.ts';
 import type { Grid } from '../repeat/grid.ts';
+import type { Patch } from '../repeat/patch.ts';
 import type { KeptLayer, PlanesWish } from './kept-planes.ts';
 import type { Prepared, PrepareOrder } from './orders.ts';
 
@@ -19,6 +20,8 @@ export interface LayerPlace extends PlanesWish {
   readonly light?: Light;
   /** True where its heights are kept besides the light on them, for a later step to read. */
   readonly keepsRelief: boolean;
+  /** What of the plane it holds, where that is not the whole frame. */
+  readonly patch?: Patch;
 }
 
 /** Keeps what effects made for renders that share it: models, and layers as they were painted. */

@@ -1,6 +1,6 @@
 import { Fault } from '../fault.ts';
 import { boxCount, type Lattice, latticeOf, unfoldedLayout } from './lattice.ts';
-import { formatLayout, type Layout } from './layout.ts';
+import { formatLayout, type Layout, STRAIGHT } from './layout.ts';
 import { formatDensity, formatSize, type Size, trimNumber } from './length.ts';
 import { nearestMultiple } from './multiple.ts';
 import { type Box, boxOf, type Repeat } from './repeat.ts';
@@ -101,6 +101,15 @@ export function coarserGrid({ repeat, tileWidth, tileHeight }: Grid, factor: num
     nearestMultiple(tileWidth / factor, across),
     nearestMultiple(tileHeight / factor, down),
   );
+}
+
+/** A patch of a grid's plane as a straight tile of its own, with pixels as they are there. */
+export function patchGrid(
+  { mmPerPixelX, mmPerPixelY }: Grid,
+  { width, height }: { readonly width: number; readonly height: number },
+): Grid {
+  const size = { width: width * mmPerPixelX, height: height * mmPerPixelY };
+  return gridOf({ layout: STRAIGHT, ...size }, width, height);
 }
 
 function gridOf(repeat: Repeat, tileWidth: number, tileHeight: number): Grid {

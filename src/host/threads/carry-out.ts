@@ -5,7 +5,15 @@ import { describeThrown, effectFault, runStage } from '../../effect/runner.ts';
 import { openSetting } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
 import { describeEffect, type EffectDescription } from '../../render/description.ts';
-import type { EffectOrder, PassOrder, Prepared, PrepareOrder, SoftenOrder } from '../../render/orders.ts';
+import { runGather } from '../../render/gather.ts';
+import type {
+  EffectOrder,
+  GatherOrder,
+  PassOrder,
+  Prepared,
+  PrepareOrder,
+  SoftenOrder,
+} from '../../render/orders.ts';
 import { runPass } from '../../render/pass.ts';
 import { arrayBytes, shareModel } from '../../render/share.ts';
 import { runSoften } from '../../render/soften.ts';
@@ -38,6 +46,8 @@ export function carryOut(order: Order, tools: ThreadTools): Promise<Results[Orde
       return paint(order.pass, tools);
     case 'soften':
       return soften(order, tools);
+    case 'gather':
+      return gather(order, tools);
   }
 }
 
@@ -145,6 +155,10 @@ async function paint(pass: PassOrder, tools: ThreadTools): Promise<Results['pass
 
 async function soften(order: SoftenOrder, { isStopped }: ThreadTools): Promise<undefined> {
   runSoften(order, isStopped);
+}
+
+async function gather(order: GatherOrder, { isStopped }: ThreadTools): Promise<undefined> {
+  runGather(order, isStopped);
 }
 
 async function loadEffect(order: EffectOrder, tools: ThreadTools, step: number): Promise<AnyEffect> {

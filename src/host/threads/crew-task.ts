@@ -1,7 +1,7 @@
 import { cancelled } from '../../effect/setting.ts';
 import type { Fault } from '../../fault.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import type { PassOrder, Prepared, PrepareOrder } from '../../render/orders.ts';
+import type { GatherOrder, PassOrder, Prepared, PrepareOrder } from '../../render/orders.ts';
 import { joinRanges } from '../../render/ranges.ts';
 import { softenOrders } from '../../render/soften.ts';
 import type { DescribeOrder, Order, Results, TaskMark } from './messages.ts';
@@ -9,6 +9,9 @@ import type { Seat } from './seat.ts';
 
 /** How long the other threads of a failed render have to come to the end of their bands. */
 const GRACE_MS = 500;
+
+/** How long whoever waits for the threads waits for one that was asked to stop. */
+const PATIENCE_MS = 200;
 
 /** What a task needs of its crew. */
 export interface CrewDesk {
@@ -49,9 +52,7 @@ export class CrewTask {
   ): Promise<Prepared[]> {
     const seats = await this.#open(0);
     return this.#all(
-      orders.map((order, index) =>
-        this.#ask(seats[index % seats.length], order, (done) => onProgress(index, done)),
-      ),
+      orders.map((order, index) => this.#ask(idlest(seats), order, (done) => onProgress(index, done))),
     );
   }
 
@@ -68,6 +69,12 @@ export class CrewTask {
     return parts.reduce((all, part) => part.map((ranges, step) => joinRanges(all[step], ranges)));
   }
 
+  /** Lets every thread draw bands of a picture until none is left. */
+  async gather(order: GatherOrder): Promise<void> {
+    const seats = await this.#open(order.to.byteLength + order.from.pixels.byteLength);
+    await this.#all(seats.map((seat) => this.#ask(seat, order, () => {})));
+  }
+
   /** Ends the task; its threads have `grace` ms to stop by themselves. The first fault counts. */
   fail(fault: Fault, grace = GRACE_MS): void {
     this.#fault ??= fault;
@@ -79,6 +86,15 @@ export class CrewTask {
   /** Stops all that the task still does, at once. */
   cancel(): void {
     this.fail(cancelled(), 0);
+  }
+
+  /**
+   * Stops all that the task still does, and leaves the threads warm: what waits is taken back at once, what runs
+   * ends with its band or at its next word of progress. Only a thread that does neither for long is replaced.
+   */
+  giveUp(): void {
+    this.fail(cancelled(), PATIENCE_MS);
+    for (const seat of this.#seats) seat.withdraw(this.mark);
   }
 
   end(): void {
@@ -123,6 +139,10 @@ export class CrewTask {
   #drop(): void {
     for (const seat of this.#seats) seat.drop(this.mark);
   }
+}
+
+function idlest(seats: readonly Seat[]): Seat {
+  return seats.reduce((best, seat) => (seat.load < best.load ? seat : best));
 }
 
 function pictureBytes({ source, target, original, stack = [] }: PassOrder): number {

@@ -1,6 +1,6 @@
 import type { FaultParts } from '../../fault.ts';
 import type { EffectDescription } from '../../render/description.ts';
-import type { PassOrder, Prepared, PrepareOrder, SoftenOrder } from '../../render/orders.ts';
+import type { GatherOrder, PassOrder, Prepared, PrepareOrder, SoftenOrder } from '../../render/orders.ts';
 import type { PlaneRange } from '../../render/ranges.ts';
 
 export interface DescribeOrder {
@@ -15,7 +15,7 @@ export interface RunPassOrder {
   readonly pass: PassOrder;
 }
 
-export type Order = DescribeOrder | PrepareOrder | RunPassOrder | SoftenOrder;
+export type Order = DescribeOrder | PrepareOrder | RunPassOrder | SoftenOrder | GatherOrder;
 
 /** What each kind of order comes back with. */
 export interface Results {
@@ -24,6 +24,7 @@ export interface Results {
   /** Per step, where the pass asked for them. */
   readonly pass: readonly (readonly PlaneRange[])[];
   readonly soften: undefined;
+  readonly gather: undefined;
 }
 
 /** The render that an order belongs to. */

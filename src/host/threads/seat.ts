@@ -48,6 +48,11 @@ export class Seat {
     return this.#current?.task;
   }
 
+  /** How many orders it has and keeps waiting. */
+  get load(): number {
+    return this.#queue.length + (this.#current ? 1 : 0);
+  }
+
   ask(job: Job): void {
     this.#queue.push(job);
     this.#next();
@@ -69,13 +74,18 @@ export class Seat {
     return stoppedFault(this.#current!.order, this.#pulse.read(), { received, remedy, cause });
   }
 
-  /** Gives up all orders of a task, in the middle of whatever is done. */
-  drop(task: TaskMark): void {
+  /** Gives up those orders of a task that it has not begun. */
+  withdraw(task: TaskMark): void {
     const mine = this.#queue.filter((job) => job.task.id === task.id);
     for (const job of mine) {
       this.#queue.splice(this.#queue.indexOf(job), 1);
       job.reject(cancelled());
     }
+  }
+
+  /** Gives up all orders of a task, in the middle of whatever is done. */
+  drop(task: TaskMark): void {
+    this.withdraw(task);
     if (this.#current?.task.id === task.id) {
       void this.#dismiss();
       this.#finish((job) => job.reject(cancelled()));

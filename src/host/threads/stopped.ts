@@ -20,9 +20,9 @@ export function stoppedFault(
     const expected = 'a module that loads';
     return new Fault({ kind: 'effect', expected, subject: order.place, received, remedy, details, cause });
   }
-  if (order.kind === 'soften') {
+  if (order.kind === 'soften' || order.kind === 'gather') {
     // No effect runs then: only the thread itself can fail, for want of memory.
-    const expected = 'a thread to soften the artwork for bleeding';
+    const expected = `a thread to ${order.kind === 'soften' ? 'soften the artwork for bleeding' : 'draw the artwork'}`;
     return new Fault({ kind: 'effect', expected, subject: 'a render', received, remedy, cause });
   }
   const effect: EffectOrder = order.kind === 'prepare' ? order.effect : order.pass.steps[at.step];

@@ -32,6 +32,7 @@ function isResult(result: unknown, kind: Order['kind']): boolean {
     case 'pass':
       return Array.isArray(result) && result.every(Array.isArray);
     case 'soften':
+    case 'gather':
       return result === undefined;
   }
 }

@@ -6,7 +6,10 @@ import type { Desk } from './desk.ts';
 import { MOST_WORK_BYTES } from './kept/works.ts';
 import { look } from './looks/look.ts';
 import { keepDropped, MOST_DROPPED } from './opened/dropped.ts';
-import { checkSchema, lookSchema } from './shapes/orders.ts';
+import { lineOf } from './saving/command-words.ts';
+import { tileCommand } from './saving/picture-command.ts';
+import type { Saver } from './saving/saver.ts';
+import { checkSchema, commandSchema, lookSchema, saveSchema } from './shapes/orders.ts';
 import { keptWorkSchema, nameText } from './shapes/work.ts';
 import { tellError, told } from './told.ts';
 
@@ -16,7 +19,7 @@ export type Asked = { Bindings: HttpBindings };
 const MOST_ORDER = 32e6;
 
 /** What the page may ask. Who asks has been looked at before. */
-export function pageApi(desk: Desk): Hono<Asked> {
+export function pageApi(desk: Desk, saver: Saver): Hono<Asked> {
   const api = new Hono<Asked>();
   api.onError(tellError);
   api.post('/begin', async (context) => context.json(await desk.begin()));
@@ -40,9 +43,21 @@ export function pageApi(desk: Desk): Hono<Asked> {
     if (kept.id !== context.req.param('id'))
       return told(context, 400, 'The work says another name than its address.', 'usage');
     const put = await desk.works.put(kept);
-    if (!put.isKept) return context.json(put.kept, 409);
+    if (!put.isKept) return context.json({ ...OVERTAKEN, kept: put.kept }, 409);
     desk.keep(kept.id);
     return context.json({ revision: kept.revision });
+  });
+  api.post('/save', atMost(MOST_WORK_BYTES), async (context) =>
+    context.json(await saver.begin(await bodyOf(context, 'what to save', saveSchema))),
+  );
+  api.delete('/save/:id', (context) => {
+    saver.stop(context.req.param('id'));
+    return context.json({});
+  });
+  api.post('/command', atMost(MOST_WORK_BYTES), async (context) => {
+    const order = await bodyOf(context, 'what to make', commandSchema);
+    const words = await tileCommand(desk, { ...order, fit: true });
+    return context.json({ command: lineOf(words) });
   });
   api.get('/news', (context) =>
     context.body(desk.news.stream(), 200, { 'Content-Type': 'application/x-ndjson; charset=utf-8' }),
@@ -50,6 +65,8 @@ export function pageApi(desk: Desk): Hono<Asked> {
   api.all('*', (context) => told(context, 404, 'There is nothing of that name here.', 'usage'));
   return api;
 }
+
+const OVERTAKEN = { message: 'This work was changed on another page meanwhile.', kind: 'overtaken' };
 
 /** Aborts once the page has gone away from an answer that it waited for. */
 export function goneSignal(context: Context<Asked>): AbortSignal {

@@ -1,9 +1,11 @@
 import type { Shelf } from '../../host/plugins/shelf.ts';
+import { Sight } from '../../host/sight/sight.ts';
+import { Crew } from '../../host/threads/crew.ts';
 import type { Limits } from '../../host/threads/limits.ts';
 import type { Begin, KeptWork, OfferedRecipe } from '../words/begin.ts';
 import { SessionFolder } from './kept/session-folder.ts';
 import { Works } from './kept/works.ts';
-import { Looker } from './looks/looker.ts';
+import { KeptMasks } from './looks/masks.ts';
 import { NewsDesk } from './news-desk.ts';
 import { Artworks } from './opened/artworks.ts';
 import { offerEffect } from './opened/offers.ts';
@@ -13,6 +15,8 @@ export interface DeskSettings {
   readonly shelf: Shelf;
   /** The places of plugins as the person named them, for commands. */
   readonly plugins: readonly string[];
+  /** True where the person vouches for them. */
+  readonly trust?: boolean;
   readonly home: string;
   readonly version: string;
   readonly limits?: Partial<Limits>;
@@ -22,11 +26,16 @@ export interface DeskSettings {
 /** All that the server has before it: what was opened, what is under work, and who renders it. */
 export class Desk {
   shelf: Shelf;
-  readonly plugins: readonly string[];
+  /** Options that load the same plugins, and options of all renders, as commands take them. */
+  readonly pluginFlags: readonly string[];
+  readonly flags: readonly string[];
+  readonly trust: boolean;
   readonly folder: SessionFolder;
   readonly works: Works;
   readonly news = new NewsDesk();
-  readonly looker: Looker;
+  readonly sight: Sight;
+  readonly masks = new KeptMasks();
+  readonly #crew: Crew;
   readonly artworks = new Artworks((tile) => this.news.tell({ kind: 'tile', tile }));
   readonly recipes: OfferedRecipe[] = [];
   /** Pages of collections, by the name of their file. */
@@ -37,12 +46,16 @@ export class Desk {
   watched?: string;
   readonly #version: string;
 
-  constructor({ shelf, plugins, home, version, limits, workers }: DeskSettings) {
+  constructor(settings: DeskSettings) {
+    const { shelf, plugins, trust = false, home, version, limits = {}, workers } = settings;
     this.shelf = shelf;
-    this.plugins = plugins;
+    this.trust = trust;
+    this.pluginFlags = plugins.flatMap((place) => ['--plugins', place]);
+    this.flags = [...this.pluginFlags, ...limitFlags(limits)];
     this.folder = new SessionFolder(home);
     this.works = new Works(this.folder);
-    this.looker = new Looker(limits, workers);
+    this.#crew = new Crew(workers, limits);
+    this.sight = new Sight({ crew: this.#crew });
     this.#version = version;
     this.faults.push(...shelf.faults.map(({ message }) => message));
   }
@@ -73,6 +86,14 @@ export class Desk {
   }
 
   async close(): Promise<void> {
-    await this.looker.close();
+    await this.sight.close();
+    await this.#crew.close();
   }
+}
+
+function limitFlags({ seconds, megabytes }: Partial<Limits>): string[] {
+  return [
+    ...(seconds === undefined ? [] : ['--time-limit', String(seconds)]),
+    ...(megabytes === undefined ? [] : ['--memory-limit', String(megabytes)]),
+  ];
 }

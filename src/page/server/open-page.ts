@@ -13,6 +13,8 @@ export interface PageWishes {
   readonly shelf: Shelf;
   /** The places of plugins as the person named them. */
   readonly plugins?: readonly string[];
+  /** True where the person vouches for them. */
+  readonly trust?: boolean;
   /** A picture, a recipe, a collection file or a folder; a bare page where absent. */
   readonly place?: string;
   /** What is said of the pictures. */
@@ -30,13 +32,13 @@ export interface PageWishes {
  * @throws Fault (input or usage).
  */
 export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
-  const { shelf, plugins = [], place, artwork = {}, port, limits, workers } = wishes;
+  const { shelf, plugins = [], trust, place, artwork = {}, port, limits, workers } = wishes;
   const toOpen: ToOpen =
     place === undefined
       ? { kind: 'nothing', paths: [], home: process.cwd(), notes: [] }
       : await whatToOpen(place);
   const home = wishes.home ?? toOpen.home;
-  const desk = new Desk({ shelf, plugins, home, version: packageVersion, limits, workers });
+  const desk = new Desk({ shelf, plugins, trust, home, version: packageVersion, limits, workers });
   try {
     await layOut(desk, toOpen, artwork);
     const watch = new ArtworkWatch(desk);

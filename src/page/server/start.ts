@@ -6,6 +6,7 @@ import { type Asked, pageApi } from './api.ts';
 import type { Desk } from './desk.ts';
 import { guardDoor, guardKey } from './safe/guard.ts';
 import { Key } from './safe/key.ts';
+import { Saver } from './saving/saver.ts';
 import { readShell, serveShell } from './shell.ts';
 import { tellError } from './told.ts';
 
@@ -27,12 +28,13 @@ const LOOPBACK = '127.0.0.1';
  */
 export async function servePage(desk: Desk, port = 0): Promise<LivePage> {
   const key = new Key();
+  const saver = new Saver(desk);
   let at = 0;
   const app = new Hono<Asked>();
   app.onError(tellError);
   app.use(guardDoor(() => at));
   app.use('/api/*', guardKey(key));
-  app.route('/api', pageApi(desk));
+  app.route('/api', pageApi(desk, saver));
   app.route('/', serveShell(await readShell()));
   const server = createAdaptorServer({ fetch: app.fetch });
   await new Promise<void>((resolve, reject) => {
@@ -45,7 +47,7 @@ export async function servePage(desk: Desk, port = 0): Promise<LivePage> {
     async close() {
       const closed = new Promise((done) => server.close(done));
       if ('closeAllConnections' in server) server.closeAllConnections();
-      await Promise.all([closed, desk.close()]);
+      await Promise.all([closed, saver.close(), desk.close()]);
     },
   };
 }

@@ -4,12 +4,12 @@ import { parseLayout, STRAIGHT } from '../../../repeat/layout.ts';
 import type { LookOrder } from '../../words/look.ts';
 import type { Desk } from '../desk.ts';
 import { blameStep, renderedSteps } from './laid-steps.ts';
-import { maskSamples } from './masks.ts';
+import { maskSources } from './masks.ts';
 import { packLook } from './pack-look.ts';
 
 /** Carries out an order of the page. @throws Fault of any kind; `cancelled` at once where `signal` asks. */
 export async function look(
-  { artworks, shelf, looker }: Pick<Desk, 'artworks' | 'shelf' | 'looker'>,
+  { artworks, shelf, sight, masks }: Pick<Desk, 'artworks' | 'shelf' | 'sight' | 'masks'>,
   order: LookOrder,
   signal: AbortSignal,
 ): Promise<Uint8Array<ArrayBuffer>> {
@@ -21,10 +21,10 @@ export async function look(
   // A size of another shape than the picture would stretch it.
   if (artwork) gridOfPixels({ ...size, layout: STRAIGHT }, artwork.width, artwork.height);
   try {
-    const seen = await looker.look(
+    const seen = await sight.look(
       {
         ...{ artwork, ground, layout, size, steps, quality, density, part },
-        masks: (grid) => maskSamples(steps, { resists, artworks }, grid),
+        masks: await maskSources(steps, { resists, artworks, masks }, { layout, ...size }, artwork),
         follow: laying.follow ?? 'cloth',
         light: lightOf(laying.light),
       },

@@ -1,7 +1,7 @@
+import type { Seen } from '../../../host/sight/order.ts';
 import { formatLayout } from '../../../repeat/layout.ts';
 import type { Look } from '../../words/look.ts';
 import type { RenderedStep } from './laid-steps.ts';
-import type { Seen } from './looker.ts';
 
 /** The body of a look: the length of its facts, the facts, and the pixels, which begin at a multiple of 4. */
 export function packLook(seen: Seen, steps: readonly RenderedStep[]): Uint8Array<ArrayBuffer> {

@@ -3,14 +3,9 @@ import { sharedSamples } from '../../../picture/index.ts';
 import type { Grid } from '../../../repeat/grid.ts';
 import type { Resist } from '../../words/work.ts';
 
-/** The samples of a resist on the pixels of a tile, white where a stroke went. @throws Fault (usage) where there is none of that name. */
-export function paintedResist(
-  resists: Readonly<Record<string, Resist>>,
-  name: string,
-  grid: Grid,
-): Uint8Array {
-  const resist = Object.hasOwn(resists, name) ? resists[name] : undefined;
-  if (resist) return samplesOf(resist, grid);
+/** The resist that a step names. @throws Fault (usage) where there is none. */
+export function requireResist(resists: Readonly<Record<string, Resist>>, name: string): Resist {
+  if (Object.hasOwn(resists, name)) return resists[name];
   throw new Fault({
     kind: 'usage',
     expected: 'the resist that the step names',
@@ -20,7 +15,7 @@ export function paintedResist(
   });
 }
 
-/** Here the room `resist` plugs in. Until it is there, no stroke is seen. */
-function samplesOf(_resist: Resist, { tileWidth, tileHeight }: Grid): Uint8Array {
+/** The samples of a resist on the pixels of a tile, white where a stroke went; here the room `resist` plugs in. */
+export function paintedResist(_resist: Resist, { tileWidth, tileHeight }: Grid): Uint8Array {
   return sharedSamples(tileWidth * tileHeight, 8) as Uint8Array;
 }

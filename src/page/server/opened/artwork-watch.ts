@@ -43,7 +43,8 @@ export class ArtworkWatch {
   }
 
   async #again(path: string): Promise<void> {
-    const { artworks, news } = this.#desk;
+    const { artworks, masks, news } = this.#desk;
+    masks.forget();
     const id = artworks.idOf(path);
     if (id === undefined) return;
     try {

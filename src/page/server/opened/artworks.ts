@@ -1,6 +1,7 @@
 import { Fault } from '../../../fault.ts';
+import { openSightArtwork, type SightArtwork } from '../../../host/sight/artwork.ts';
 import { mainColours } from '../../../inspect/index.ts';
-import { type Picture, readPicture } from '../../../picture/index.ts';
+import { readPicture } from '../../../picture/index.ts';
 import type { OpenedTile } from '../../words/begin.ts';
 import { type ArtworkWishes, idOfFile, readFacts } from './artwork-facts.ts';
 
@@ -10,13 +11,16 @@ export const MOST_ARTWORKS = 500;
 /** Bytes of decoded pictures that are kept besides the last one. */
 const MOST_KEPT = 128e6;
 
+/** In 8 bit, and coarser copies of it. */
+const BYTES_PER_PIXEL = 4 * (4 / 3);
+
 interface Entry {
   readonly path: string;
   readonly wishes: ArtworkWishes;
   /** A mask picture is readable and no design. */
   readonly isShown: boolean;
   tile: OpenedTile;
-  picture?: Promise<Picture>;
+  picture?: Promise<SightArtwork>;
   /** Of the picture, once it is decoded. */
   bytes: number;
   /** When it was asked for last, counted from the first. */
@@ -67,8 +71,8 @@ export class Artworks {
     return this.#entry(id).tile;
   }
 
-  /** The whole picture; read once, and its main colours are told then. @throws Fault (input). */
-  picture(id: string): Promise<Picture> {
+  /** The whole picture, to be looked at; read once, and its main colours are told then. @throws Fault (input). */
+  picture(id: string): Promise<SightArtwork> {
     const entry = this.#entry(id);
     entry.asked = ++this.#asked;
     entry.picture ??= this.#read(entry);
@@ -88,15 +92,15 @@ export class Artworks {
     return [...this.#entries.values()].find((one) => one.path === path)?.tile.id;
   }
 
-  async #read(entry: Entry): Promise<Picture> {
+  async #read(entry: Entry): Promise<SightArtwork> {
     try {
       const picture = await readPicture(entry.path);
       const notes = [...new Set([...picture.notes, ...entry.tile.notes])];
       entry.tile = { ...entry.tile, colours: mainColours(picture), notes };
-      entry.bytes = picture.pixels.byteLength;
+      entry.bytes = BYTES_PER_PIXEL * picture.width * picture.height;
       this.#tell(entry.tile);
       this.#makeRoom(entry);
-      return picture;
+      return openSightArtwork(picture);
     } catch (error) {
       entry.picture = undefined;
       throw error;

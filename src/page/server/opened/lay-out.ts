@@ -46,6 +46,7 @@ export async function layOut(
   if (laying) begin(desk, kept, beginAlone(desk, await idOfFile(paths[0]), laying));
   for (const tile of tiles.slice(0, MOST_BEGUN)) await beginTile(desk, kept, tile, wishes);
   putBack(desk, kept);
+  if (desk.begun.length === 0) begin(desk, kept, beginWork('new', undefined));
 }
 
 /** Of one picture a fault is the person's answer; in a folder it costs that picture alone. */
