@@ -11,7 +11,7 @@ const list = (unit: Unit, min: number, max: number) =>
 describe('a value in a sentence', () => {
   it.each([
     [number('per cm', 4, 40), 12, '12 per cm'],
-    [number('per dm2', 0, 40), 1.5, '1.5 per dm²'],
+    [number('per dm2', 0, 40), 1.5, '1.5 per 10 cm square'],
     [number('percent', 0, 100), 35, '35 %'],
     [number('ratio', 0, 1), 0.35, '35 %'],
     [number('ratio', 0, 1), 0.07, '7 %'],

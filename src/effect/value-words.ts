@@ -65,7 +65,8 @@ const SAID: Partial<Record<Unit, string>> = {
   deg: '°',
   ratio: '×',
   percent: ' %',
-  'per dm2': ' per dm²',
+  // As knitters count; a square decimetre is nobody's measure.
+  'per dm2': ' per 10 cm square',
   'g/cm3': ' g/cm³',
   'g/m2': ' g/m²',
 };
