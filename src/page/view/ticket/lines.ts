@@ -1,29 +1,19 @@
+import { type Sentence, sentencesOf } from '../../../effect/sentence.ts';
 import type { EffectDescription } from '../../../render/description.ts';
 
-/** A place in a sentence where a value stands. */
-export interface Slot {
-  readonly parameter: string;
-  /** How a switch reads. */
-  readonly on?: string;
-  readonly off?: string;
+/** Of an effect that brings no sentences, so many plain lines are shown at once. */
+const PLAIN_LINES = 6;
+
+/** What is said of an effect at once, and what only on asking. */
+export interface Lines {
+  readonly first: readonly Sentence[];
+  readonly rest: readonly Sentence[];
 }
 
-/** A line of the ticket. */
-export interface Line {
-  readonly parts: readonly (string | Slot)[];
-  /** True for what the effect's own sentences do not say. */
-  readonly isRest: boolean;
-}
-
-/** `warpSett` as it is said: warp sett. */
-export function spokenName(name: string): string {
-  return name.replace(/([a-z\d])([A-Z])/g, '$1 $2').toLowerCase();
-}
-
-/** All parameters of an effect, each once. */
-export function linesOf({ parameters }: EffectDescription): Line[] {
-  return Object.keys(parameters).map((parameter, index) => ({
-    parts: [`${spokenName(parameter)}: `, { parameter }],
-    isRest: index >= 5,
-  }));
+/** All that an effect can be set to: its own sentences first, else its first parameters in plain lines. */
+export function linesOf(effect: EffectDescription): Lines {
+  const sentences = sentencesOf(effect);
+  const own = sentences.filter(({ isRest }) => !isRest);
+  if (own.length === 0) return { first: sentences.slice(0, PLAIN_LINES), rest: sentences.slice(PLAIN_LINES) };
+  return { first: own, rest: sentences.filter(({ isRest }) => isRest) };
 }

@@ -1,12 +1,12 @@
+import { humanise, type Sentence as Said } from '../../../effect/sentence.ts';
 import type { OfferedEffect } from '../../words/begin.ts';
 import type { WorkStep } from '../../words/work.ts';
 import { usePage } from '../state/context.ts';
 import { currentValue, valueSet } from '../state/edit.ts';
 import { Value } from '../value/value.tsx';
-import { type Line, spokenName } from './lines.ts';
 
 interface Properties {
-  readonly line: Line;
+  readonly line: Said;
   readonly step: WorkStep;
   readonly offered: OfferedEffect;
 }
@@ -18,12 +18,12 @@ export function Sentence({ line, step, offered }: Properties) {
     <>
       {line.parts.map((part) => {
         if (typeof part === 'string') return part;
-        const { parameter, on, off } = part;
+        const { parameter, on, off, words } = part;
         return (
           <Value
             key={parameter}
-            {...{ on, off }}
-            name={spokenName(parameter)}
+            {...{ on, off, words }}
+            name={humanise(parameter)}
             parameter={offered.effect.parameters[parameter]}
             value={currentValue(step, offered, parameter)}
             onValue={(value) =>

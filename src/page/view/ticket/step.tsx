@@ -9,7 +9,7 @@ import { SmallCloth } from '../trials/small-cloth.tsx';
 import { ChoiceValue } from '../value/choice-value.tsx';
 import { ColourValue } from '../value/colour-value.tsx';
 import { NumberValue } from '../value/number-value.tsx';
-import { linesOf, spokenName } from './lines.ts';
+import { linesOf } from './lines.ts';
 import { Reports } from './reports.tsx';
 import { Sentence } from './sentence.tsx';
 import { Where } from './where.tsx';
@@ -26,7 +26,7 @@ interface Properties {
 export function Step({ step, index, count }: Properties) {
   const { desk } = usePage();
   const offered = desk.effects.value.get(step.effect);
-  const title = `${index + 1}. ${spokenName(step.effect.replaceAll('-', ' '))}`;
+  const title = `${index + 1}. ${step.effect.replaceAll('-', ' ')}`;
   return (
     <li class={step.held ? 'step held' : 'step'} aria-label={`${title}${step.held ? ', held off' : ''}`}>
       {offered ? <Told {...{ step, offered, index, count }} /> : <Missing step={step} />}
@@ -49,8 +49,7 @@ function Missing({ step }: { step: WorkStep }) {
 function Told({ step, offered, index, count }: Properties & { offered: OfferedEffect }) {
   const { desk } = usePage();
   const [isWhole, showWhole] = useState(false);
-  const lines = linesOf(offered.effect);
-  const rest = lines.filter(({ isRest }) => isRest);
+  const { first, rest } = linesOf(offered.effect);
   const change = (edit: Partial<WorkStep>, joins?: string) =>
     desk.change((work) => stepChanged(work, step.id, edit), joins);
   return (
@@ -62,11 +61,9 @@ function Told({ step, offered, index, count }: Properties & { offered: OfferedEf
       </h3>
       <Presets {...{ step, offered }} />
       <p>
-        {lines
-          .filter(({ isRest }) => !isRest)
-          .map((line, place) => (
-            <Sentence key={place} {...{ line, step, offered }} />
-          ))}
+        {first.map((line, place) => (
+          <Sentence key={place} {...{ line, step, offered }} />
+        ))}
       </p>
       {rest.length > 0 && (
         <details open={isWhole} onToggle={(event) => showWhole(event.currentTarget.open)}>

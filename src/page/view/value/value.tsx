@@ -14,11 +14,13 @@ interface Properties {
   /** How a switch reads. */
   readonly on?: string;
   readonly off?: string;
+  /** How the options of a choice read; as they are named where absent. */
+  readonly words?: Readonly<Record<string, string>>;
   readonly onValue: (value: ParameterValue) => void;
 }
 
 /** A parameter of any kind as it stands in a sentence. */
-export function Value({ name, parameter, value, on = 'yes', off = 'no', onValue }: Properties) {
+export function Value({ name, parameter, value, on = 'yes', off = 'no', words, onValue }: Properties) {
   const { help } = parameter;
   switch (parameter.kind) {
     case 'number':
@@ -26,7 +28,7 @@ export function Value({ name, parameter, value, on = 'yes', off = 'no', onValue 
     case 'choice': {
       const options = parameter.options.map((option) => ({
         value: option,
-        words: option.replaceAll('-', ' '),
+        words: words?.[option] ?? option.replaceAll('-', ' '),
       }));
       return <ChoiceValue {...{ name, help, options, onValue }} value={value as string} />;
     }
