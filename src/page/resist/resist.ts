@@ -42,7 +42,7 @@ export function resistSamples({ strokes }: Resist, grid: Grid): Uint8Array {
  */
 export function openResist(
   grid: Grid,
-  samples = new Uint8Array(grid.tileWidth * grid.tileHeight),
+  samples: Uint8Array = new Uint8Array(grid.tileWidth * grid.tileHeight),
 ): OpenResist {
   const adding = new Adding(samples);
   const erasing = new Erasing(samples);

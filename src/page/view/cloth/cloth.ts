@@ -14,8 +14,12 @@ export interface ClothHand {
   down(point: ClothPoint): void;
   move(point: ClothPoint): void;
   up(): void;
+  /** What was begun is given up, as where a second finger comes down; `up` is called where there is none. */
+  cancel?(): void;
   /** The pointer is over the cloth and not down; none once it has left. */
   hover?(point: ClothPoint | undefined): void;
+  /** A key is pressed on the cloth. @returns Whether the hand took it; else the cloth has it. */
+  key?(key: string, isShift: boolean): boolean;
 }
 
 export interface ClothPoint {
@@ -23,6 +27,8 @@ export interface ClothPoint {
   readonly y: number;
   /** 0..1; 0.5 where the device knows none. */
   readonly pressure: number;
+  /** True for the pen's other end and the right button. */
+  readonly turned?: boolean;
 }
 
 /** Draws over the cloth, in CSS px of its window. */
