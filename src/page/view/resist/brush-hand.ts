@@ -2,6 +2,7 @@ import { type Signal, signal } from '@preact/signals';
 import { wrapPoint } from '../../../repeat/index.ts';
 import type { Stroke } from '../../words/work.ts';
 import type { Cloth, ClothHand, ClothPoint } from '../cloth/cloth.ts';
+import { followPlace, middleOf, type Place, WAYS } from '../veil/by-keys.ts';
 import type { ResistPicture } from './resist-picture.ts';
 
 /** What the brush is like. */
@@ -20,8 +21,6 @@ const SPACING = { share: 0.03, px: 0.5 } as const;
 /** How far an arrow key goes, in widths of the brush; with Shift. */
 const STRIDE = 0.5;
 const STEP = 0.1;
-/** The brush stays so many px within the window. */
-const MARGIN = 24;
 
 interface UnderWay {
   /** As it was begun. */
@@ -35,7 +34,7 @@ interface UnderWay {
 export class BrushHand implements ClothHand {
   readonly cursor = 'none';
   /** Where the brush is, mm. */
-  readonly place: Signal<{ readonly x: number; readonly y: number } | undefined> = signal(undefined);
+  readonly place: Signal<Place | undefined> = signal(undefined);
   /** What was done by keys, in words. */
   readonly said = signal('');
   readonly #cloth: Cloth;
@@ -127,7 +126,7 @@ export class BrushHand implements ClothHand {
     const far = this.#brush.peek().width * (isShift ? STEP : STRIDE);
     const to = { x: from.x + x * far, y: from.y + y * far, pressure: FULL_PRESSURE };
     this.move(to);
-    this.#follow(to);
+    followPlace(this.#cloth, to);
     this.said.value = `The brush is at ${Math.round(to.x)}, ${Math.round(to.y)} mm.`;
   }
 
@@ -149,20 +148,8 @@ export class BrushHand implements ClothHand {
     this.said.value = 'The brush is down; arrow keys draw.';
   }
 
-  #here(): { readonly x: number; readonly y: number } {
-    const { left, top, scale } = this.#cloth.view.peek();
-    const { width, height } = this.#cloth.room.peek();
-    return this.place.peek() ?? { x: left + width / 2 / scale, y: top + height / 2 / scale };
-  }
-
-  /** Moves the cloth where the brush would leave the window. */
-  #follow({ x, y }: { readonly x: number; readonly y: number }): void {
-    const view = this.#cloth.view.peek();
-    const { width, height } = this.#cloth.room.peek();
-    const margin = MARGIN / view.scale;
-    const left = Math.min(x - margin, Math.max(view.left, x + margin - width / view.scale));
-    const top = Math.min(y - margin, Math.max(view.top, y + margin - height / view.scale));
-    if (left !== view.left || top !== view.top) this.#cloth.view.value = { ...view, left, top };
+  #here(): Place {
+    return this.place.peek() ?? middleOf(this.#cloth);
   }
 
   #grow(stroke: UnderWay, point: ClothPoint): void {
@@ -180,13 +167,6 @@ export class BrushHand implements ClothHand {
     this.#picture().grow(next);
   }
 }
-
-const WAYS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 
 /** To a thousandth: what is kept stays short. */
 function rounded(value: number): number {
