@@ -20,6 +20,8 @@ export interface ClothHand {
   cancel?(): void;
   /** The pointer is over the cloth and not down; none once it has left. */
   hover?(point: ClothPoint | undefined): void;
+  /** A key is pressed on the cloth. @returns Whether the hand took it; else the cloth has it. */
+  key?(key: string, isShift: boolean): boolean;
 }
 
 export interface ClothPoint {
@@ -27,6 +29,8 @@ export interface ClothPoint {
   readonly y: number;
   /** 0..1; 0.5 where the device knows none. */
   readonly pressure: number;
+  /** True for the pen's other end and the right button. */
+  readonly turned?: boolean;
 }
 
 /** Draws over the cloth, in CSS px of its window. */
