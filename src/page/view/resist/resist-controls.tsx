@@ -1,4 +1,4 @@
-import type { Signal } from '@preact/signals';
+import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { BRUSH_WIDTH } from '../../resist/index.ts';
 import type { Resist, Stroke } from '../../words/work.ts';
@@ -8,7 +8,7 @@ import { Painting } from './painting.ts';
 export interface ResistControlsProps {
   readonly cloth: Cloth;
   /** As it is painted so far; undone, redone and cleared by the page. */
-  readonly resist: Signal<Resist>;
+  readonly resist: ReadonlySignal<Resist>;
   /** A stroke is done. */
   readonly onStroke: (stroke: Stroke) => void;
   readonly onClear: () => void;
