@@ -139,9 +139,9 @@ describe.runIf(isThere)('the brush on the cloth', () => {
       expect(await hatched(page, 58, 20)).toBe(0);
       expect(await hatched(page, 42, 20)).toBeGreaterThan(0.9);
       expect((await strokesOf(page)).map(({ erases }) => erases ?? false)).toEqual([false, true, true]);
-      await page.getByRole('button', { name: 'Shown' }).click();
+      await page.getByRole('button', { name: 'Hide it' }).click();
       expect(await hatched(page, 42, 20)).toBe(0);
-      await page.getByRole('button', { name: 'Hidden' }).click();
+      await page.getByRole('button', { name: 'Show it' }).click();
       await page.getByRole('button', { name: 'Clear' }).click();
       expect(await strokesOf(page)).toEqual([]);
       expect(await hatched(page, 42, 20)).toBe(0);
