@@ -71,8 +71,8 @@ export function MaskControls(props: MaskControlsProps) {
         </p>
       )}
       <p>
-        <button type="button" aria-pressed={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
-          {isShown.value ? 'Shown' : 'Hidden'}
+        <button type="button" onClick={() => (isShown.value = !isShown.value)}>
+          {isShown.value ? 'Hide it' : 'Show it'}
         </button>
       </p>
       <p class="colour-mask-keys">

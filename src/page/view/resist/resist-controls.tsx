@@ -77,15 +77,11 @@ export function ResistControls({ cloth, resist, onStroke, onClear }: ResistContr
         .
       </p>
       <p>
-        <button
-          type="button"
-          aria-pressed={isInHand.value}
-          onClick={() => (isInHand.value = !isInHand.value)}
-        >
-          {isInHand.value ? 'In hand' : 'Laid aside'}
+        <button type="button" onClick={() => (isInHand.value = !isInHand.value)}>
+          {isInHand.value ? 'Lay the brush aside' : 'Take the brush up'}
         </button>{' '}
-        <button type="button" aria-pressed={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
-          {isShown.value ? 'Shown' : 'Hidden'}
+        <button type="button" onClick={() => (isShown.value = !isShown.value)}>
+          {isShown.value ? 'Hide it' : 'Show it'}
         </button>{' '}
         <button type="button" disabled={resist.value.strokes.length === 0} onClick={onClear}>
           Clear
