@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { resistSamples } from '../src/page/resist/index.ts';
 import type { Stroke } from '../src/page/words/work.ts';
+import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
 import { root } from './house-map.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
@@ -52,6 +54,7 @@ async function onPage(kind: 'resist' | 'mask', trial: (page: Page) => Promise<vo
 }
 
 interface Harness {
+  readonly samplesOf: (strokes: Stroke[], layout: string) => number[];
   readonly show: Record<'resist' | 'mask', () => void>;
   readonly resist: { value: { strokes: Stroke[] } };
   readonly mask: { value?: { colours?: string[]; tolerance?: number } };
@@ -178,6 +181,30 @@ describe.runIf(isThere)('the brush on the cloth', () => {
       expect(await hatched(page, 60, 10)).toBeGreaterThan(0.9);
       const points = (await strokesOf(page)).map((one) => one.points[2]);
       expect(points).toEqual([0.25, 1, 1, 1]);
+    }));
+
+  it('comes to the same bytes in the browser as in Node', () =>
+    onPage('resist', async (page) => {
+      const strokes: Stroke[] = [0, 0.4, 1].map((softness, index) => ({
+        ...{ width: 9 + index * 7, softness, erases: index === 1 },
+        points: Array.from({ length: 90 }, (_, at) => [
+          80 * Math.sin(at / 7 + index),
+          at * 1.7,
+          0.5 + 0.4 * Math.sin(at),
+        ]).flat(),
+      }));
+      for (const layout of ['drop:2/5', 'brick:1/3', 'mirror-xy', 'turn']) {
+        const here = resistSamples(
+          { strokes },
+          gridOfPixels({ layout: parseLayout(layout), width: 100, height: 80 }, 150, 120),
+        );
+        const there = await page.evaluate(
+          ([all, name]) => (window as never as Harness).samplesOf(all as Stroke[], name as string),
+          [strokes, layout] as const,
+        );
+        expect(there).toEqual([...here]);
+        expect(new Set(there).size).toBeGreaterThan(100);
+      }
     }));
 
   it('is led by keys alone', () =>

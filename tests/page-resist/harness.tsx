@@ -2,11 +2,13 @@
 import { effect, signal } from '@preact/signals';
 import { render } from 'preact';
 import type { MaskRecipe } from '../../src/host/plugins/recipe.ts';
+import { resistSamples } from '../../src/page/resist/index.ts';
 import { Cloth, type ClothPoint } from '../../src/page/view/cloth/cloth.ts';
 import type { Artwork } from '../../src/page/view/mask/artwork-colours.ts';
 import { MaskControls } from '../../src/page/view/mask/mask-controls.tsx';
 import { ResistControls } from '../../src/page/view/resist/resist-controls.tsx';
 import type { Resist, Stroke } from '../../src/page/words/work.ts';
+import { gridOfPixels, parseLayout } from '../../src/repeat/index.ts';
 
 const cloth = new Cloth();
 const resist = signal<Resist>({ strokes: [] });
@@ -113,4 +115,11 @@ const show = {
   resist: () => render(<ResistControls {...{ cloth, resist, onStroke, onClear }} />, ticket),
   mask: () => render(<MaskControls {...{ cloth, mask, colours, artwork, onColour, onChange }} />, ticket),
 };
-Object.assign(window, { cloth, resist, mask, show, times, artwork });
+/** The bytes that this browser comes to, on a tile of 100 x 80 mm. */
+const samplesOf = (strokes: Stroke[], layout: string) => [
+  ...resistSamples(
+    { strokes },
+    gridOfPixels({ layout: parseLayout(layout), width: 100, height: 80 }, 150, 120),
+  ),
+];
+Object.assign(window, { samplesOf, cloth, resist, mask, show, times, artwork });

@@ -63,12 +63,16 @@ export class ArtworkColours {
   /** Where a mask lies, each pixel 0..1. */
   shares(mask: Omit<ColourMask, 'colours' | 'paper'>, colours: readonly string[]): Float32Array {
     const table = this.#tableOf(mask, colours);
-    return Float32Array.from(this.#indexes, (index) => table[index]);
+    const shares = new Float32Array(this.#indexes.length);
+    for (let pixel = 0; pixel < shares.length; pixel++) shares[pixel] = table[this.#indexes[pixel]];
+    return shares;
   }
 
   /** The same in 0..255. */
   covers(mask: Omit<ColourMask, 'colours' | 'paper'>, colours: readonly string[]): Uint8Array {
-    const table = Uint8Array.from(this.#tableOf(mask, colours), (share) => Math.round(255 * share));
+    const shares = this.#tableOf(mask, colours);
+    const table = new Uint8Array(shares.length);
+    for (let at = 0; at < table.length; at++) table[at] = Math.round(255 * shares[at]);
     const covers = new Uint8Array(this.#indexes.length);
     for (let pixel = 0; pixel < covers.length; pixel++) covers[pixel] = table[this.#indexes[pixel]];
     return covers;
@@ -76,7 +80,9 @@ export class ArtworkColours {
 
   #tableOf(mask: Omit<ColourMask, 'colours' | 'paper'>, colours: readonly string[]): Float32Array {
     this.#measure(colours);
-    return Float32Array.from(this.#differences, (difference) => maskShare(difference, mask));
+    const table = new Float32Array(this.#differences.length);
+    for (let at = 0; at < table.length; at++) table[at] = maskShare(this.#differences[at], mask);
+    return table;
   }
 
   /** A colour more is measured alone; where one was taken away all are. */
