@@ -37,9 +37,10 @@ async function start(place: HTMLElement): Promise<void> {
       api,
       bare,
       looking,
-      small: new SmallLooks(api),
+      small: new SmallLooks(api, () => looking.isBusy.peek()),
       open: signal(undefined),
       atHand,
+      unfolded: signal(first.work.laying.steps.at(-1)?.id),
       artwork,
     };
     render(

@@ -31,7 +31,8 @@ export function hangCloth(canvas: HTMLCanvasElement, cloth: Cloth): () => void {
     }),
     listen(canvas, 'keydown', (event) => {
       if (event.ctrlKey || event.metaKey || event.altKey) return;
-      if (pressKey(cloth, event)) event.preventDefault();
+      const isTaken = cloth.hand.value?.key?.(event.key, event.shiftKey) || pressKey(cloth, event);
+      if (isTaken) event.preventDefault();
     }),
     listen(canvas, 'dblclick', (event) => doubleClick(cloth, event)),
     // Another screen, or another zoom of the browser.

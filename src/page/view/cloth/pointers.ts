@@ -7,6 +7,8 @@ const WHEEL_STEP = 0.0016;
 const PAD_STEP = 0.01;
 /** Of a wheel that counts in lines or pages, px. */
 const LINE = 33;
+/** The right button of a mouse or a pen's barrel, and the other end of a pen (Pointer Events, section on buttons). */
+const TURNED = 2 | 32;
 /** A finger that moved less than so many px may yet be the first of two. */
 const RESTS = 6;
 
@@ -38,6 +40,9 @@ export class Pointers {
       listen(this.#canvas, 'pointercancel', (event) => this.#cancel(event)),
       listen(this.#canvas, 'pointerleave', (event) => this.#leave(event)),
       listen(this.#canvas, 'wheel', (event) => this.#wheel(event), { passive: false }),
+      listen(this.#canvas, 'contextmenu', (event) => {
+        if (this.#cloth.hand.value) event.preventDefault();
+      }),
       listen(window, 'keydown', (event) => this.#space(event, true)),
       listen(window, 'keyup', (event) => this.#space(event, false)),
       listen(window, 'blur', () => this.#hold(false)),
@@ -49,7 +54,8 @@ export class Pointers {
   }
 
   #down(event: PointerEvent): void {
-    if (event.pointerType === 'mouse' && event.button > 1) return;
+    const hand = this.#cloth.hand.value;
+    if (event.pointerType === 'mouse' && event.button > (hand ? 2 : 1)) return;
     // The middle button would begin to scroll.
     if (event.button === 1) event.preventDefault();
     this.#canvas.setPointerCapture(event.pointerId);
@@ -58,8 +64,7 @@ export class Pointers {
       this.#giveUp();
       return;
     }
-    const hand = this.#cloth.hand.value;
-    if (hand && event.button === 0 && !this.#isSpaceHeld) this.#begin(hand, event);
+    if (hand && event.button !== 1 && !this.#isSpaceHeld) this.#begin(hand, event);
     this.#show();
   }
 
@@ -150,7 +155,8 @@ export class Pointers {
 
   /** The space bar belongs to what has the focus, where that is anything but the cloth. */
   #space(event: KeyboardEvent, isDown: boolean): void {
-    if (event.key !== ' ') return;
+    // A hand may have taken it for itself.
+    if (event.key !== ' ' || event.defaultPrevented) return;
     const isFree = event.target === this.#canvas || event.target === document.body;
     if (isDown && !isFree) return;
     if (isFree) event.preventDefault();
@@ -178,7 +184,8 @@ export class Pointers {
   #onCloth(event: PointerEvent): ClothPoint {
     const { left, top, scale } = this.#cloth.view.value;
     const { x, y } = pointOf(event, this.#canvas);
-    return { x: left + x / scale, y: top + y / scale, pressure: pressureOf(event) };
+    const turned = (event.buttons & TURNED) > 0;
+    return { x: left + x / scale, y: top + y / scale, pressure: pressureOf(event), turned };
   }
 }
 

@@ -17,6 +17,8 @@ export interface Page {
   readonly looking: Looking;
   /** True while the artwork is shown without texture. */
   readonly bare: Signal<boolean>;
+  /** The step whose sentences are shown. */
+  readonly unfolded: Signal<string | undefined>;
   /** The step whose place on the cloth is being shown by hand. */
   readonly atHand: Signal<string | undefined>;
   /** The bare artwork, while its colours are touched. */

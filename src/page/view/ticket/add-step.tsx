@@ -5,10 +5,14 @@ import { SmallCloth } from '../trials/small-cloth.tsx';
 
 /** The effects and recipes, to be chosen by looking at them on the design itself. */
 export function AddStep() {
-  const { desk } = usePage();
+  const { desk, unfolded } = usePage();
   const { laying } = desk.work.value;
   const [isOpen, open] = useState(laying.steps.length === 0);
   const effects = [...desk.effects.value.values()];
+  const done = () => {
+    unfolded.value = desk.work.peek().laying.steps.at(-1)?.id;
+    open(false);
+  };
   return (
     <div class="add">
       <button type="button" aria-expanded={isOpen} onClick={() => open(!isOpen)}>
@@ -23,7 +27,7 @@ export function AddStep() {
                 title={effect.summary}
                 onClick={() => {
                   desk.change((work) => stepAdded(work, effect.name));
-                  open(false);
+                  done();
                 }}
               >
                 <SmallCloth
@@ -42,7 +46,7 @@ export function AddStep() {
                 title={recipe.summary}
                 onClick={() => {
                   desk.change((work) => recipeAdded(work, recipe.laying));
-                  open(false);
+                  done();
                 }}
               >
                 <SmallCloth side={84} sideMm={60} laying={recipe.laying} />

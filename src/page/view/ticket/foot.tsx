@@ -20,10 +20,15 @@ export function Foot() {
             )
           }
         >
-          Another throw of all
+          Another throw
         </button>
-        <button type="button" onClick={() => desk.change(pinned)} disabled={work.laying.steps.length === 0}>
-          Pin as a trial
+        <button
+          type="button"
+          title="Pins what is laid now as a trial"
+          onClick={() => desk.change(pinned)}
+          disabled={work.laying.steps.length === 0}
+        >
+          Pin it
         </button>
         <button type="button" class="main" onClick={() => (open.value = 'save')}>
           Save…

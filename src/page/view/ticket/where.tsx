@@ -1,8 +1,10 @@
 import { useComputed } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { MaskRecipe } from '../../../host/plugins/recipe.ts';
-import { OPENED, RESIST, type Work, type WorkStep } from '../../words/work.ts';
+import { OPENED, RESIST, type Stroke, type Work, type WorkStep } from '../../words/work.ts';
 import { MaskControls } from '../mask/mask-controls.tsx';
 import { ResistControls } from '../resist/resist-controls.tsx';
+import '../resist/resist.css';
 import { usePage } from '../state/context.ts';
 import { freshId, stepChanged } from '../state/edit.ts';
 import { ChoiceValue } from '../value/choice-value.tsx';
@@ -26,7 +28,7 @@ export function Where({ step }: { step: WorkStep }) {
     <>
       It lies{' '}
       <ChoiceValue
-        name="where it lies"
+        name="where the step lies"
         options={WAYS}
         value={wayOf(mask)}
         onValue={(way) => take(way as Way)}
@@ -55,29 +57,38 @@ export function Where({ step }: { step: WorkStep }) {
 export function WhereControls({ step }: { step: WorkStep }) {
   const { atHand } = usePage();
   const { mask } = step;
-  if (atHand.value !== step.id || !mask) return null;
+  const place = useRef<HTMLDivElement>(null);
+  const isAtHand = atHand.value === step.id && mask !== undefined;
+  useEffect(() => {
+    if (isAtHand) place.current?.scrollIntoView({ block: 'center' });
+  }, [isAtHand]);
+  return isAtHand && <div ref={place}>{controlsFor(step, mask)}</div>;
+}
+
+function controlsFor(step: WorkStep, mask: MaskRecipe) {
   if (mask.colours) return <ByColours step={step} />;
-  if (mask.picture?.startsWith(RESIST))
-    return <ByResist step={step} name={mask.picture.slice(RESIST.length)} />;
+  if (mask.picture?.startsWith(RESIST)) return <ByResist name={mask.picture.slice(RESIST.length)} />;
   return <ByPicture step={step} />;
 }
 
-function ByColours({ step }: { step: WorkStep }) {
+function ByColours({ step: { id } }: { step: WorkStep }) {
   const { desk, cloth, artwork } = usePage();
-  const mask = useComputed(() => stepOf(desk.work.value, step.id)?.mask);
-  const change = (edit: (mask: MaskRecipe) => MaskRecipe, joins?: string) =>
-    desk.change((work) => {
-      const now = stepOf(work, step.id)?.mask;
-      return now ? stepChanged(work, step.id, { mask: edit(now) }) : work;
-    }, joins);
-  return (
-    <MaskControls
-      {...{ cloth, mask, artwork }}
-      colours={desk.tile.value?.colours ?? []}
-      onColour={(hex) => change((now) => ({ ...now, colours: toggled(now.colours ?? [], hex) }))}
-      onChange={(part) => change((now) => ({ ...now, ...part }), `${step.id} ${Object.keys(part)}`)}
-    />
-  );
+  const mask = useComputed(() => stepOf(desk.work.value, id)?.mask);
+  // Another function would mean another hand.
+  const { onColour, onChange } = useMemo(() => {
+    const change = (edit: (mask: MaskRecipe) => MaskRecipe, joins?: string) =>
+      desk.change((work) => {
+        const now = stepOf(work, id)?.mask;
+        return now ? stepChanged(work, id, { mask: edit(now) }) : work;
+      }, joins);
+    return {
+      onColour: (hex: string) => change((now) => ({ ...now, colours: toggled(now.colours ?? [], hex) })),
+      onChange: (part: Partial<MaskRecipe>) =>
+        change((now) => ({ ...now, ...part }), `${id} ${Object.keys(part)}`),
+    };
+  }, [desk, id]);
+  const colours = desk.tile.value?.colours ?? [];
+  return <MaskControls key={id} {...{ cloth, mask, artwork, colours, onColour, onChange }} />;
 }
 
 /** The last colour stays: a mask of none lies nowhere. */
@@ -87,19 +98,19 @@ function toggled(colours: readonly string[], hex: string): string[] {
   return others.length > 0 ? others : [...colours];
 }
 
-function ByResist({ step, name }: { step: WorkStep; name: string }) {
+function ByResist({ name }: { name: string }) {
   const { desk, cloth } = usePage();
   const resist = useComputed(() => desk.work.value.resists[name] ?? { strokes: [] });
-  const put = (strokes: typeof resist.value.strokes) =>
-    desk.change((work) => ({ ...work, resists: { ...work.resists, [name]: { strokes } } }));
-  return (
-    <ResistControls
-      key={step.id}
-      {...{ cloth, resist }}
-      onStroke={(stroke) => put([...(desk.work.peek().resists[name]?.strokes ?? []), stroke])}
-      onClear={() => put([])}
-    />
-  );
+  // Another function would mean another brush.
+  const { onStroke, onClear } = useMemo(() => {
+    const put = (strokes: readonly Stroke[]) =>
+      desk.change((work) => ({ ...work, resists: { ...work.resists, [name]: { strokes } } }));
+    return {
+      onStroke: (stroke: Stroke) => put([...(desk.work.peek().resists[name]?.strokes ?? []), stroke]),
+      onClear: () => put([]),
+    };
+  }, [desk, name]);
+  return <ResistControls key={name} {...{ cloth, resist, onStroke, onClear }} />;
 }
 
 function ByPicture({ step }: { step: WorkStep }) {

@@ -69,7 +69,7 @@ function Hung({
         aria-pressed={isLaid}
         onClick={() => desk.change((work) => takenUp(work, trial))}
       >
-        <SmallCloth side={92} laying={trial.laying} />
+        <SmallCloth side={112} laying={trial.laying} />
       </button>
       {isNaming ? (
         <input

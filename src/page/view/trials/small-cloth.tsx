@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { OfferedEffect } from '../../words/begin.ts';
 import type { Laying } from '../../words/work.ts';
 import { usePage } from '../state/context.ts';
 import { smallOrder } from './small-looks.ts';
@@ -23,7 +24,7 @@ export function SmallCloth({ laying, side, sideMm }: Properties) {
     let isWanted = true;
     const revision = JSON.stringify(desk.tile.peek() ?? '');
     small
-      .see(order, revision, () => isWanted)
+      .see(order, { revision, cost: costOf(laying, desk.effects.peek()), isWanted: () => isWanted })
       .then((picture) => {
         if (!isWanted || !place.current) return;
         draw(place.current, picture);
@@ -54,4 +55,10 @@ function draw(canvas: HTMLCanvasElement, picture: HTMLCanvasElement): void {
   const left = (picture.width - side) / 2;
   const top = (picture.height - side) / 2;
   canvas.getContext('2d')!.drawImage(picture, -left, -top);
+}
+
+/** Effects that move paint work longest at their first look. */
+function costOf({ steps }: Laying, effects: ReadonlyMap<string, OfferedEffect>): number {
+  const planes = steps.flatMap(({ effect }) => effects.get(effect)?.effect.planes ?? []);
+  return planes.filter((plane) => plane === 'shift' || plane === 'bleed').length;
 }

@@ -27,29 +27,77 @@ export function smallOrder(
   };
 }
 
+interface Waiting {
+  readonly order: LookOrder;
+  /** Those that cost least come first. */
+  readonly cost: number;
+  readonly isWanted: () => boolean;
+  readonly settle: (picture: Promise<HTMLCanvasElement>) => void;
+}
+
 /** Draws small cloths one after the other, so that they never hold up the large one for long. */
 export class SmallLooks {
   readonly #api: Api;
+  readonly #isBusy: () => boolean;
   readonly #kept = new Map<string, Promise<HTMLCanvasElement>>();
-  #last: Promise<unknown> = Promise.resolve();
+  #waiting: Waiting[] = [];
+  #isDrawing = false;
 
-  constructor(api: Api) {
+  /** @param isBusy Whether the large cloth is being drawn: the small ones then wait. */
+  constructor(api: Api, isBusy: () => boolean) {
     this.#api = api;
+    this.#isBusy = isBusy;
   }
 
-  /** @param revision Of the artwork, whatever changes when it does. */
-  see(order: LookOrder, revision: string, isWanted: () => boolean): Promise<HTMLCanvasElement> {
+  /**
+   * @param revision Of the artwork, whatever changes when it does.
+   * @returns Fails where it is no longer wanted when its turn comes.
+   */
+  see(
+    order: LookOrder,
+    { revision, cost, isWanted }: Pick<Waiting, 'cost' | 'isWanted'> & { readonly revision: string },
+  ): Promise<HTMLCanvasElement> {
     const key = JSON.stringify([order, revision]);
     const known = this.#kept.get(key);
     if (known) return known;
-    const coming = this.#last.then(async () => {
-      if (!isWanted()) throw new Error('no longer wanted');
-      const { look, pixels } = await this.#api.look(order, new AbortController().signal);
-      return pictureOf(look, pixels);
+    const coming = new Promise<HTMLCanvasElement>((settle) => {
+      this.#waiting.push({ order, cost, isWanted, settle });
     });
-    this.#last = coming.catch(() => this.#kept.delete(key));
+    coming.catch(() => this.#kept.delete(key));
     this.#kept.set(key, coming);
     if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value!);
+    void this.#work();
     return coming;
   }
+
+  async #work(): Promise<void> {
+    if (this.#isDrawing) return;
+    this.#isDrawing = true;
+    // All that is asked for in one go is in line before the first is chosen.
+    await pause(0);
+    for (let next = this.#next(); next; next = this.#next()) {
+      while (this.#isBusy()) await pause(BUSY_MS);
+      const drawn = next.isWanted() ? this.#draw(next.order) : Promise.reject(new Error('no longer wanted'));
+      next.settle(drawn);
+      await drawn.catch(() => {});
+    }
+    this.#isDrawing = false;
+  }
+
+  #next(): Waiting | undefined {
+    const least = Math.min(...this.#waiting.map(({ cost }) => cost));
+    const index = this.#waiting.findIndex(({ cost }) => cost === least);
+    return this.#waiting.splice(index, 1)[0];
+  }
+
+  async #draw(order: LookOrder): Promise<HTMLCanvasElement> {
+    const { look, pixels } = await this.#api.look(order, new AbortController().signal);
+    return pictureOf(look, pixels);
+  }
+}
+
+const BUSY_MS = 60;
+
+function pause(ms: number): Promise<void> {
+  return new Promise((done) => setTimeout(done, ms));
 }

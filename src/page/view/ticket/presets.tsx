@@ -1,0 +1,64 @@
+import { useState } from 'preact/hooks';
+import type { OfferedEffect } from '../../words/begin.ts';
+import type { WorkStep } from '../../words/work.ts';
+import { usePage } from '../state/context.ts';
+import { stepChanged } from '../state/edit.ts';
+import { SmallCloth } from '../trials/small-cloth.tsx';
+
+/** The presets, to be chosen by looking. */
+export function Presets({ step, offered }: { step: WorkStep; offered: OfferedEffect }) {
+  const { desk } = usePage();
+  const [isOpen, open] = useState(false);
+  if (offered.presets.length === 0) return null;
+  const choices = [undefined, ...offered.presets.map(({ name }) => name)];
+  const isOwn = Object.keys(step.parameters ?? {}).length > 0;
+  const words = (name?: string) => name?.replaceAll('-', ' ') ?? 'as it comes';
+  return (
+    <div>
+      <p>
+        <button type="button" class="value" aria-expanded={isOpen} onClick={() => open(!isOpen)}>
+          {words(step.preset)}
+        </button>
+        {isOwn && ', with changes of your own'}
+      </p>
+      {isOpen && (
+        <ul class="swatches">
+          {choices.map((preset) => (
+            <li key={preset ?? ''}>
+              <button
+                type="button"
+                aria-pressed={preset === step.preset && !isOwn}
+                onClick={() =>
+                  desk.change((work) =>
+                    stepChanged(work, step.id, {
+                      ...{ preset, parameters: undefined, blend: undefined, opacity: undefined },
+                    }),
+                  )
+                }
+              >
+                <SmallCloth
+                  side={84}
+                  sideMm={60}
+                  laying={{
+                    steps: [
+                      {
+                        ...step,
+                        preset,
+                        parameters: undefined,
+                        blend: undefined,
+                        opacity: undefined,
+                        held: false,
+                      },
+                    ],
+                    seed: desk.work.value.laying.seed,
+                  }}
+                />
+                <span>{words(preset)}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
