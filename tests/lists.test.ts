@@ -13,6 +13,7 @@ export default defineEffect({
     widths: numbers({ unit: 'mm', min: 1, max: 40, least: 1, most: 4, default: [3, 2], help: 'Widths of the bands.' }),
     order: text({ pattern: '(A+)+( B)*', longest: 40, default: 'A B', say: 'letters such as A B', help: 'Letters.' }),
   },
+  sentences: ['Bands of {yarns}, {widths} wide, in the order {order}.'],
   planes: ['tint'],
   prepare({ parameters: { yarns, widths, order }, report }) {
     if (!Object.isFrozen(yarns) || !Object.isFrozen(widths)) throw new Error('a list that can be changed');
@@ -58,7 +59,9 @@ describe('on the command line', () => {
     expect(out).toContain('yarns  a list of 1 to 4 colours written #rrggbb; default #ffffff,#34558b');
     expect(out).toContain('widths  a list of 1 to 4 numbers from 1 to 40 mm; default 3,2');
     expect(out).toContain('order  letters such as A B, in 40 characters at most; default "A B"');
+    expect(out).toContain('\n  Bands of #ffffff and #34558b, 3 and 2 mm wide, in the order A B.\n');
     const json = JSON.parse((await run('effects', 'bands', '--json')).out);
+    expect(json.sentences).toEqual(['Bands of {yarns}, {widths} wide, in the order {order}.']);
     expect(json.parameters.order).toMatchObject({ kind: 'text', pattern: '(A+)+( B)*', longest: 40 });
   });
 });

@@ -2,6 +2,7 @@ import { API_VERSION, defineEffect } from 'tenter';
 import { paintLift } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
 import { prepareLift } from './prepare.ts';
+import { SENTENCES } from './sentences.ts';
 
 /**
  * Alcohol lift: spirit dripped and spattered into a wet wash drives the paint outward.
@@ -14,6 +15,7 @@ export default defineEffect({
   name: 'alcohol-lift',
   version: '2.0.0',
   summary: 'Spirit dripped and spattered into a wet wash: pale openings, from pin pricks to blooms.',
+  sentences: SENTENCES,
   parameters: PARAMETERS,
   planes: ['load', 'shift', 'bleed', 'tint'],
   blend: 'multiply',

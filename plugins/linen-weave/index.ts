@@ -2,6 +2,7 @@ import { API_VERSION, defineEffect } from 'tenter';
 import { paintLinen } from './paint.ts';
 import { isDyed, PARAMETERS } from './parameters.ts';
 import { prepareLinen } from './prepare.ts';
+import { SENTENCES } from './sentences.ts';
 
 /** Linen: a ground of spun flax yarns woven over and under, lit from the side. */
 export default defineEffect({
@@ -9,6 +10,7 @@ export default defineEffect({
   name: 'linen-weave',
   version: '1.0.0',
   summary: 'Linen cloth: uneven flax yarns in plain weave, twill, basket or satin, lit from the side.',
+  sentences: SENTENCES,
   parameters: PARAMETERS,
   planes: ['shade', 'tint'],
   lightFrom: 'light',

@@ -2,6 +2,7 @@ import { API_VERSION, defineEffect } from 'tenter';
 import { paintPaper } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
 import { makePaper } from './prepare.ts';
+import { SENTENCES } from './sentences.ts';
 
 /** The tooth of paper, for the host to light, and the paint that has settled in it. */
 export default defineEffect({
@@ -10,6 +11,7 @@ export default defineEffect({
   version: '2.0.0',
   summary:
     'The tooth of watercolour or etching paper, raised under the light, with paint settled in its hollows.',
+  sentences: SENTENCES,
   parameters: PARAMETERS,
   retired: {
     light:

@@ -2,6 +2,7 @@ import { API_VERSION, defineEffect } from 'tenter';
 import { paintWet } from './paint.ts';
 import { hasSecond, PARAMETERS } from './parameters.ts';
 import { prepareWet } from './prepare.ts';
+import { SENTENCES } from './sentences.ts';
 
 /** A wash flooded again while it is wet: soft merges, back-runs, runs and spatter. */
 export default defineEffect({
@@ -10,6 +11,7 @@ export default defineEffect({
   version: '2.0.0',
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
+  sentences: SENTENCES,
   parameters: PARAMETERS,
   planes: ['load', 'shift', 'tint', 'bleed'],
   blend: 'multiply',

@@ -2,6 +2,7 @@ import { API_VERSION, defineEffect } from 'tenter';
 import { paintWood } from './paint.ts';
 import { PARAMETERS } from './parameters.ts';
 import { prepareWood } from './prepare.ts';
+import { SENTENCES } from './sentences.ts';
 
 export default defineEffect({
   apiVersion: API_VERSION,
@@ -9,6 +10,7 @@ export default defineEffect({
   version: '1.0.0',
   summary:
     'Boards or veneer of pine, oak, ash or walnut with rings, pores, rays and knots, or a painted imitation.',
+  sentences: SENTENCES,
   parameters: PARAMETERS,
   planes: ['tint', 'shade'],
   planesFor: ({ body, relief }) => {

@@ -1,13 +1,16 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
 import { describeRange } from '../effect/describe-range.ts';
-import type { Parameter } from '../effect/parameter.ts';
+import type { Parameter, ParameterSet } from '../effect/parameter.ts';
+import { type Slot, sentencesOf } from '../effect/sentence.ts';
 import { spokenValue } from '../effect/value.ts';
+import { valueWords } from '../effect/value-words.ts';
 import { describeRecipe } from '../host/author/describe-recipe.ts';
 import { findRecipe, looksLikeFile, recipeNames } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
 import { findPackages } from '../host/plugins/packages.ts';
 import { findEffect, type Shelf, type ShelvedEffect } from '../host/plugins/shelf.ts';
+import type { EffectDescription } from '../render/description.ts';
 import { jsonOption, pluginsOption, trustOption } from './options.ts';
 import { type PluginFlags, shelfOf } from './shelf-of.ts';
 
@@ -65,6 +68,7 @@ function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   console.log(
     `${effect.name}  ${effect.version}\n  ${effect.summary}\n  paints ${effect.planes.join(', ')}; from ${place}\n`,
   );
+  if (effect.sentences) console.log(`${ownSentences(effect).join('\n')}\n`);
   for (const [name, parameter] of Object.entries<Parameter>(effect.parameters)) {
     console.log(
       `  ${name}  ${describeRange(parameter)}; default ${spokenValue(parameter.default)}\n      ${parameter.help}`,
@@ -72,6 +76,18 @@ function printOne(shelved: ShelvedEffect, { json }: PluginFlags): void {
   }
   if (presets.length) console.log('\npresets:');
   for (const preset of presets) console.log(`  ${preset.name}  ${preset.summary}`);
+}
+
+/** Its own sentences, as they read at the defaults. */
+function ownSentences(effect: EffectDescription): string[] {
+  const own = sentencesOf(effect).filter(({ isRest }) => !isRest);
+  return own.map(({ parts }) => `  ${parts.map((part) => wordsOf(part, effect.parameters)).join('')}`);
+}
+
+function wordsOf(part: string | Slot, parameters: ParameterSet): string {
+  if (typeof part === 'string') return part;
+  const parameter = parameters[part.parameter];
+  return valueWords(parameter, parameter.default, part);
 }
 
 async function printRecipe(file: string, shelf: Shelf, { json }: PluginFlags): Promise<void> {
@@ -82,6 +98,6 @@ async function printRecipe(file: string, shelf: Shelf, { json }: PluginFlags): P
 }
 
 function effectFacts({ effect, presets, place }: ShelvedEffect) {
-  const { name, version, summary, planes, parameters, blend = 'normal' } = effect;
-  return { name, version, summary, place, planes, blend, parameters, presets };
+  const { name, version, summary, sentences, planes, parameters, blend = 'normal' } = effect;
+  return { name, version, summary, sentences, place, planes, blend, parameters, presets };
 }

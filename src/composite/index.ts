@@ -5,7 +5,14 @@ export { type LaidAgain, measureLaidAgain } from './laid-again.ts';
 export { type LayOptions, layLayer } from './lay.ts';
 export { copyPart, type LayerPart, planesOf, putPart, trimLayer } from './layer-part.ts';
 export { DEFAULT_LIGHT, LIGHT_RANGES, type Light } from './light.ts';
-export { type ColourMask, type MaskFiller, openColourMask } from './mask.ts';
+export {
+  type ColourMask,
+  colourOfBytes,
+  labOfColour,
+  type MaskFiller,
+  maskShare,
+  openColourMask,
+} from './mask.ts';
 export { addImage, type BandImage, type FollowPlan, planFollow, weighOwn } from './mirrored.ts';
 export { lightRelief, openLight, type ReliefLight } from './relief.ts';
 export { resample, resamplePart, type TilePixels, type TileSource } from './resample.ts';

@@ -43,7 +43,7 @@ export function openColourMask(mask: ColourMask): MaskFiller {
     const colourAt = pixels.BYTES_PER_ELEMENT === 1 ? colourOfBytes : colourOfShorts;
     for (let pixel = 0, at = firstSample; pixel < out.length; pixel++, at += 4) {
       const colour = colourAt(pixels, at, paper);
-      const step = known[colour] || (known[colour] = 1 + Math.round(STEPS * measure(colour, mask)));
+      const step = known[colour] || (known[colour] = 1 + stepOf(measure(colour, mask), mask));
       out[pixel] = (step - 1) / STEPS;
     }
   };
@@ -63,7 +63,8 @@ function openTable({ colours, tolerance, softness, spare }: ColourMask): Uint8Ar
   return found.known;
 }
 
-function colourOfBytes(pixels: Pixels, at: number, paper: Rgb): number {
+/** The 24-bit colour that an 8-bit pixel shows over the paper. */
+export function colourOfBytes(pixels: Pixels, at: number, paper: Rgb): number {
   if (pixels[at + 3] === 255) return (pixels[at] << 16) | (pixels[at + 1] << 8) | pixels[at + 2];
   return colourOver(pixels, at, 255, paper);
 }
@@ -80,16 +81,38 @@ function colourOver(pixels: Pixels, at: number, most: number, paper: Rgb): numbe
   return (shown(0) << 16) | (shown(1) << 8) | shown(2);
 }
 
-function measure(colour: number, { colours, tolerance, softness, spare }: ColourMask): number {
-  const lab = labOfLinear(LINEAR[colour >> 16], LINEAR[(colour >> 8) & 255], LINEAR[colour & 255]);
+/**
+ * What a colour comes to in the very steps of a mask, 0..1.
+ *
+ * @param difference CIEDE2000 from the nearest of the mask's colours.
+ */
+export function maskShare(difference: number, mask: Omit<ColourMask, 'colours' | 'paper'>): number {
+  return stepOf(difference, mask) / STEPS;
+}
+
+/** L*a*b* of a 24-bit colour, as a mask by colour measures it. */
+export function labOfColour(colour: number): Lab {
+  return labOfLinear(LINEAR[colour >> 16], LINEAR[(colour >> 8) & 255], LINEAR[colour & 255]);
+}
+
+function stepOf(
+  difference: number,
+  { tolerance, softness, spare }: Omit<ColourMask, 'colours' | 'paper'>,
+): number {
+  const share = softEdge(difference, tolerance, softness);
+  return Math.round(STEPS * (spare ? 1 - share : share));
+}
+
+/** CIEDE2000 from the nearest of the colours; without end where none is near enough to matter. */
+function measure(colour: number, { colours, tolerance, softness }: ColourMask): number {
+  const lab = labOfColour(colour);
   const beyond = tolerance + softness;
   let nearest = Number.POSITIVE_INFINITY;
   for (const wanted of colours) {
     if (leastDifference(wanted, lab) <= Math.min(nearest, beyond))
       nearest = Math.min(nearest, colourDifference(wanted, lab));
   }
-  const share = softEdge(nearest, tolerance, softness);
-  return spare ? 1 - share : share;
+  return nearest;
 }
 
 /** 1 up to `tolerance`, 0 from `tolerance + softness` on, smooth between (3t^2 - 2t^3). */

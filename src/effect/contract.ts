@@ -4,6 +4,7 @@ import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
 import { describe, misshapen } from './misshapen.ts';
 import type { ParameterSet } from './parameter.ts';
 import { checkParameter } from './parameter-contract.ts';
+import { type Spoken, sentenceFaults } from './sentence-contract.ts';
 import { resolveValues } from './values.ts';
 
 /**
@@ -55,6 +56,7 @@ export function checkEffect(candidate: unknown, place: string): AnyEffect {
       effect.lightFrom,
     ), 'lightFrom, the name of a parameter that is a number in deg from 0 to 360', effect.lightFrom);
   resolveValues(String(effect.name), effect.parameters as never, {});
+  for (const fault of sentenceFaults(effect as unknown as Spoken, place)) throw fault;
   return candidate as AnyEffect;
 
   function require(holds: boolean, expected: string, received: unknown): asserts holds {

@@ -84,6 +84,13 @@ export interface Effect<
   readonly parameters: P;
   /** What an earlier version took, by name, and what to write instead: told to whoever still gives it; nothing where absent. */
   readonly retired?: Readonly<Record<string, string>>;
+  /**
+   * What it does, in the words of the craft, with a slot in braces where a value stands: `A {weave} weave of {ends}
+   * and {picks}.` A value brings its unit; `{turned: turned back | running on}` says both of a switch, and as many
+   * phrases as there are options those of a choice. A parameter stands in one slot at most, and those that stand
+   * in none get a plain line each, as all do where it is absent. 1 to 12 of 300 characters at most.
+   */
+  readonly sentences?: readonly string[];
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
   /**

@@ -4,12 +4,21 @@ import type { Parameter, ParameterSet } from '../effect/parameter.ts';
 /** What the host knows of an effect. Its code stays with the worker threads. */
 export type EffectDescription = Pick<
   AnyEffect,
-  'apiVersion' | 'name' | 'version' | 'summary' | 'planes' | 'reads' | 'retired' | 'lightFrom' | 'blend'
+  | 'apiVersion'
+  | 'name'
+  | 'version'
+  | 'summary'
+  | 'sentences'
+  | 'planes'
+  | 'reads'
+  | 'retired'
+  | 'lightFrom'
+  | 'blend'
 > & { readonly parameters: ParameterSet };
 
 /** The facts of an effect that keeps the contract, as plain data; whatever else it carries is left behind. */
 export function describeEffect(effect: AnyEffect): EffectDescription {
-  const { apiVersion, name, version, summary, planes, reads, retired, lightFrom, blend } = effect;
+  const { apiVersion, name, version, summary, sentences, planes, reads, retired, lightFrom, blend } = effect;
   const parameters = Object.entries<Parameter>(effect.parameters).map(([key, parameter]) => [
     key,
     describeParameter(parameter),
@@ -19,6 +28,7 @@ export function describeEffect(effect: AnyEffect): EffectDescription {
     name,
     version,
     summary,
+    sentences: sentences && [...sentences],
     planes: [...planes],
     reads: reads && [...reads],
     retired: retired && { ...retired },

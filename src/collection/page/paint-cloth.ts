@@ -27,19 +27,26 @@ export function fitCanvas(canvas: HTMLCanvasElement): { width: number; height: n
 export function paintCloth(canvas: HTMLCanvasElement, piece: RepeatPiece, { left, top, scale }: View): void {
   const { width, height } = fitCanvas(canvas);
   const context = canvas.getContext('2d')!;
-  const pattern = context.createPattern(piece.canvas, 'repeat')!;
   const across = scale * (canvas.width / canvas.clientWidth);
-  pattern.setTransform(
-    new DOMMatrix([
-      piece.mmPerPixelX * across,
-      0,
-      0,
-      piece.mmPerPixelY * across,
-      -left * across,
-      -top * across,
-    ]),
-  );
   context.imageSmoothingQuality = 'high';
-  context.fillStyle = pattern;
+  context.fillStyle = clothPattern(context, piece, across, -left * across, -top * across);
   context.fillRect(0, 0, width, height);
+}
+
+/**
+ * A piece laid beside itself without end.
+ *
+ * @param across Device px per mm.
+ * @param x      Where its upper left corner lies, device px.
+ */
+export function clothPattern(
+  context: CanvasRenderingContext2D,
+  piece: RepeatPiece,
+  across: number,
+  x: number,
+  y: number,
+): CanvasPattern {
+  const pattern = context.createPattern(piece.canvas, 'repeat')!;
+  pattern.setTransform(new DOMMatrix([piece.mmPerPixelX * across, 0, 0, piece.mmPerPixelY * across, x, y]));
+  return pattern;
 }

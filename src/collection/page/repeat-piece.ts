@@ -3,15 +3,18 @@ import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { reflectionAt } from '../../repeat/unfold.ts';
 import type { Cloth } from './data.ts';
 
+/** A picture that can be drawn, and its size in px. */
+export type Drawable = CanvasImageSource & { readonly width: number; readonly height: number };
+
 /** A piece of cloth that repeats straight, whatever the layout of its tile. */
 export interface RepeatPiece {
-  readonly canvas: HTMLCanvasElement;
+  readonly canvas: Drawable;
   readonly mmPerPixelX: number;
   readonly mmPerPixelY: number;
 }
 
 /** Browsers refuse larger canvases. */
-const MOST_PIXELS = 16e6;
+export const MOST_PIXELS = 16e6;
 
 /**
  * Lays a picture out to a piece that repeats straight: a reflected tile unfolded, of a drop as many columns as bring
@@ -21,19 +24,29 @@ const MOST_PIXELS = 16e6;
  */
 export function layPiece(picture: ImageBitmap, cloth: Cloth, pixelsPerMm: number): RepeatPiece {
   const layout = parseLayout(cloth.layout);
-  const { across, down } = piecesOf(layout);
   const { width, height } = sizeFor(picture, cloth, layout, pixelsPerMm);
   const tile = canvasOf(width, height);
   drawSmooth(tile, picture, width, height);
-  const canvas = canvasOf(width * across, height * down);
+  return {
+    canvas: layOut(tile, layout),
+    mmPerPixelX: cloth.widthMm / width,
+    mmPerPixelY: cloth.heightMm / height,
+  };
+}
+
+/** Copies of a tile side by side until they repeat straight; its drop or brick offset is whole pixels. */
+export function layOut(tile: Drawable, layout: Layout): HTMLCanvasElement {
+  const { across, down } = piecesOf(layout);
+  const canvas = canvasOf(tile.width * across, tile.height * down);
   const context = canvas.getContext('2d')!;
   for (let row = 0; row < down; row++) {
     for (let column = 0; column < across; column++) drawCopy(context, tile, layout, column, row);
   }
-  return { canvas, mmPerPixelX: cloth.widthMm / width, mmPerPixelY: cloth.heightMm / height };
+  return canvas;
 }
 
-function piecesOf(layout: Layout): { across: number; down: number } {
+/** How many tiles bring a layout back. */
+export function piecesOf(layout: Layout): { across: number; down: number } {
   const { across, down } = boxCount(layout);
   return {
     across: layout.kind === 'drop' ? layout.denominator : across,
@@ -58,7 +71,7 @@ function sizeFor(picture: ImageBitmap, { widthMm }: Cloth, layout: Layout, pixel
 /** Tile (column, row) of the piece; what a drop or brick pushes over its edge comes in at the other. */
 function drawCopy(
   context: CanvasRenderingContext2D,
-  tile: HTMLCanvasElement,
+  tile: Drawable,
   layout: Layout,
   column: number,
   row: number,
@@ -91,7 +104,7 @@ function drawSmooth(canvas: HTMLCanvasElement, picture: ImageBitmap, width: numb
   context.drawImage(picture, 0, 0, width, height);
 }
 
-function canvasOf(width: number, height: number): HTMLCanvasElement {
+export function canvasOf(width: number, height: number): HTMLCanvasElement {
   const canvas = document.createElement('canvas');
   canvas.width = width;
   canvas.height = height;

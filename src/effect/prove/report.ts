@@ -22,7 +22,8 @@ export type CheckName =
   | 'sketch'
   | 'abort'
   | 'cost'
-  | 'presets';
+  | 'presets'
+  | 'sentences';
 
 /** A picture that shows a fault: straight RGBA, 8 bit, row by row. */
 export interface ProofPicture {

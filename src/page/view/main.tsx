@@ -1,19 +1,43 @@
+import '../../collection/page/main.css';
 import './fonts.css';
+import { signal } from '@preact/signals';
 import { render } from 'preact';
-import type { Begin } from '../words/begin.ts';
+import { Api } from './api.ts';
+import { Cloth } from './cloth/cloth.ts';
+import { Frame } from './page.tsx';
+import './page.css';
+import { takeKey } from './server-key.ts';
+import { PageContext } from './state/context.ts';
+import { Desk } from './state/desk.ts';
+import { keepWork } from './state/keep.ts';
+import { Looking } from './state/looks.ts';
+import { hearNews } from './state/news.ts';
+import { SmallLooks } from './trials/small-looks.ts';
 
-/** Stands in until the page itself is here: says what was opened. */
-function Opened({ begin }: { readonly begin: Begin }) {
-  return (
-    <ul>
-      {begin.tiles.map(({ id, name }) => (
-        <li key={id}>{name}</li>
-      ))}
-    </ul>
-  );
+void start(document.getElementById('page')!);
+
+async function start(place: HTMLElement): Promise<void> {
+  const api = new Api(takeKey());
+  try {
+    const begin = await api.begin();
+    const first = begin.works[0];
+    const desk = new Desk(begin, first);
+    const cloth = new Cloth();
+    const bare = signal(false);
+    const looking = new Looking(desk, cloth, api, bare);
+    keepWork(desk, api, first.revision);
+    void hearNews(desk, api);
+    const page = { desk, cloth, api, bare, looking, small: new SmallLooks(api), open: signal(undefined) };
+    render(
+      <PageContext.Provider value={page}>
+        <Frame />
+      </PageContext.Provider>,
+      place,
+    );
+  } catch (error) {
+    render(
+      <p class="lost">{`The page cannot begin: ${(error as Error).message} Open the address that "tenter open" prints.`}</p>,
+      place,
+    );
+  }
 }
-
-const key = new URLSearchParams(location.hash.slice(1)).get('key') ?? '';
-void fetch('/api/begin', { method: 'POST', headers: { Authorization: `Bearer ${key}` } })
-  .then((answer): Promise<Begin> => answer.json())
-  .then((begin) => render(<Opened begin={begin} />, document.getElementById('page')!));

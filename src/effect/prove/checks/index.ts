@@ -16,6 +16,7 @@ import { resolution } from './resolution.ts';
 import { runs } from './runs.ts';
 import { seam } from './seam.ts';
 import { seed } from './seed.ts';
+import { sentences } from './sentences.ts';
 import { setting } from './setting.ts';
 import { sketch } from './sketch.ts';
 import { state } from './state.ts';
@@ -40,6 +41,7 @@ export const CHECKS: readonly Check[] = [
   resolution,
   parameters,
   presets,
+  sentences,
   seed,
   sketch,
   abort,

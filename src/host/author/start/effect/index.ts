@@ -76,6 +76,11 @@ export default defineEffect({
     light: colour({ default: '#f2cdbd', help: 'The palest petals.' }),
     deep: colour({ default: '#b4544f', help: 'The deepest petals.' }),
   },
+  // Whoever sets them reads this: each value stands where its name is, with its unit.
+  sentences: [
+    'Petals {length} long, {ends: pointed | round} at their ends, lie {spacing} apart and point to {wind}.',
+    'They shade from {light} to {deep}.',
+  ],
   planes: ['tint', 'shade'],
 
   prepare({ parameters, box, random, report }): Model {

@@ -1,0 +1,131 @@
+import { useEffect, useState } from 'preact/hooks';
+import { MM_PER_INCH, trimNumber } from '../../../repeat/length.ts';
+import type { SaveOrder } from '../../words/save.ts';
+import { Dialog } from '../dialog.tsx';
+import { usePage } from '../state/context.ts';
+import { ChoiceValue } from '../value/choice-value.tsx';
+import { NumberValue } from '../value/number-value.tsx';
+
+const WHAT: readonly { readonly value: SaveOrder['what']; readonly words: string }[] = [
+  { value: 'tile', words: 'the finished tile' },
+  { value: 'texture', words: 'the texture alone, to be laid by hand' },
+  { value: 'recipe', words: 'the recipe' },
+  { value: 'collection', words: 'the pinned trials, into a collection' },
+];
+const DPI = { unit: 'count', min: 20, max: 1200 } as const;
+const ENDINGS = ['.png', '.tif'] as const;
+
+/** Asks what is to be saved, and shows the command that makes the same. */
+export function SaveDialog() {
+  const { desk, api, open } = usePage();
+  const work = desk.work.value;
+  const tile = desk.tile.value;
+  const own = tile ? (tile.width / work.size.width) * MM_PER_INCH : 300;
+  const [what, setWhat] = useState<SaveOrder['what']>('tile');
+  const [dpi, setDpi] = useState(Math.round(own));
+  const [ending, setEnding] = useState<string>('.png');
+  const [name, setName] = useState(() =>
+    plainName(
+      tile?.name,
+      work.laying.steps.map(({ effect }) => effect),
+    ),
+  );
+  const [command, setCommand] = useState('');
+  const isPicture = what === 'tile' || what === 'texture';
+  const isOwn = tile !== undefined && Math.abs(dpi - own) < 0.5 && what === 'tile';
+  const density = isPicture && !isOwn ? dpi / MM_PER_INCH : undefined;
+  const file = name + (isPicture ? ending : '.json');
+  const key = JSON.stringify([work.laying, work.layout, work.size, density, what, file]);
+  useEffect(() => {
+    let isWanted = true;
+    setCommand('');
+    if (what !== 'tile') return;
+    api
+      .command({ work, laying: work.laying, density })
+      .then((answer) => isWanted && setCommand(answer.command))
+      .catch((error) => isWanted && setCommand(error.message));
+    return () => {
+      isWanted = false;
+    };
+  }, [key]);
+  const choices = WHAT.filter(({ value }) => value !== 'collection' || work.trials.length > 0);
+  return (
+    <Dialog title="Save" onClose={() => (open.value = undefined)}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          const trials = what === 'collection' ? work.trials.map(({ id }) => id) : undefined;
+          void start({ what, name: file, work, trials, density, fit: true });
+          open.value = undefined;
+        }}
+      >
+        <p>
+          Save{' '}
+          <ChoiceValue
+            name="what"
+            options={choices}
+            value={what}
+            onValue={(next) => setWhat(next as SaveOrder['what'])}
+          />
+          {isPicture && (
+            <>
+              {' '}
+              at <NumberValue name="density, dpi" range={DPI} value={dpi} onValue={setDpi} /> dpi
+              {isOwn && ', its own density'} ({trimNumber((work.size.width * dpi) / MM_PER_INCH, 0)} by{' '}
+              {trimNumber((work.size.height * dpi) / MM_PER_INCH, 0)} px), as{' '}
+              <ChoiceValue
+                name="kind of file"
+                options={ENDINGS.map((value) => ({ value, words: value === '.png' ? 'PNG' : 'TIFF' }))}
+                value={ending}
+                onValue={setEnding}
+              />
+            </>
+          )}
+          .
+        </p>
+        <p>
+          <label>
+            Name it{' '}
+            <input
+              class="value field"
+              required
+              size={Math.max(12, name.length)}
+              value={name}
+              pattern="[^/\\]+"
+              onInput={(event) => setName(event.currentTarget.value)}
+            />
+          </label>
+          {isPicture ? ending : '.json'}, in {desk.begin.folder}.
+        </p>
+        {command && (
+          <p>
+            The same from a terminal:
+            <code>{command}</code>
+          </p>
+        )}
+        <button type="submit" class="main">
+          Save
+        </button>
+      </form>
+    </Dialog>
+  );
+
+  async function start(order: SaveOrder): Promise<void> {
+    try {
+      const saving = await api.save(order);
+      tellSaving(saving);
+    } catch (error) {
+      desk.trouble('saving', `Not saved: ${(error as Error).message}`);
+    }
+  }
+
+  function tellSaving(saving: Awaited<ReturnType<typeof api.save>>): void {
+    if (!desk.savings.peek().some(({ id }) => id === saving.id))
+      desk.savings.value = [...desk.savings.peek(), saving];
+  }
+}
+
+function plainName(tile: string | undefined, effects: readonly string[]): string {
+  const stem = tile?.replace(/\.[^.]*$/, '') ?? 'texture';
+  return [stem, ...new Set(effects)].join('-').slice(0, 80);
+}

@@ -1,0 +1,27 @@
+import type { Signal } from '@preact/signals';
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { Api } from '../api.ts';
+import type { Cloth } from '../cloth/cloth.ts';
+import type { SmallLooks } from '../trials/small-looks.ts';
+import type { Desk } from './desk.ts';
+import type { Looking } from './looks.ts';
+
+/** What all parts of the page are handed. */
+export interface Page {
+  readonly desk: Desk;
+  readonly cloth: Cloth;
+  readonly api: Api;
+  readonly small: SmallLooks;
+  readonly looking: Looking;
+  /** True while the artwork is shown without texture. */
+  readonly bare: Signal<boolean>;
+  /** Which question lies open over the page. */
+  readonly open: Signal<'save' | 'picture' | 'keys' | undefined>;
+}
+
+export const PageContext = createContext<Page | undefined>(undefined);
+
+export function usePage(): Page {
+  return useContext(PageContext)!;
+}

@@ -1,0 +1,57 @@
+import { useState } from 'preact/hooks';
+import { usePage } from '../state/context.ts';
+import { recipeAdded, stepAdded } from '../state/edit.ts';
+import { SmallCloth } from '../trials/small-cloth.tsx';
+
+/** The effects and recipes, to be chosen by looking at them on the design itself. */
+export function AddStep() {
+  const { desk } = usePage();
+  const { laying } = desk.work.value;
+  const [isOpen, open] = useState(laying.steps.length === 0);
+  const effects = [...desk.effects.value.values()];
+  return (
+    <div class="add">
+      <button type="button" aria-expanded={isOpen} onClick={() => open(!isOpen)}>
+        {laying.steps.length === 0 ? 'Lay a texture' : 'Then lay something more'}
+      </button>
+      {isOpen && (
+        <ul class="swatches">
+          {effects.map(({ effect }) => (
+            <li key={effect.name}>
+              <button
+                type="button"
+                title={effect.summary}
+                onClick={() => {
+                  desk.change((work) => stepAdded(work, effect.name));
+                  open(false);
+                }}
+              >
+                <SmallCloth
+                  side={84}
+                  sideMm={60}
+                  laying={{ steps: [{ id: 'look', effect: effect.name }], seed: laying.seed }}
+                />
+                <span>{effect.name.replaceAll('-', ' ')}</span>
+              </button>
+            </li>
+          ))}
+          {desk.begin.recipes.map((recipe) => (
+            <li key={`recipe ${recipe.name}`}>
+              <button
+                type="button"
+                title={recipe.summary}
+                onClick={() => {
+                  desk.change((work) => recipeAdded(work, recipe.laying));
+                  open(false);
+                }}
+              >
+                <SmallCloth side={84} sideMm={60} laying={recipe.laying} />
+                <span>{recipe.name.replaceAll('-', ' ')}, a recipe</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,122 @@
+import { useEffect, useState } from 'preact/hooks';
+import { trimNumber } from '../../../repeat/length.ts';
+import type { KeptWork } from '../../words/begin.ts';
+import type { Closing } from '../../words/news.ts';
+import { LAYOUTS, layoutWords } from '../open/layouts.ts';
+import { usePage } from '../state/context.ts';
+import { ChoiceValue } from '../value/choice-value.tsx';
+import { ColourValue } from '../value/colour-value.tsx';
+import { NumberValue } from '../value/number-value.tsx';
+
+const SIDE = { unit: 'mm', min: 1, max: 10_000 } as const;
+
+/** What the texture is laid over, and how that stands in repeat. */
+export function Head() {
+  const { desk, open } = usePage();
+  const { size, layout, ground } = desk.work.value;
+  const tile = desk.tile.value;
+  const known = LAYOUTS.some(({ value }) => value === layout);
+  const choices = known ? LAYOUTS : [...LAYOUTS, { value: layout, words: layoutWords(layout) }];
+  return (
+    <header>
+      <h1>{tile?.name ?? 'A texture alone'}</h1>
+      <p>
+        {tile ? 'One tile is ' : 'On a ground of '}
+        {!tile && (
+          <>
+            <ColourValue
+              name="ground"
+              value={ground}
+              onValue={(next) => desk.change((work) => ({ ...work, ground: next }), 'ground')}
+            />
+            , a tile of{' '}
+          </>
+        )}
+        <NumberValue
+          name="width of the tile"
+          range={SIDE}
+          value={size.width}
+          onValue={(width) => resize(width, tile ? (width * tile.height) / tile.width : size.height)}
+        />{' '}
+        by{' '}
+        {tile ? (
+          `${trimNumber(size.height, 1)} mm`
+        ) : (
+          <NumberValue
+            name="height of the tile"
+            range={SIDE}
+            value={size.height}
+            onValue={(height) => resize(size.width, height)}
+          />
+        )}
+        , and stands in{' '}
+        <ChoiceValue
+          name="layout"
+          options={choices}
+          value={layout}
+          onValue={(next) => desk.change((work) => ({ ...work, layout: next }))}
+        />
+        . <Closes />
+      </p>
+      <p class="doings">
+        <OtherDesigns />
+        <button type="button" class="small" onClick={() => (open.value = 'picture')}>
+          open a picture
+        </button>
+      </p>
+    </header>
+  );
+
+  function resize(width: number, height: number): void {
+    desk.change((work) => ({ ...work, size: { width, height } }), 'size');
+  }
+}
+
+/** The verdict of the seam check on the artwork, as soon as it is known. */
+function Closes() {
+  const { desk, api } = usePage();
+  const { tile, layout, size } = desk.work.value;
+  const [closing, setClosing] = useState<Closing | undefined>(undefined);
+  const key = JSON.stringify([desk.tile.value, layout, size]);
+  useEffect(() => {
+    setClosing(undefined);
+    if (!tile) return;
+    let isWanted = true;
+    const later = setTimeout(() => {
+      api
+        .check({ tile, layout, size })
+        .then((answer) => isWanted && setClosing(answer))
+        .catch(() => {});
+    }, 400);
+    return () => {
+      isWanted = false;
+      clearTimeout(later);
+    };
+  }, [key]);
+  if (!tile) return null;
+  if (!closing) return <span role="status" />;
+  if (closing.grade === 'closes') return <span role="status">It closes.</span>;
+  const words = closing.grade === 'open' ? 'The tile itself does not close so.' : 'Look at its seams.';
+  return (
+    <span role="status" class="warning" title={closing.words.join(' ')}>
+      {words}
+    </span>
+  );
+}
+
+/** All designs that are open. */
+function OtherDesigns() {
+  const { desk } = usePage();
+  const { works } = desk.begin;
+  if (works.length < 2) return null;
+  const nameOf = ({ work }: KeptWork) =>
+    desk.tiles.value.find(({ id }) => id === work.tile)?.name ?? 'a texture alone';
+  return (
+    <ChoiceValue
+      name="design"
+      options={works.map((kept) => ({ value: kept.id, words: nameOf(kept) }))}
+      value={desk.id.value}
+      onValue={(id) => desk.takeUp(works.find((kept) => kept.id === id)!)}
+    />
+  );
+}

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { figureOf, readFigure, stepOf, stepped, unitWord, within } from './units.ts';
+
+const share = { unit: 'ratio', min: 0, max: 1 } as const;
+const sett = { unit: 'per cm', min: 4, max: 40 } as const;
+const count = { unit: 'count', min: 1, max: 9, whole: true } as const;
+const turn = { unit: 'deg', min: 0, max: 360 } as const;
+
+describe('a figure with its unit', () => {
+  it('writes shares as percent, degrees close up, counts bare', () => {
+    expect(figureOf(share, 0.35) + unitWord(share)).toBe('35 %');
+    expect(figureOf(sett, 12.5) + unitWord(sett)).toBe('12.5 per cm');
+    expect(figureOf(count, 3) + unitWord(count)).toBe('3');
+    expect(figureOf(turn, 225) + unitWord(turn)).toBe('225°');
+  });
+  it('reads back what it writes, and what a person writes', () => {
+    for (const [range, value] of [
+      [share, 0.35],
+      [sett, 12.5],
+      [count, 3],
+      [turn, 225],
+    ] as const)
+      expect(readFigure(range, figureOf(range, value) + unitWord(range))).toBe(value);
+    expect(readFigure(share, ' 40%')).toBe(0.4);
+    expect(readFigure(sett, '7,5 per cm')).toBe(7.5);
+  });
+  it('keeps to the range, and to whole numbers', () => {
+    expect(readFigure(sett, '99')).toBe(40);
+    expect(readFigure(count, '3.6')).toBe(4);
+    expect(within({ ...sett, min: 0.5, max: 3.5, whole: true }, 0)).toBe(1);
+  });
+  it('refuses another unit and what is no number', () => {
+    for (const text of ['', 'much', '12 mm', '1e3', '--2'])
+      expect(readFigure(sett, text), text).toBe(undefined);
+  });
+  it('steps by round figures, a hundredth of the range or so', () => {
+    expect(stepOf(share)).toBe(0.01);
+    expect(stepOf(sett)).toBe(0.5);
+    expect(stepOf(count)).toBe(1);
+    expect(stepped(share, 0.344, 1)).toBe(0.35);
+    expect(stepped(share, 0.3, -10)).toBe(0.2);
+    expect(stepped(share, 0.995, 10)).toBe(1);
+  });
+});
