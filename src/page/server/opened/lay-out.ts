@@ -107,8 +107,15 @@ async function beginTile(
   { layout, size }: ArtworkWishes,
   laying?: Laying,
 ): Promise<void> {
-  const before = kept.find(({ work }) => work.tile === tile.id);
-  if (!before) return begin(desk, kept, beginWork(`tile-${tile.id}`, tile, laying));
+  // A plugin that is watched is what the page was opened for: work without it is another.
+  const watched = laying?.steps[0]?.effect;
+  const isIts = ({ work }: KeptWork) =>
+    work.tile === tile.id && (!watched || work.laying.steps.some(({ effect }) => effect === watched));
+  const before = kept.find(isIts);
+  if (!before) {
+    const id = `tile-${tile.id}${watched ? `-${watched}` : ''}`.slice(0, 64);
+    return begin(desk, kept, beginWork(id, tile, laying));
+  }
   desk.begun.push(before.id);
   const { work, past, revision } = before;
   const said = { layout: layout ?? work.layout, size: size ?? work.size };
