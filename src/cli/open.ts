@@ -4,17 +4,17 @@ import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { demoDesigns } from './demo-designs.ts';
 import {
+  browserOption,
   layoutOption,
   limitsOf,
   memoryLimitOption,
-  numberBetween,
   pluginsOption,
+  portOption,
   timeLimitOption,
   trustOption,
 } from './options.ts';
+import { servedUntilStopped } from './served-until-stopped.ts';
 import { shelfOf } from './shelf-of.ts';
-import { showAddress } from './show-address.ts';
-import { untilStopped } from './stop-signals.ts';
 
 interface OpenFlags {
   readonly layout: Layout;
@@ -50,8 +50,8 @@ export function addOpen(program: Command): void {
     .addOption(layoutOption())
     .option('--size <size>', 'size of one tile, e.g. 640x640mm, 25.2x25.2in or 64cm', parseSize)
     .option('--dpi <density>', 'pixel density, e.g. 300, 300dpi or 118px/cm', parseDensity)
-    .option('--port <number>', 'the port to listen on; any free one where absent', parsePort)
-    .option('--no-browser', 'print the address and open nothing')
+    .addOption(portOption())
+    .addOption(browserOption())
     .addOption(pluginsOption())
     .addOption(trustOption())
     .addOption(timeLimitOption())
@@ -74,15 +74,5 @@ async function open(place: string | undefined, flags: OpenFlags, command: Comman
       density: flags.dpi,
     },
   });
-  await untilStopped(async (signal) => {
-    await showAddress(page.address, flags.browser);
-    if (!signal.aborted) await new Promise((done) => signal.addEventListener('abort', done, { once: true }));
-    await page.close();
-  });
-  // Stopping it is how it is meant to end; a loader of pictures may still hold the process.
-  process.exit(0);
-}
-
-function parsePort(text: string): number {
-  return numberBetween(text, 1, 65_535, '--port');
+  await servedUntilStopped(page, flags.browser);
 }

@@ -39,6 +39,9 @@ export interface WatchFlags extends Omit<RenderFlags, 'fit' | 'follow' | 'sketch
   readonly tile?: string;
   readonly ground?: string;
   readonly finished?: boolean;
+  readonly open?: boolean;
+  readonly port?: number;
+  readonly browser: boolean;
 }
 
 /** One `--set name=value`. */
@@ -107,6 +110,9 @@ export function addWatchFlags(command: Command, timeLimit: number): Command {
     .option('--out <file>', 'where to draw; default preview.png in the folder')
     .option('--overwrite', 'draw over that file if it is there')
     .option('--finished', 'draw as for print instead of as a sketch')
+    .option('--open', 'show it on the live page instead, where its values can be steered')
+    .addOption(portOption())
+    .addOption(browserOption())
     .option('--workers <count>', 'threads to use', wholeFrom1)
     .addOption(trustOption())
     .addOption(timeLimitOption(timeLimit))
@@ -136,6 +142,16 @@ export function pluginsOption(): Option {
   )
     .argParser(collect)
     .default([], 'none');
+}
+
+export function portOption(): Option {
+  return new Option('--port <number>', 'the port of the page; any free one where absent').argParser((text) =>
+    numberBetween(text, 1, 65_535, '--port'),
+  );
+}
+
+export function browserOption(): Option {
+  return new Option('--no-browser', 'print the address of the page and open no browser');
 }
 
 export function trustOption(): Option {

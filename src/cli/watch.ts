@@ -22,6 +22,7 @@ Examples:
   tenter watch ./frosted-glass
   tenter watch ./frosted-glass --tile sprig.png --size 64x64mm --layout drop:1/2
   tenter watch ./frosted-glass --preset windless --set spacing=20
+  tenter watch ./frosted-glass --open
 
 Every save of a source or preset is drawn; what cannot be drawn is told, and the last picture stands.
 Ctrl-C ends it.`;
@@ -39,6 +40,8 @@ export function addWatch(program: Command): void {
 }
 
 async function watchFolder(folder: string, flags: WatchFlags): Promise<void> {
+  // Loaded here: a watch without a page needs no server.
+  if (flags.open) return (await import('./watch-open.ts')).watchOnPage(folder, flags, TIME_LIMIT);
   const role = supervisedAs();
   if (role === undefined) {
     process.exitCode = await supervise((cause) =>

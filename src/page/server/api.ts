@@ -1,5 +1,6 @@
 import type { HttpBindings } from '@hono/node-server';
 import { type Context, Hono } from 'hono';
+import { z } from 'zod';
 import { atMost, bodyOf } from './body.ts';
 import { checkClosing } from './check.ts';
 import type { Desk } from './desk.ts';
@@ -11,6 +12,7 @@ import { tileCommand } from './saving/picture-command.ts';
 import type { Saver } from './saving/saver.ts';
 import { checkSchema, commandSchema, lookSchema, saveSchema } from './shapes/orders.ts';
 import { keptWorkSchema, nameText } from './shapes/work.ts';
+import type { Sheets } from './sheets.ts';
 import { tellError, told } from './told.ts';
 
 export type Asked = { Bindings: HttpBindings };
@@ -19,7 +21,7 @@ export type Asked = { Bindings: HttpBindings };
 const MOST_ORDER = 32e6;
 
 /** What the page may ask. Who asks has been looked at before. */
-export function pageApi(desk: Desk, saver: Saver): Hono<Asked> {
+export function pageApi(desk: Desk, saver: Saver, sheets: Sheets): Hono<Asked> {
   const api = new Hono<Asked>();
   api.onError(tellError);
   api.post('/begin', async (context) => context.json(await desk.begin()));
@@ -58,6 +60,10 @@ export function pageApi(desk: Desk, saver: Saver): Hono<Asked> {
     const order = await bodyOf(context, 'what to make', commandSchema);
     const words = await tileCommand(desk, { ...order, fit: true });
     return context.json({ command: lineOf(words) });
+  });
+  api.post('/collection', atMost(MOST_ORDER), async (context) => {
+    const { name } = await bodyOf(context, 'the name of a collection', z.strictObject({ name: nameText }));
+    return context.json({ address: sheets.ticketFor(name) });
   });
   api.get('/news', (context) =>
     context.body(desk.news.stream(), 200, { 'Content-Type': 'application/x-ndjson; charset=utf-8' }),

@@ -1,12 +1,14 @@
 import { packageVersion } from '../../host/code/root.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import type { Limits } from '../../host/threads/limits.ts';
+import type { Laying, WorkStep } from '../words/work.ts';
 import { Desk } from './desk.ts';
 import type { ArtworkWishes } from './opened/artwork-facts.ts';
 import { ArtworkWatch } from './opened/artwork-watch.ts';
 import { layOut } from './opened/lay-out.ts';
 import { type ToOpen, whatToOpen } from './opened/what-to-open.ts';
 import { type LivePage, servePage } from './start.ts';
+import { WatchedEffect, type WatchedFolder } from './watched-effect.ts';
 
 /** What a page is opened with. */
 export interface PageWishes {
@@ -22,6 +24,9 @@ export interface PageWishes {
   /** Where things are saved to; beside what was opened where absent. */
   readonly home?: string;
   readonly port?: number;
+  /** A plugin that is followed while it is written, and how it is laid at first. */
+  readonly watched?: WatchedFolder;
+  readonly laid?: Pick<WorkStep, 'preset'> & Partial<Pick<Laying, 'seed' | 'light'>>;
   readonly limits?: Partial<Limits>;
   readonly workers?: number;
 }
@@ -32,7 +37,7 @@ export interface PageWishes {
  * @throws Fault (input or usage).
  */
 export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
-  const { shelf, plugins = [], trust, place, artwork = {}, port, limits, workers } = wishes;
+  const { shelf, plugins = [], trust, place, artwork = {}, port, limits, workers, watched } = wishes;
   const toOpen: ToOpen =
     place === undefined
       ? { kind: 'nothing', paths: [], home: process.cwd(), notes: [] }
@@ -40,14 +45,17 @@ export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
   const home = wishes.home ?? toOpen.home;
   const desk = new Desk({ shelf, plugins, trust, home, version: packageVersion, limits, workers });
   try {
-    await layOut(desk, toOpen, artwork);
+    const followed = watched && (await WatchedEffect.open(desk, watched));
+    await layOut(desk, toOpen, artwork, watchedLaying(desk, wishes.laid));
     const watch = new ArtworkWatch(desk);
     const page = await servePage(desk, port);
     watch.begin();
+    void followed?.follow();
     return {
       address: page.address,
       async close() {
         watch.close();
+        followed?.close();
         await page.close();
       },
     };
@@ -55,4 +63,9 @@ export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
     await desk.close();
     throw error;
   }
+}
+
+function watchedLaying({ watched }: Desk, laid: PageWishes['laid'] = {}): Laying | undefined {
+  const { preset, seed = '1', light } = laid;
+  return watched === undefined ? undefined : { steps: [{ id: 's1', effect: watched, preset }], seed, light };
 }

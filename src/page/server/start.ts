@@ -7,6 +7,7 @@ import type { Desk } from './desk.ts';
 import { guardDoor, guardKey } from './safe/guard.ts';
 import { Key } from './safe/key.ts';
 import { Saver } from './saving/saver.ts';
+import { Sheets } from './sheets.ts';
 import { readShell, serveShell } from './shell.ts';
 import { tellError } from './told.ts';
 
@@ -29,12 +30,14 @@ const LOOPBACK = '127.0.0.1';
 export async function servePage(desk: Desk, port = 0): Promise<LivePage> {
   const key = new Key();
   const saver = new Saver(desk);
+  const sheets = new Sheets(desk.sheets);
   let at = 0;
   const app = new Hono<Asked>();
   app.onError(tellError);
   app.use(guardDoor(() => at));
   app.use('/api/*', guardKey(key));
-  app.route('/api', pageApi(desk, saver));
+  app.route('/api', pageApi(desk, saver, sheets));
+  app.route('/collection', sheets.serve());
   app.route('/', serveShell(await readShell()));
   const server = createAdaptorServer({ fetch: app.fetch });
   await new Promise<void>((resolve, reject) => {

@@ -4,7 +4,7 @@ import type { EffectDescription } from '../../render/description.ts';
 import type { Size } from '../../repeat/length.ts';
 import type { Laying, Work } from './work.ts';
 
-/** An artwork that the person opened. */
+/** An artwork that the person opened. One that is dropped onto the page: `POST api/open?name=NAME` with its bytes. */
 export interface OpenedTile {
   readonly id: string;
   /** The name of its file; text, never markup. */
@@ -16,6 +16,7 @@ export interface OpenedTile {
   readonly size?: Size;
   /** As the command named it, or as it was last worked on. */
   readonly layout?: string;
+  /** Empty until the picture was read whole for a look; then it comes as news. */
   readonly colours: readonly MainColour[];
   /** That the person should know: a profile that was converted, a doubtful size. */
   readonly notes: readonly string[];
@@ -48,11 +49,14 @@ export interface Begin {
   readonly watched?: string;
   /** The folder that things are saved to, as the person would say it. */
   readonly folder: string;
-  /** Pages of collections that stand in here, by the name of their file. */
+  /**
+   * Pages of collections that stand in here, by the name of their file. `POST api/collection` with `{ name }`;
+   * answered by `{ address }`, which opens once, within a minute.
+   */
   readonly collections: readonly string[];
 }
 
-/** A work as the server keeps it. `PUT api/work/ID` with a `KeptWork`; 409 and the kept one where `revision` is not the next. */
+/** A work as the server keeps it. `PUT api/work/ID` with a `KeptWork`; 409 with the kept one as `kept` where `revision` is not the next. */
 export interface KeptWork {
   readonly id: string;
   /** 1, 2, 3 ... */

@@ -7,7 +7,7 @@ import type { Layout } from '../../../repeat/layout.ts';
 import type { Size } from '../../../repeat/length.ts';
 import { OPENED, RESIST, type Resist } from '../../words/work.ts';
 import type { Artworks } from '../opened/artworks.ts';
-import { paintedResist, requireResist } from './painted-resist.ts';
+import { GrowingResist, requireResist } from './painted-resist.ts';
 
 /** Masks that are kept between looks: a few steps', and those before the last strokes. */
 const MOST_KEPT = 16;
@@ -25,6 +25,7 @@ export interface MaskSources {
 /** The last masks that were looked at: the same strokes come to the same samples. */
 export class KeptMasks {
   readonly #kept = new Map<string, Promise<MaskSource>>();
+  readonly growing = new GrowingResist();
 
   find(key: string, make: () => Promise<MaskSource>): Promise<MaskSource> {
     const found = this.#kept.get(key) ?? make();
@@ -71,7 +72,7 @@ function resistSource(name: string, { resists, masks }: MaskSources, grid: Grid)
   const key = createHash('sha256')
     .update(JSON.stringify([resist, width, height, repeat]))
     .digest('hex');
-  return masks.find(key, async () => ({ samples: paintedResist(resist, grid), width, height }));
+  return masks.find(key, async () => ({ samples: masks.growing.samples(resist, grid), width, height }));
 }
 
 /** As fine as the artwork, but for a large one. */

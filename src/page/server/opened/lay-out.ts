@@ -28,12 +28,13 @@ export async function layOut(
   desk: Desk,
   { kind, paths, notes }: ToOpen,
   wishes: ArtworkWishes,
+  watched?: Laying,
 ): Promise<void> {
   desk.faults.push(...notes);
   const tell = (words: string) => void desk.faults.push(words);
   const kept = await desk.works.readAll(tell);
   const tiles: OpenedTile[] = [];
-  let laying: Laying | undefined;
+  let laying = watched;
   if (kind === 'tiles') tiles.push(...(await openPictures(desk, paths, wishes)));
   if (kind === 'collection') tiles.push(...(await openCollection(desk, paths[0])));
   if (kind === 'recipe') {
@@ -43,8 +44,9 @@ export async function layOut(
   }
   desk.recipes.push(...(await offerRecipes(desk.shelf, desk.artworks, tell)));
   await openDropped(desk, kept);
-  if (laying) begin(desk, kept, beginAlone(desk, await idOfFile(paths[0]), laying));
-  for (const tile of tiles.slice(0, MOST_BEGUN)) await beginTile(desk, kept, tile, wishes);
+  if (laying && tiles.length === 0)
+    begin(desk, kept, beginAlone(desk, await idOfFile(paths[0] ?? desk.folder.home), laying));
+  for (const tile of tiles.slice(0, MOST_BEGUN)) await beginTile(desk, kept, tile, wishes, watched);
   putBack(desk, kept);
   if (desk.begun.length === 0) begin(desk, kept, beginWork('new', undefined));
 }
@@ -103,9 +105,17 @@ async function beginTile(
   kept: readonly KeptWork[],
   tile: OpenedTile,
   { layout, size }: ArtworkWishes,
+  laying?: Laying,
 ): Promise<void> {
-  const before = kept.find(({ work }) => work.tile === tile.id);
-  if (!before) return begin(desk, kept, beginWork(`tile-${tile.id}`, tile));
+  // A plugin that is watched is what the page was opened for: work without it is another.
+  const watched = laying?.steps[0]?.effect;
+  const isIts = ({ work }: KeptWork) =>
+    work.tile === tile.id && (!watched || work.laying.steps.some(({ effect }) => effect === watched));
+  const before = kept.find(isIts);
+  if (!before) {
+    const id = `tile-${tile.id}${watched ? `-${watched}` : ''}`.slice(0, 64);
+    return begin(desk, kept, beginWork(id, tile, laying));
+  }
   desk.begun.push(before.id);
   const { work, past, revision } = before;
   const said = { layout: layout ?? work.layout, size: size ?? work.size };
