@@ -92,6 +92,8 @@ export interface PassOrder {
   readonly steps: readonly StepOrder[];
   /** Where paint runs: the source, softer from level to level; filled before the pass. */
   readonly stack?: readonly SoftPicture[];
+  /** True where the stack was filled for an earlier pass from the same source. */
+  readonly isSoftened?: boolean;
   /** True to have the range of every plane as well. */
   readonly measure?: boolean;
 }

@@ -47,6 +47,22 @@ export default defineEffect({
   },
 });`;
 
+/** Paint that runs and moves, here more, there less. */
+const RUNS = `
+import { defineEffect } from 'tenter';
+export default defineEffect({
+  apiVersion: ${API_VERSION}, name: 'runs', version: '1.0.0', summary: 'Paint that runs.',
+  parameters: {}, planes: ['bleed', 'shift'],
+  prepare: ({ box }) => ({ width: box.width }),
+  paint(model, band, layer) {
+    for (let k = 0; k < band.width * band.height; k++) {
+      const x = (band.x + (k % band.width) + 0.5) * band.mmPerPixelX;
+      layer.bleed[k] = 0.4 + 0.4 * Math.sin((2 * Math.PI * x) / model.width);
+      layer.shift[2 * k] = 0.5;
+    }
+  },
+});`;
+
 const DENSITY = 4;
 let folder: string;
 let shelf: Shelf;
@@ -54,9 +70,12 @@ let crew: Crew;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'tenter-sight-'));
-  const path = join(folder, 'waves.ts');
-  writeFileSync(path, WAVES);
-  shelf = await openShelf([path], { consent: { trust: true }, builtIn: false });
+  const paths = Object.entries({ WAVES, RUNS }).map(([name, text]) => {
+    const path = join(folder, `${name.toLowerCase()}.ts`);
+    writeFileSync(path, text);
+    return path;
+  });
+  shelf = await openShelf(paths, { consent: { trust: true }, builtIn: false });
   expect(shelf.faults).toEqual([]);
   crew = new Crew(2);
 });
@@ -230,6 +249,34 @@ describe('what was made', () => {
     const fresh = await new Sight({ crew }).look(order);
     expect(isSame((await sight.look(order)).frame, fresh.frame)).toBe(true);
     expect(sight.counts.painted).toBe(painted);
+  });
+
+  it.each(['straight', 'mirror-xy'])('softens artwork for paint that runs once: %s', async (name) => {
+    const sight = new Sight({ crew });
+    const runs = { effect: 'runs' };
+    const part = { left: 1, top: 1, width: 12, height: 9 };
+    const artwork = openSightArtwork(TILE);
+    for (const place of [undefined, part])
+      for (const follow of ['artwork', 'cloth'] as const) {
+        // Where a reflected tile is unfolded first, it is softened each time.
+        if (name !== 'straight' && !place && follow === 'cloth') continue;
+        const lookAt = (where: Sight, opacity: number) =>
+          where.look(
+            orderOf({
+              artwork,
+              layout: parseLayout(name),
+              follow,
+              part: place,
+              steps: stepsOf({ ...runs, opacity }, { ...runs, seed: '3' }),
+            }),
+          );
+        await lookAt(sight, 0.4);
+        const { softened } = sight.counts;
+        const again = await lookAt(sight, 0.9);
+        expect(isSame(again.frame, (await lookAt(new Sight({ crew }), 0.9)).frame)).toBe(true);
+        expect(sight.counts.softened).toBe(softened);
+      }
+    expect(sight.counts.softened).toBeGreaterThan(0);
   });
 
   it('is let go when there is no more room, the oldest first', async () => {
