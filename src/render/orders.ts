@@ -132,6 +132,8 @@ export interface GatherOrder {
   readonly from: TilePicture;
   readonly grid: Grid;
   readonly patch: Patch;
+  /** True to draw the whole tile at half its pixels, fast; `grid` and `patch` are then of the result. */
+  readonly isHalved?: boolean;
   /** As many samples a pixel as `from`, and as many bits; shared. */
   readonly to: Uint8Array | Uint16Array;
   readonly bandRows: number;
