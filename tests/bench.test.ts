@@ -12,7 +12,8 @@ it.each(readdirSync(folder).filter((name) => name.endsWith('.mjs')))(
     for (const [, names, from] of readFileSync(file, 'utf8').matchAll(IMPORT)) {
       if (!from.includes('/dist/')) continue;
       const module = await import(new URL(from, file).href);
-      for (const wanted of names?.split(',') ?? []) expect(module).toHaveProperty(wanted.trim());
+      const wanted = (names ?? '').split(',').map((name) => name.trim());
+      for (const name of wanted.filter((name) => name !== '')) expect(module).toHaveProperty(name);
     }
   },
 );

@@ -1,6 +1,7 @@
 export { layBelow } from './below.ts';
 export { layBleed, type Running } from './bleed.ts';
 export { type HandLayer, type HandOptions, type HandPart, layersByHand } from './by-hand.ts';
+export { halveRows } from './halve.ts';
 export { type LaidAgain, measureLaidAgain } from './laid-again.ts';
 export { type LayOptions, layLayer } from './lay.ts';
 export { copyPart, type LayerPart, planesOf, putPart, trimLayer } from './layer-part.ts';

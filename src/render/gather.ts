@@ -1,5 +1,5 @@
 import { sharedSamples } from '../colour/frame.ts';
-import { resamplePart } from '../composite/index.ts';
+import { halveRows, resamplePart } from '../composite/index.ts';
 import { nearestPixelFinder } from '../repeat/fold.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Patch } from '../repeat/patch.ts';
@@ -27,15 +27,21 @@ export function gatherOrder(from: TilePicture, grid: Grid, patch: Patch): Gather
 /** Takes bands of a patch until none is left. A tile that has the grid's own pixels is copied, others are resampled. */
 export function runGather(order: GatherOrder, isStopped: () => boolean): void {
   const { from, grid, patch, to, bandRows, nextBand } = order;
-  const draw = partDrawer(from, grid);
+  const draw = order.isHalved ? undefined : partDrawer(from, grid);
   while (!isStopped()) {
     const first = Atomics.add(nextBand, 0, 1) * bandRows;
     if (first >= patch.height) break;
     const height = Math.min(bandRows, patch.height - first);
+    if (!draw) {
+      halveRows(from as Bytes, to as Uint8Array, first, height);
+      continue;
+    }
     for (const part of tileParts(grid, { ...patch, y: patch.y + first, height }))
       putPart(draw(part), part, from.channels, to, (first + part.top) * patch.width + part.left, patch.width);
   }
 }
+
+type Bytes = TilePicture & { readonly pixels: Uint8Array };
 
 /** Samples of a part of the tile, as it is stored. */
 interface Drawn {

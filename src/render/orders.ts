@@ -92,6 +92,8 @@ export interface PassOrder {
   readonly steps: readonly StepOrder[];
   /** Where paint runs: the source, softer from level to level; filled before the pass. */
   readonly stack?: readonly SoftPicture[];
+  /** True where the stack was filled for an earlier pass from the same source. */
+  readonly isSoftened?: boolean;
   /** True to have the range of every plane as well. */
   readonly measure?: boolean;
 }
@@ -130,6 +132,8 @@ export interface GatherOrder {
   readonly from: TilePicture;
   readonly grid: Grid;
   readonly patch: Patch;
+  /** True to draw the whole tile at half its pixels, fast; `grid` and `patch` are then of the result. */
+  readonly isHalved?: boolean;
   /** As many samples a pixel as `from`, and as many bits; shared. */
   readonly to: Uint8Array | Uint16Array;
   readonly bandRows: number;

@@ -39,6 +39,7 @@ export function stackBytes(framePixels: number): number {
 
 /** What the threads have to do before a pass whose paint runs, one order after the other. */
 export function softenOrders(pass: PassOrder): SoftenOrder[] {
+  if (pass.isSoftened) return [];
   return (pass.stack ?? []).map((to, index) => {
     const from =
       index > 0 ? pass.stack![index - 1] : { grid: pictureGrid(pass, 'source'), samples: pass.source };

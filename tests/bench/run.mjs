@@ -1,20 +1,28 @@
-// npm run bench [-- quick whole EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
+// npm run bench [-- quick whole look EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { benchLook } from './look.mjs';
 import { benchPrepare } from './prepare.mjs';
 import { benchPreview } from './preview.mjs';
 import { benchStages, NAMES } from './stages.mjs';
 import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
 import { benchStart, benchWhole } from './whole.mjs';
 
-/** `quick` leaves out what is large, `whole` all but whole commands; effects that are named, all others. */
-const [quick, onlyWhole] = ['quick', 'whole'].map((word) => process.argv.includes(word));
+/** `quick` leaves out what is large, `whole` all but whole commands, `look` all but what a screen waits for; effects that are named, all others. */
+const [quick, onlyWhole, onlyLook] = ['quick', 'whole', 'look'].map((word) => process.argv.includes(word));
 const named = NAMES.filter((name) => process.argv.includes(name));
 const effects = named.length > 0 ? named : NAMES;
 const folder = mkdtempSync(join(tmpdir(), 'tenter-bench-'));
 try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
+  if (onlyLook) await benchLook(folder, quick);
+  else await benchAll();
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+async function benchAll() {
   if (!onlyWhole) await benchParts();
   benchStart(folder);
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
@@ -25,8 +33,6 @@ try {
     tile.linen = makeLinen(folder, tile.side, tile.millimetres);
   }
   benchWhole(folder, tiles, effects);
-} finally {
-  rmSync(folder, { recursive: true, force: true });
 }
 
 async function benchParts() {

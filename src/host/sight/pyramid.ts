@@ -6,7 +6,7 @@ import { STRAIGHT } from '../../repeat/layout.ts';
 /** Has a picture drawn; it is filled once that is done. */
 export type Draw = (order: GatherOrder) => Promise<void>;
 
-/** A tile, and copies of it each half as wide and high as the one before, made when a look first needs one. */
+/** A tile of 8-bit samples, and copies of it each half as wide and high as the one before, made when a look first needs one. */
 export class Pyramid {
   readonly tile: TilePicture;
   readonly #coarser: Promise<TilePicture>[] = [];
@@ -38,13 +38,12 @@ export class Pyramid {
 
 async function halve(finer: TilePicture, draw: Draw): Promise<TilePicture> {
   const [width, height] = [halved(finer.width), halved(finer.height)];
-  // Of the layout nothing is needed: a mean over an area never reaches beyond the tile.
   const grid = gridOfPixels({ layout: STRAIGHT, width, height }, width, height);
-  const order = gatherOrder(finer, grid, { x: 0, y: 0, width, height });
+  const order = { ...gatherOrder(finer, grid, { x: 0, y: 0, width, height }), isHalved: true };
   await draw(order);
   return { pixels: order.to, width, height, channels: finer.channels };
 }
 
 function halved(size: number): number {
-  return Math.max(1, Math.round(size / 2));
+  return Math.ceil(size / 2);
 }

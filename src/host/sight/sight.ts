@@ -15,6 +15,7 @@ import type { Seen, SightOrder } from './order.ts';
 import { Pictures } from './pictures.ts';
 import { type LookPlan, planLook } from './plan.ts';
 import type { Draw } from './pyramid.ts';
+import { Stacks } from './stacks.ts';
 
 const MEGABYTE = 1 << 20;
 /** Models, layers and drawn artwork; with a tile of 57 megapixels the process then stays under 1 GB. */
@@ -39,6 +40,7 @@ export class Sight {
   readonly #models: Models;
   readonly #layers: KeptLayers;
   readonly #pictures: Pictures;
+  readonly #stacks: Stacks;
 
   constructor({ crew, megabytes = DEFAULT_MEGABYTES }: SightOptions = {}) {
     this.#crew = crew ?? new Crew();
@@ -46,12 +48,13 @@ export class Sight {
     const memory = new SightMemory(megabytes * MEGABYTE);
     this.#models = new Models(this.#crew, memory);
     this.#layers = new KeptLayers(memory);
+    this.#stacks = new Stacks(memory);
     this.#pictures = new Pictures(memory, (order) => this.#drawAlone(order));
   }
 
-  /** What was done so far: models asked of effects, layers painted to be kept, layers that were there. */
-  get counts(): { readonly made: number; readonly painted: number; readonly served: number } {
-    return { made: this.#models.made, ...this.#layers.counts };
+  /** What was done so far: models asked of effects, layers painted to be kept, layers that were there, stacks softened to be kept. */
+  get counts(): Readonly<Record<'made' | 'painted' | 'served' | 'softened', number>> {
+    return { made: this.#models.made, softened: this.#stacks.made, ...this.#layers.counts };
   }
 
   /**
@@ -86,9 +89,11 @@ export class Sight {
 
   async #see(order: SightOrder, task: CrewTask): Promise<Seen> {
     const plan = planLook(order);
+    let passes = 0;
     const crew: RenderCrew = {
       prepare: (orders) => this.#models.prepare(orders, task),
-      runPass: (pass, onRows) => task.runPass(pass, onRows),
+      runPass: (pass, onRows) =>
+        this.#stacks.serve(pass, passes++ === 0, (served) => task.runPass(served, onRows)),
     };
     const { frame, reports, laidOn, timings } = await (plan.patch
       ? this.#seePatch(order, plan, plan.patch, crew, (drawn) => task.gather(drawn))
@@ -105,7 +110,11 @@ export class Sight {
       {
         crew,
         textures: this.#layers,
-        gather: (around) => this.#pictures.artwork(artwork, ground, grid, around, draw),
+        gather: async (around) => {
+          const frame = await this.#pictures.artwork(artwork, ground, grid, around, draw);
+          this.#stacks.begins(frame.pixels, frame.pixels);
+          return frame;
+        },
         gatherMask: async (step, around) =>
           masks[step] && this.#pictures.mask(masks[step], grid, around, draw),
       },
@@ -118,9 +127,10 @@ export class Sight {
     const whole: Patch = { x: 0, y: 0, width, height };
     // Rendering works in the tile's memory, which therefore is a copy; it is filled while the effects prepare.
     const tile: Frame = { pixels: sharedSamples(4 * width * height, 8), width, height };
-    const drawing = this.#pictures
-      .artwork(artwork, ground, grid, whole, draw)
-      .then(({ pixels }) => tile.pixels.set(pixels));
+    const drawing = this.#pictures.artwork(artwork, ground, grid, whole, draw).then(({ pixels }) => {
+      tile.pixels.set(pixels);
+      this.#stacks.begins(tile.pixels, pixels);
+    });
     const drawingMasks = Promise.all(
       steps.map((_, step) => masks[step] && this.#pictures.mask(masks[step], grid, whole, draw)),
     );
