@@ -85,7 +85,7 @@ await build({
   loader: { '.woff2': 'file' },
   assetNames: '[name]',
 });
-cpSync('src/page/view/index.html', `${made}/page/index.html`);
+for (const name of ['index.html', 'icon.svg']) cpSync(`src/page/view/${name}`, `${made}/page/${name}`);
 
 // What "tenter start" begins with, as it is.
 cpSync('src/host/author/start', `${made}/start`, { recursive: true });

@@ -11,6 +11,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.woff2': 'font/woff2',
+  '.svg': 'image/svg+xml',
 };
 
 const VIEW = join(packageRoot, 'src/page/view');
@@ -44,7 +45,7 @@ interface ShellFile {
 }
 
 /** Beside it lies the page of a collection. */
-const OWN = /^(index\.html|live\.(js|css)|.*\.woff2)$/;
+const OWN = /^(index\.html|icon\.svg|live\.(js|css)|.*\.woff2)$/;
 
 async function builtFiles(): Promise<ShellFile[]> {
   const folder = join(packageRoot, 'dist/page');
@@ -70,5 +71,9 @@ async function madeFiles(): Promise<ShellFile[]> {
     logLevel: 'silent',
   });
   const made = outputFiles.map(({ path, contents }) => ({ name: basename(path), bytes: contents }));
-  return [...made, { name: 'index.html', bytes: await readFile(join(VIEW, 'index.html')) }];
+  const asIs = ['index.html', 'icon.svg'].map(async (name) => ({
+    name,
+    bytes: await readFile(join(VIEW, name)),
+  }));
+  return [...made, ...(await Promise.all(asIs))];
 }
