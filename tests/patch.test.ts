@@ -188,7 +188,7 @@ const MASKS: readonly (StepMask | undefined)[] = [
 const STACKS = [
   ['veil'],
   ['raised', 'reader'],
-  ['veil', 'raised', 'raisedReader'],
+  ['raised', 'raisedReader'],
   ['raised', 'mover', 'raisedReader'],
   ['veil', 'raisedReader', 'mover', 'reader'],
 ];

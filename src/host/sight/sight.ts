@@ -18,13 +18,13 @@ import type { Draw } from './pyramid.ts';
 import { Stacks } from './stacks.ts';
 
 const MEGABYTE = 1 << 20;
-/** Models, layers and drawn artwork; with a tile of 57 megapixels the process then stays under 1 GB. */
-const DEFAULT_MEGABYTES = 256;
+/** Models, layers and drawn artwork. An open tile and the threads come on top of it. */
+const DEFAULT_MEGABYTES = 192;
 
 export interface SightOptions {
   /** A crew to use and leave; by default one is hired, and dismissed in the end. */
   readonly crew?: Crew;
-  /** MB that is kept of what was made for earlier looks; 256 where absent. */
+  /** MB that is kept of what was made for earlier looks; 192 where absent. */
   readonly megabytes?: number;
 }
 
