@@ -34,6 +34,7 @@ export const CHECKS: readonly Check[] = [
   state,
   clone,
   model,
+  cost,
   bands,
   periodic,
   seam,
@@ -43,5 +44,4 @@ export const CHECKS: readonly Check[] = [
   seed,
   sketch,
   abort,
-  cost,
 ];
