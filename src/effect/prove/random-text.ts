@@ -16,6 +16,7 @@ const TEXT_SEED = 20_261_127;
 /** Lengths, as shares of all that many texts have, whose texts are also made of the least and the greatest characters. */
 const LENGTHS = [0, 0.5, 1];
 const found = new WeakMap<TextParameter, readonly string[]>();
+const mets = new WeakMap<TextParameter, ReadonlyMap<RegExp, readonly string[]>>();
 const sampled = new WeakMap<TextParameter, readonly string[]>();
 
 /**
@@ -54,7 +55,16 @@ export function manyTexts(parameter: TextParameter): readonly string[] {
 export function charactersMet(parameter: TextParameter, character: string): readonly string[] {
   if (DIGITS.includes(character)) return DIGITS;
   const kind = LETTERS.find((one) => one.test(character));
-  return kind ? metIn([...manyTexts(parameter), character], kind) : [character];
+  if (!kind) return [character];
+  const met = metOf(parameter, kind);
+  return met.includes(character) ? met : [character, ...met].sort();
+}
+
+function metOf(parameter: TextParameter, kind: RegExp): readonly string[] {
+  const before = mets.get(parameter)?.get(kind);
+  const met = before ?? metIn(manyTexts(parameter), kind);
+  if (!before) mets.set(parameter, new Map([...(mets.get(parameter) ?? []), [kind, met]]));
+  return met;
 }
 
 const DIGITS = [...'0123456789'];

@@ -9,6 +9,10 @@ const MOST_PLACES = 3;
 const ORDINALS = ['first', 'second', 'third'] as const;
 /** Characters that each is exchanged for, the farther first. */
 const EXCHANGES = 2;
+/** Texts that are chosen from. */
+const TEXTS = 60;
+/** Letters that a text is brought to whose default has none that fit. */
+const LEAST_LETTERS = 2;
 /** Characters of the same kind that stand in a row. */
 const ROWS = [
   { word: 'digit of a number', kind: /^[0-9]$/ },
@@ -22,7 +26,12 @@ const ROWS = [
  * @param count How many of them to exchange.
  */
 export function characterClaims(name: string, parameter: TextParameter, count: number): Claim[] {
-  const texts = [parameter.default, ...manyTexts(parameter).map((text) => inWordsOf(parameter, text))];
+  const texts = [
+    parameter.default,
+    ...manyTexts(parameter)
+      .slice(0, TEXTS)
+      .map((text) => inWordsOf(parameter, text)),
+  ];
   return ROWS.flatMap(({ word, kind }) =>
     ORDINALS.slice(0, MOST_PLACES).flatMap((ordinal, place): Claim[] => {
       const placesIn = (text: string) => placesOf(text, kind, place);
@@ -65,15 +74,23 @@ function exchanged(parameter: TextParameter, text: string, at: number): string[]
     .slice(0, EXCHANGES);
 }
 
-/** The text with the letters that the default has, by turns: others may name what is not there. */
-function inWordsOf({ pattern, longest, default: usual }: TextParameter, text: string): string {
-  const letters = [...usual].filter((character) => ROWS[1].kind.test(character));
+/** The text with the letters that the default has, by turns, or the least: others may name what is not there. */
+function inWordsOf(parameter: TextParameter, text: string): string {
+  const { pattern, longest, default: usual } = parameter;
+  const letters = [...usual].filter(isLetter);
   const characters = [...text];
   let turn = 0;
   for (const [at, character] of characters.entries()) {
-    if (letters.length === 0 || !ROWS[1].kind.test(character)) continue;
-    const changed = characters.with(at, letters[turn++ % letters.length]);
-    if (fitsPattern(changed.join(''), pattern, longest)) characters[at] = changed[at];
+    if (!isLetter(character)) continue;
+    const least = charactersMet(parameter, character).slice(0, LEAST_LETTERS);
+    const others = [letters, least].filter((list) => list.length > 0).map((list) => list[turn % list.length]);
+    turn++;
+    const fits = (other: string) => fitsPattern(characters.with(at, other).join(''), pattern, longest);
+    characters[at] = others.find(fits) ?? character;
   }
   return characters.join('');
+}
+
+function isLetter(character: string): boolean {
+  return ROWS[1].kind.test(character);
 }

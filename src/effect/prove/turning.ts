@@ -1,5 +1,6 @@
 import type { NumberParameter, Parameter } from '../parameter.ts';
 import { atDensity, type Bench } from './bench.ts';
+import { type Budget, openBudget } from './budget.ts';
 import { type Channel, channelsOf, deviationOf } from './channels.ts';
 import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
@@ -7,9 +8,11 @@ import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
 
 /** Wide enough that what is long turns nearly freely, though it has to close. */
-const BOX: Trial = { ...HOME, layout: 'straight', width: 120, height: 90, quality: 'sketch' };
+const BOX: Trial = { ...HOME, layout: 'straight', width: 60, height: 48, quality: 'sketch' };
 const PIXELS_PER_MM = 8;
 const VIEW = { x: 3, y: 5, width: 160, height: 160 };
+/** For all parameters. */
+const SECONDS = { quick: 0.25, whole: 4 };
 /** Angles that are tried: from the least on, so far apart at most, deg. */
 const ANGLES = 4;
 const MOST_STEP = 25;
@@ -28,11 +31,13 @@ const MOST_OFF = 7;
  * @throws Failed
  */
 export async function tryTurning(bench: Bench): Promise<number> {
+  const budget = openBudget(bench, SECONDS);
   let turning = 0;
   for (const [name, parameter] of Object.entries<Parameter>(bench.effect.parameters)) {
     if (parameter.kind !== 'number' || parameter.unit !== 'deg' || name === bench.effect.lightFrom) continue;
+    if (budget.isOver()) break;
     const angles = anglesOf(parameter);
-    const runs = angles && (await unlessRefused(() => runsAt(bench, name, angles)));
+    const runs = angles && (await unlessRefused(() => runsAt(bench, name, angles, budget)));
     if (!angles || !runs) continue;
     if (isTurned(angles, runs, 1)) turning++;
     else if (isTurned(angles, runs, -1))
@@ -48,10 +53,16 @@ function anglesOf({ min, max, whole }: NumberParameter): readonly number[] | und
   return Array.from({ length: ANGLES }, (_, k) => (whole ? Math.round(min + k * step) : min + k * step));
 }
 
-/** The directions, deg clockwise from the right; nothing where one is not to be told. */
-async function runsAt(bench: Bench, name: string, angles: readonly number[]): Promise<number[] | undefined> {
+/** The directions, deg clockwise from the right; nothing where one is not to be told, or no time is left. */
+async function runsAt(
+  bench: Bench,
+  name: string,
+  angles: readonly number[],
+  budget: Budget,
+): Promise<number[] | undefined> {
   const runs: number[] = [];
   for (const angle of angles) {
+    if (budget.isOver()) return undefined;
     const run = directionOf(strongestOf(channelsOf(await paintAt(bench, name, angle))));
     if (run === undefined) return undefined;
     runs.push(run);
