@@ -70,13 +70,9 @@ it('draws nothing that closes, though it is not kept further out', async () => {
   expect(out).not.toContain('tenter make');
 });
 
-it('draws the setting that it names, and tells one fault once', async () => {
-  const checks = ['--check', 'periodic', '--check', 'cost'];
-  const { out } = await prove(broken('spread-field'), '--trust', '--quick', ...checks);
-  expect(out).toMatch(/periodic +NOT KEPT/);
+it('draws the setting that it names', async () => {
+  const { out } = await prove(broken('spread-field'), '--trust', '--check', 'periodic');
   expect(out).toMatch(/with .*, as a sketch\n {4}see it +tenter make ripple .* --sketch --out/);
-  expect(out.match(/Maximum call stack/g)).toHaveLength(1);
-  expect(out).toContain('The same fault as under "cost": mend that first.');
 });
 
 it('draws both of two seeds that give one texture', async () => {
