@@ -27,7 +27,8 @@ const CALM = [
   '--disable-sync',
 ];
 export const isThere = existsSync(CHROMIUM);
-const ADDRESS = 'http://cloth.test/';
+/** A secure context, as the page is; nothing is asked of the network. */
+const ADDRESS = 'http://localhost/';
 
 export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: CHROMIUM, args: CALM });
 
@@ -153,6 +154,11 @@ export async function show(
       view,
     ] as const,
   );
+}
+
+/** One pixel. */
+export function pixelAt({ width, pixels }: Drawn, x: number, y: number): number[] {
+  return [...pixels.subarray((y * width + x) * 4, (y * width + x + 1) * 4)];
 }
 
 export async function drawnOn(page: Page): Promise<Drawn> {

@@ -1,12 +1,13 @@
 import '../../collection/page/main.css';
 import './fonts.css';
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { render } from 'preact';
 import { Api } from './api.ts';
 import { Cloth } from './cloth/cloth.ts';
 import { Frame } from './page.tsx';
 import './page.css';
 import { takeKey } from './server-key.ts';
+import { bareArtwork } from './state/bare-artwork.ts';
 import { PageContext } from './state/context.ts';
 import { Desk } from './state/desk.ts';
 import { keepWork } from './state/keep.ts';
@@ -27,7 +28,20 @@ async function start(place: HTMLElement): Promise<void> {
     const looking = new Looking(desk, cloth, api, bare);
     keepWork(desk, api, first.revision);
     void hearNews(desk, api);
-    const page = { desk, cloth, api, bare, looking, small: new SmallLooks(api), open: signal(undefined) };
+    const atHand = signal<string | undefined>(undefined);
+    const isTouching = computed(() => atHand.value !== undefined);
+    const artwork = bareArtwork(desk, api, isTouching);
+    const page = {
+      desk,
+      cloth,
+      api,
+      bare,
+      looking,
+      small: new SmallLooks(api),
+      open: signal(undefined),
+      atHand,
+      artwork,
+    };
     render(
       <PageContext.Provider value={page}>
         <Frame />

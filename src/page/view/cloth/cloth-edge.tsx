@@ -8,8 +8,9 @@ import { glideTo } from './glide.ts';
 import { aimAt } from './keys.ts';
 import { AFAR, isAt, sizeWords, viewOfWhole } from './views.ts';
 
-/** The longest that the scale bar may be, CSS px. */
+/** The longest that the scale bar may be, CSS px, and as a share of the window. */
 const LONGEST_BAR = 120;
+const BAR_SHARE = 0.25;
 
 interface Props {
   readonly cloth: Cloth;
@@ -28,7 +29,7 @@ export function ClothEdge({ cloth, repeatShows }: Props) {
   return (
     <div class="cloth-edge">
       <p class="cloth-scale">
-        <ScaleBar scale={scale} />
+        <ScaleBar scale={scale} longest={Math.min(LONGEST_BAR, cloth.room.value.width * BAR_SHARE)} />
         <span role="status">{sizeWords(scale, trueSize.value)}</span>
       </p>
       <fieldset class="cloth-words" aria-label="How near">
@@ -41,7 +42,6 @@ export function ClothEdge({ cloth, repeatShows }: Props) {
         <Word isCurrent={isFar} act={() => glideTo(cloth, aimAt(cloth, life * AFAR))}>
           from three metres
         </Word>
-        <Word act={() => card.current!.showModal()}>fit to a card</Word>
       </fieldset>
       <fieldset class="cloth-words" aria-label="Lines over the cloth">
         <Mark cloth={cloth} mark="edge">
@@ -51,6 +51,7 @@ export function ClothEdge({ cloth, repeatShows }: Props) {
           seams
         </Mark>
       </fieldset>
+      <Word act={() => card.current!.showModal()}>fit to a card</Word>
       {isFar && (
         <p class="cloth-note">
           A fifth of true size: on a screen at 0.6 m it fills the eye as the cloth does at 3 m. {repeatShows}
@@ -95,8 +96,8 @@ function Mark({ cloth: { marks }, mark, children }: MarkProps) {
 }
 
 /** A bar of so many mm of the cloth. */
-function ScaleBar({ scale }: { readonly scale: number }) {
-  const mm = barLength(scale, LONGEST_BAR);
+function ScaleBar({ scale, longest }: { readonly scale: number; readonly longest: number }) {
+  const mm = barLength(scale, Math.max(1, longest));
   return (
     <span class="cloth-bar-and-words">
       <span class="cloth-bar" aria-hidden="true" style={{ width: `${mm * scale}px` }} />

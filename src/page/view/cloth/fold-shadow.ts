@@ -28,7 +28,7 @@ export function drawFold(
   ]);
   shade(edge - ROUNDING * ratio, edge, [
     [0, 'rgb(255 252 244 / 0)'],
-    [0.55, 'rgb(255 252 244 / 0.22)'],
+    [0.55, 'rgb(255 252 244 / 0.14)'],
     [1, 'rgb(20 16 10 / 0.22)'],
   ]);
 }

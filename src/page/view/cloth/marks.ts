@@ -41,12 +41,17 @@ export function drawMarks(context: CanvasRenderingContext2D, view: View, cloth: 
 
 function tileBox(copy: Copy, layout: Layout, view: View, width: number, height: number): TileBox {
   return {
-    left: (copy.x - view.left) * view.scale,
-    top: (copy.y - view.top) * view.scale,
+    left: onPixel((copy.x - view.left) * view.scale),
+    top: onPixel((copy.y - view.top) * view.scale),
     width: width * view.scale,
     height: height * view.scale,
     ...reflectionAt(layout, modulo(copy.column, 2), modulo(copy.row, 2)),
   };
+}
+
+/** The middle of a pixel, so that a thin line is one. */
+function onPixel(place: number): number {
+  return Math.floor(place + 1e-6) + 0.5;
 }
 
 function strokeEdges(context: CanvasRenderingContext2D, boxes: readonly TileBox[]): void {

@@ -36,7 +36,7 @@ export class Pointers {
       listen(this.#canvas, 'pointermove', (event) => this.#move(event)),
       listen(this.#canvas, 'pointerup', (event) => this.#up(event)),
       listen(this.#canvas, 'pointercancel', (event) => this.#cancel(event)),
-      listen(this.#canvas, 'pointerleave', () => this.#cloth.hand.value?.hover?.(undefined)),
+      listen(this.#canvas, 'pointerleave', (event) => this.#leave(event)),
       listen(this.#canvas, 'wheel', (event) => this.#wheel(event), { passive: false }),
       listen(window, 'keydown', (event) => this.#space(event, true)),
       listen(window, 'keyup', (event) => this.#space(event, false)),
@@ -126,6 +126,11 @@ export class Pointers {
   #cancel(event: PointerEvent): void {
     if (this.#fingers.delete(event.pointerId)) this.#giveUp();
     this.#show();
+  }
+
+  /** A finger that is lifted leaves too; it was never over the cloth without touching it. */
+  #leave({ pointerType }: PointerEvent): void {
+    if (pointerType !== 'touch') this.#cloth.hand.value?.hover?.(undefined);
   }
 
   #giveUp(): void {

@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { labOfSrgb, parseHex } from '../../../colour/index.ts';
 import { openColourMask } from '../../../composite/index.ts';
-import { openLaidCount, openMask } from '../../../render/mask.ts';
-import type { PassOrder, StepOrder } from '../../../render/orders.ts';
 import { type Artwork, ArtworkColours } from './artwork-colours.ts';
 
 const SIDE = 96;
@@ -40,12 +38,6 @@ describe('where a mask by colours lies, on the page', () => {
       const expected = new Float32Array(SIDE * SIDE);
       openColourMask({ ...mask, colours: labs, paper: parseHex(artwork.paper) })(pixels, 0, expected);
       expect(found).toEqual(expected);
-      const step = {
-        mask: { kind: 'colours', colours: hexes, ...mask, laid: openLaidCount() },
-        paper: artwork.paper,
-      } as unknown as StepOrder;
-      const pass = { width: SIDE, bandRows: SIDE, original: pixels } as PassOrder;
-      expect(openMask(step, pass).over(0, SIDE * SIDE, 1)).toEqual(found);
       for (const share of found) seen.add(share);
       expect(colours.covers(mask, hexes)).toEqual(Uint8Array.from(found, (share) => Math.round(255 * share)));
     }

@@ -1,4 +1,4 @@
-import type { Signal } from '@preact/signals';
+import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { MaskRecipe } from '../../../host/plugins/recipe.ts';
 import type { MainColour } from '../../../inspect/index.ts';
@@ -9,11 +9,11 @@ import { MASK_DEFAULTS, Touching } from './touching.ts';
 export interface MaskControlsProps {
   readonly cloth: Cloth;
   /** None before a colour was taken. */
-  readonly mask: Signal<MaskRecipe | undefined>;
+  readonly mask: ReadonlySignal<MaskRecipe | undefined>;
   /** Main colours of the tile, to choose from without the cloth. */
   readonly colours: readonly MainColour[];
   /** The bare artwork as the screen has it; none until it came. */
-  readonly artwork: Signal<Artwork | undefined>;
+  readonly artwork: ReadonlySignal<Artwork | undefined>;
   /** `#rrggbb` of the artwork at a place, mm; read from `artwork` where absent. */
   readonly colourAt?: (x: number, y: number) => string | undefined;
   /** A colour was touched: to be added, or taken away where it is in the mask. */
@@ -71,8 +71,8 @@ export function MaskControls(props: MaskControlsProps) {
         </p>
       )}
       <p>
-        <button type="button" aria-pressed={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
-          {isShown.value ? 'Shown' : 'Hidden'}
+        <button type="button" onClick={() => (isShown.value = !isShown.value)}>
+          {isShown.value ? 'Hide it' : 'Show it'}
         </button>
       </p>
       <p class="colour-mask-keys">

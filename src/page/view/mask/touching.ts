@@ -1,4 +1,4 @@
-import { effect, type Signal, signal } from '@preact/signals';
+import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { MaskRecipe } from '../../../host/plugins/recipe.ts';
 import { parseLayout } from '../../../repeat/index.ts';
 import type { Cloth } from '../cloth/cloth.ts';
@@ -16,16 +16,16 @@ export class Touching {
   readonly isShown = signal(true);
   readonly hand: TouchHand;
   readonly #cloth: Cloth;
-  readonly #mask: Signal<MaskRecipe | undefined>;
-  readonly #artwork: Signal<Artwork | undefined>;
+  readonly #mask: ReadonlySignal<MaskRecipe | undefined>;
+  readonly #artwork: ReadonlySignal<Artwork | undefined>;
   readonly #over: OverCloth;
   #opened?: { readonly artwork: Artwork; readonly colours: ArtworkColours; readonly piece: Piece };
   #isStale = true;
 
   constructor(
     cloth: Cloth,
-    mask: Signal<MaskRecipe | undefined>,
-    artwork: Signal<Artwork | undefined>,
+    mask: ReadonlySignal<MaskRecipe | undefined>,
+    artwork: ReadonlySignal<Artwork | undefined>,
     colourAt: ((x: number, y: number) => string | undefined) | undefined,
     onColour: (hex: string) => void,
   ) {

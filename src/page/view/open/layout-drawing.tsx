@@ -11,14 +11,15 @@ export function LayoutDrawing({ layout: words }: { layout: string }) {
   const { across, down } = boxCount(layout);
   const lattice = latticeOf(unfoldedLayout(layout), SIDE * across, SIDE * down);
   const tiles = [];
-  for (let i = -1; i <= 4; i++) {
-    for (let j = -1; j <= 4; j++) {
+  for (let i = -5; i <= 5; i++) {
+    for (let j = -5; j <= 5; j++) {
       for (let column = 0; column < across; column++) {
         for (let row = 0; row < down; row++) {
           const x = i * lattice.ax + j * lattice.bx + column * SIDE;
           const y = i * lattice.ay + j * lattice.by + row * SIDE;
           const { flipX, flipY } = reflectionAt(layout, modulo(column, across), modulo(row, down));
-          tiles.push({ x, y, flipX, flipY });
+          const isSeen = x > -SIDE && y > -SIDE && x < 4 * SIDE && y < 3 * SIDE;
+          if (isSeen) tiles.push({ x, y, flipX, flipY });
         }
       }
     }
@@ -32,6 +33,7 @@ export function LayoutDrawing({ layout: words }: { layout: string }) {
         >
           <rect width={SIDE} height={SIDE} />
           <path d="M4 15 C4 8 8 4 14 4 C14 10 11 14 4 15 Z M4 15 L9 9" />
+          <circle cx="13" cy="13" r="1.6" />
         </g>
       ))}
     </svg>

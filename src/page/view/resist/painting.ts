@@ -1,4 +1,4 @@
-import { effect, type Signal, signal } from '@preact/signals';
+import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { screenRatio } from '../../../collection/page/paint-cloth.ts';
 import type { Resist, Stroke } from '../../words/work.ts';
 import type { Cloth } from '../cloth/cloth.ts';
@@ -19,13 +19,13 @@ export class Painting {
   readonly isInHand = signal(true);
   readonly hand: BrushHand;
   readonly #cloth: Cloth;
-  readonly #resist: Signal<Resist>;
+  readonly #resist: ReadonlySignal<Resist>;
   readonly #over: OverCloth;
   #picture: ResistPicture;
   #level: number;
   #key = '';
 
-  constructor(cloth: Cloth, resist: Signal<Resist>, onStroke: (stroke: Stroke) => void) {
+  constructor(cloth: Cloth, resist: ReadonlySignal<Resist>, onStroke: (stroke: Stroke) => void) {
     this.#cloth = cloth;
     this.#resist = resist;
     this.#level = this.#wanted();

@@ -1,4 +1,4 @@
-import type { Signal } from '@preact/signals';
+import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { BRUSH_WIDTH } from '../../resist/index.ts';
 import type { Resist, Stroke } from '../../words/work.ts';
@@ -8,7 +8,7 @@ import { Painting } from './painting.ts';
 export interface ResistControlsProps {
   readonly cloth: Cloth;
   /** As it is painted so far; undone, redone and cleared by the page. */
-  readonly resist: Signal<Resist>;
+  readonly resist: ReadonlySignal<Resist>;
   /** A stroke is done. */
   readonly onStroke: (stroke: Stroke) => void;
   readonly onClear: () => void;
@@ -77,15 +77,11 @@ export function ResistControls({ cloth, resist, onStroke, onClear }: ResistContr
         .
       </p>
       <p>
-        <button
-          type="button"
-          aria-pressed={isInHand.value}
-          onClick={() => (isInHand.value = !isInHand.value)}
-        >
-          {isInHand.value ? 'In hand' : 'Laid aside'}
+        <button type="button" onClick={() => (isInHand.value = !isInHand.value)}>
+          {isInHand.value ? 'Lay the brush aside' : 'Take the brush up'}
         </button>{' '}
-        <button type="button" aria-pressed={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
-          {isShown.value ? 'Shown' : 'Hidden'}
+        <button type="button" onClick={() => (isShown.value = !isShown.value)}>
+          {isShown.value ? 'Hide it' : 'Show it'}
         </button>{' '}
         <button type="button" disabled={resist.value.strokes.length === 0} onClick={onClear}>
           Clear

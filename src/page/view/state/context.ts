@@ -1,8 +1,9 @@
-import type { Signal } from '@preact/signals';
+import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Api } from '../api.ts';
 import type { Cloth } from '../cloth/cloth.ts';
+import type { Artwork } from '../mask/artwork-colours.ts';
 import type { SmallLooks } from '../trials/small-looks.ts';
 import type { Desk } from './desk.ts';
 import type { Looking } from './looks.ts';
@@ -16,6 +17,10 @@ export interface Page {
   readonly looking: Looking;
   /** True while the artwork is shown without texture. */
   readonly bare: Signal<boolean>;
+  /** The step whose place on the cloth is being shown by hand. */
+  readonly atHand: Signal<string | undefined>;
+  /** The bare artwork, while its colours are touched. */
+  readonly artwork: ReadonlySignal<Artwork | undefined>;
   /** Which question lies open over the page. */
   readonly open: Signal<'save' | 'picture' | 'keys' | undefined>;
 }

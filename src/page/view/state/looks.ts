@@ -73,6 +73,8 @@ export class Looking {
     const key = this.#key;
     const isFresh = this.#shown.length === 0;
     this.isBusy.value = true;
+    // Something to look at, before anything has been worked out.
+    if (!this.#cloth.period.peek() && !wanted.part) await this.#bringBare(wanted.density);
     if (isFresh && this.#expected() > AT_ONCE_MS) {
       await this.#bringFirst(wanted);
       // What was asked meanwhile goes on from here.
@@ -95,6 +97,14 @@ export class Looking {
     const came = await this.#see(order, new AbortController().signal);
     this.#isFirstUnderWay = false;
     if (came) this.#show(came, part !== undefined, true);
+  }
+
+  async #bringBare(density: number): Promise<void> {
+    this.#isFirstUnderWay = true;
+    const laying = { ...this.#order!.laying, steps: [] };
+    const came = await this.#see({ ...this.#order!, laying, density }, new AbortController().signal);
+    this.#isFirstUnderWay = false;
+    if (came) this.#show(came, false, true);
   }
 
   async #bringFine(wanted: WantedLook, abort: AbortSignal): Promise<void> {

@@ -12,7 +12,7 @@ import { NumberValue } from '../value/number-value.tsx';
 import { linesOf } from './lines.ts';
 import { Reports } from './reports.tsx';
 import { Sentence } from './sentence.tsx';
-import { Where } from './where.tsx';
+import { Where, WhereControls } from './where.tsx';
 
 const OPACITY = { unit: 'ratio', min: 0, max: 1 } as const;
 
@@ -106,6 +106,7 @@ function Told({ step, offered, index, count }: Properties & { offered: OfferedEf
         )}
         . <Where step={step} />
       </p>
+      <WhereControls step={step} />
       <Reports step={step} />
       <p class="doings">
         <button type="button" class="small" onClick={() => throwAgain()}>

@@ -1,11 +1,11 @@
 import { useRef, useState } from 'preact/hooks';
-import type { NumberParameter } from '../../../effect/parameter.ts';
-import { figureOf, readFigure, stepOf, stepped, unitWord, within } from './units.ts';
+import { numberWords } from '../../../effect/value-words.ts';
+import { type Range, readFigure, stepOf, stepped, within } from './units.ts';
 
 interface Properties {
   readonly name: string;
   readonly help?: string;
-  readonly range: Pick<NumberParameter, 'unit' | 'min' | 'max' | 'whole'>;
+  readonly range: Range;
   readonly value: number;
   readonly onValue: (value: number) => void;
 }
@@ -19,7 +19,7 @@ const LEAST_DRAG = 4;
 export function NumberValue({ name, help, range, value, onValue }: Properties) {
   const [isWriting, write] = useState(false);
   const drag = useRef<{ x: number; from: number; hasMoved: boolean } | undefined>(undefined);
-  const words = figureOf(range, value) + unitWord(range);
+  const words = numberWords(range, value);
   if (isWriting) {
     return (
       <NumberField
@@ -125,7 +125,7 @@ function NumberField({
   return (
     <input
       class="value field"
-      aria-label={`${name}, from ${figureOf(range, range.min)} to ${figureOf(range, range.max)}${unitWord(range)}`}
+      aria-label={`${name}, from ${numberWords(range, range.min)} to ${numberWords(range, range.max)}`}
       aria-invalid={isWrong}
       size={Math.max(4, words.length)}
       defaultValue={words}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { figureOf, readFigure, stepOf, stepped, unitWord, within } from './units.ts';
+import { readFigure, stepOf, stepped, within } from './units.ts';
 
 const share = { unit: 'ratio', min: 0, max: 1 } as const;
 const sett = { unit: 'per cm', min: 4, max: 40 } as const;
@@ -7,22 +7,10 @@ const count = { unit: 'count', min: 1, max: 9, whole: true } as const;
 const turn = { unit: 'deg', min: 0, max: 360 } as const;
 
 describe('a figure with its unit', () => {
-  it('writes shares as percent, degrees close up, counts bare', () => {
-    expect(figureOf(share, 0.35) + unitWord(share)).toBe('35 %');
-    expect(figureOf(sett, 12.5) + unitWord(sett)).toBe('12.5 per cm');
-    expect(figureOf(count, 3) + unitWord(count)).toBe('3');
-    expect(figureOf(turn, 225) + unitWord(turn)).toBe('225°');
-  });
-  it('reads back what it writes, and what a person writes', () => {
-    for (const [range, value] of [
-      [share, 0.35],
-      [sett, 12.5],
-      [count, 3],
-      [turn, 225],
-    ] as const)
-      expect(readFigure(range, figureOf(range, value) + unitWord(range))).toBe(value);
+  it('reads what a person writes, with its unit or without', () => {
     expect(readFigure(share, ' 40%')).toBe(0.4);
     expect(readFigure(sett, '7,5 per cm')).toBe(7.5);
+    expect(readFigure(turn, '225° (upper left)')).toBe(225);
   });
   it('keeps to the range, and to whole numbers', () => {
     expect(readFigure(sett, '99')).toBe(40);
@@ -30,8 +18,7 @@ describe('a figure with its unit', () => {
     expect(within({ ...sett, min: 0.5, max: 3.5, whole: true }, 0)).toBe(1);
   });
   it('refuses another unit and what is no number', () => {
-    for (const text of ['', 'much', '12 mm', '1e3', '--2'])
-      expect(readFigure(sett, text), text).toBe(undefined);
+    for (const text of ['', 'much', '12 mm', '--2']) expect(readFigure(sett, text), text).toBe(undefined);
   });
   it('steps by round figures, a hundredth of the range or so', () => {
     expect(stepOf(share)).toBe(0.01);

@@ -1,33 +1,17 @@
 import type { NumberParameter } from '../../../effect/parameter.ts';
-import { trimNumber } from '../../../repeat/length.ts';
+import { readWords } from '../../../effect/value-words.ts';
 
-type Range = Pick<NumberParameter, 'unit' | 'min' | 'max' | 'whole'>;
+/** What a number may be. */
+export type Range = Pick<NumberParameter, 'unit' | 'min' | 'max' | 'whole'>;
 
-/** How many times a value is written: shares are read as percent. */
-function timesOf({ unit, max }: Range): number {
-  return unit === 'ratio' && max <= 1 ? 100 : 1;
-}
-
-/** What stands behind the figure. */
-export function unitWord(range: Range): string {
-  const { unit } = range;
-  if (unit === 'percent' || timesOf(range) === 100) return ' %';
-  if (unit === 'ratio' || unit === 'count') return '';
-  return unit === 'deg' ? '°' : ` ${unit}`;
-}
-
-/** The figure as a person writes it. */
-export function figureOf(range: Range, value: number): string {
-  return trimNumber(value * timesOf(range), range.whole ? 0 : placesOf(range) + 1);
-}
-
-/** What a person wrote, read back; none where it is no number. The unit may stand behind it. */
+/** What a person wrote, as the nearest value of the range; none where it is no number. Its unit may stand behind it. */
 export function readFigure(range: Range, text: string): number | undefined {
-  const match = /^\s*([+-]?(?:\d+[.,]?\d*|[.,]\d+))\s*(.*?)\s*$/.exec(text);
-  if (!match) return undefined;
-  const unit = unitWord(range).trim();
-  if (match[2] !== '' && match[2].toLowerCase() !== unit.toLowerCase()) return undefined;
-  return within(range, Number(match[1].replace(',', '.')) / timesOf(range));
+  const { unit, min, max } = range;
+  const value = readWords(
+    { kind: 'number', unit, min, max, default: min, help: '' },
+    text.trim().replace(',', '.'),
+  );
+  return typeof value === 'number' && Number.isFinite(value) ? within(range, value) : undefined;
 }
 
 /** The nearest value that the range has. */
@@ -50,9 +34,4 @@ export function stepped(range: Range, value: number, steps: number): number {
   const step = stepOf(range);
   const next = Math.round(value / step + steps) * step;
   return within(range, Number(next.toPrecision(12)));
-}
-
-/** Decimals that a step needs, as it is written. */
-function placesOf(range: Range): number {
-  return Math.max(0, -Math.floor(Math.log10(stepOf(range) * timesOf(range)) + 1e-9));
 }

@@ -2,7 +2,7 @@ import type { View } from '../../../collection/page/paint-cloth.ts';
 import { canvasOf, type Piece } from './piece.ts';
 
 /** Between two lines of the hatching, CSS px. */
-const STEP = 7;
+const STEP = 9;
 /** How much of the cloth the wash between the lines hides. */
 const WASH = 0.14;
 const LINE = 0.8;
