@@ -1,3 +1,4 @@
+import type { Grade } from '../../../inspect/index.ts';
 import { formatSize, trimNumber } from '../../../repeat/length.ts';
 
 /** What "tenter lay --json" and "tenter make --json" say, as far as a person wants to read it. */
@@ -11,7 +12,7 @@ export interface RenderFacts {
     readonly dpi: { readonly x: number };
   };
   readonly layers?: readonly { readonly file: string; readonly mode: string; readonly holds: string }[];
-  readonly seams: { readonly summary: string };
+  readonly seams: { readonly grade: Grade; readonly summary: string };
   readonly notes: readonly string[];
   readonly warnings: readonly string[];
 }
@@ -23,8 +24,19 @@ export function wordsOfRender({ repeat, layers = [], seams, notes, warnings }: R
   return [
     `${size}, ${widthPx} x ${heightPx} px at ${trimNumber(dpi.x, 2)} dpi.`,
     ...layers.map(({ file, mode, holds }) => `${file} in blend mode ${mode}: ${holds}.`),
-    seams.summary,
-    ...notes.map((note) => `${note}.`),
-    ...warnings.map((warning) => `Look: ${warning}.`),
+    CLOSING[seams.grade],
+    ...notes.map(ended),
+    ...warnings.map((warning) => ended(`Look: ${warning}`)),
   ];
+}
+
+/** How the result closes; what the check measured stands on the ticket and in the command's own words. */
+const CLOSING: Readonly<Record<Grade, string>> = {
+  closes: 'It closes.',
+  look: 'Look at its seams.',
+  open: 'It does not close over its layout.',
+};
+
+function ended(words: string): string {
+  return /[.!?]$/.test(words) ? words : `${words}.`;
 }

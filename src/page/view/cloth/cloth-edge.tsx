@@ -45,7 +45,7 @@ export function ClothEdge({ cloth, repeatShows }: Props) {
       </fieldset>
       <fieldset class="cloth-words" aria-label="Lines over the cloth">
         <Mark cloth={cloth} mark="edge">
-          edge of the tile
+          outline of the tile
         </Mark>
         <Mark cloth={cloth} mark="seams">
           seams

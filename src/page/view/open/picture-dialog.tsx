@@ -4,7 +4,9 @@ import type { OpenedTile } from '../../words/begin.ts';
 import type { Closing } from '../../words/news.ts';
 import { Dialog } from '../dialog.tsx';
 import { usePage } from '../state/context.ts';
+import { laid } from '../state/edit.ts';
 import { NumberValue } from '../value/number-value.tsx';
+import { SwitchValue } from '../value/switch-value.tsx';
 import { LayoutDrawing } from './layout-drawing.tsx';
 import { LAYOUTS } from './layouts.ts';
 
@@ -66,6 +68,8 @@ function Placing({ tile, onDone }: { tile: OpenedTile; onDone: () => void }) {
   const [layout, setLayout] = useState(tile.layout ?? 'straight');
   const [closing, setClosing] = useState<Closing | undefined>(undefined);
   const height = (width * tile.height) / tile.width;
+  const [isBare, lay] = useState(true);
+  const hasSteps = desk.work.value.laying.steps.length > 0;
   const drop = useRef<HTMLInputElement>(null);
   useEffect(() => {
     let isWanted = true;
@@ -85,7 +89,10 @@ function Placing({ tile, onDone }: { tile: OpenedTile; onDone: () => void }) {
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        desk.change((work) => ({ ...work, tile: tile.id, layout, size: { width, height } }));
+        desk.change((work) => {
+          const placed = { ...work, tile: tile.id, layout, size: { width, height } };
+          return isBare ? laid(placed, { steps: [] }) : placed;
+        });
         onDone();
       }}
     >
@@ -138,6 +145,19 @@ function Placing({ tile, onDone }: { tile: OpenedTile; onDone: () => void }) {
           ? `${verdict(closing)} ${closing.grade === 'closes' ? '' : closing.words.join(' ')}`
           : 'Looking at its seams…'}
       </p>
+      {hasSteps && (
+        <p>
+          It comes{' '}
+          <SwitchValue
+            name="what is laid on it"
+            value={isBare}
+            on="bare"
+            off="with all that is laid now"
+            onValue={lay}
+          />
+          .
+        </p>
+      )}
       <button type="submit" class="main">
         Put it on the cloth
       </button>

@@ -99,10 +99,10 @@ export function SaveDialog() {
           {isPicture ? ending : '.json'}, in {desk.begin.folder}.
         </p>
         {command && (
-          <p>
-            The same from a terminal:
+          <details>
+            <summary>the same from a terminal</summary>
             <code>{command}</code>
-          </p>
+          </details>
         )}
         <button type="submit" class="main">
           Save

@@ -21,6 +21,18 @@ describe('a work', () => {
     expect(order(stepTaken(two, linen.id))).toBe('salt-bloom');
     expect(order(recipeAdded(two, two.laying))).toBe('linen-weave salt-bloom linen-weave salt-bloom');
   });
+  it('lays what moves paint under the grounds that are there', () => {
+    const planes = { 'linen-weave': ['shade'], 'salt-bloom': ['load', 'shift'], 'dry-brush': ['load'] };
+    const effects = new Map(
+      Object.entries(planes).map(([name, list]) => [name, { effect: { planes: list } as never }]),
+    );
+    const add = (work: Work, effect: string) => stepAdded(work, effect, effects);
+    expect(order(add(add(add(WORK, 'dry-brush'), 'linen-weave'), 'salt-bloom'))).toBe(
+      'dry-brush salt-bloom linen-weave',
+    );
+    expect(order(add(add(WORK, 'salt-bloom'), 'linen-weave'))).toBe('salt-bloom linen-weave');
+    expect(order(add(add(WORK, 'unknown'), 'salt-bloom'))).toBe('unknown salt-bloom');
+  });
   it('gives every step and trial a name of its own', () => {
     const many = pinned(recipeAdded(hung(two, throwsOf(two, 3)), two.laying));
     const ids = [...many.laying.steps.map(({ id }) => id), ...many.trials.map(({ id }) => id)];

@@ -32,8 +32,20 @@ export function currentValue(step: WorkStep, offered: OfferedEffect, parameter: 
   );
 }
 
-export function stepAdded(work: Work, effect: string): Work {
-  return laid(work, { steps: [...work.laying.steps, { id: freshId(work), effect }] });
+type Effects = ReadonlyMap<string, Pick<OfferedEffect, 'effect'>>;
+
+/**
+ * One more step after those that are there. One that moves paint goes in before the grounds, such as a cloth, that
+ * lie over everything: paint runs on the paper, and would else take the threads along.
+ */
+export function stepAdded(work: Work, effect: string, effects: Effects = new Map()): Work {
+  const steps = [...work.laying.steps];
+  const planesOf = (name: string): readonly string[] => effects.get(name)?.effect.planes ?? [];
+  const moves = (name: string) => planesOf(name).some((plane) => plane === 'shift' || plane === 'bleed');
+  const isGround = (name: string) => effects.has(name) && !moves(name) && !planesOf(name).includes('load');
+  const ground = moves(effect) ? steps.findIndex((step) => isGround(step.effect)) : -1;
+  steps.splice(ground < 0 ? steps.length : ground, 0, { id: freshId(work), effect });
+  return laid(work, { steps });
 }
 
 /** The steps of a recipe laid after those that are there. */

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { usePage } from '../state/context.ts';
 import { recipeAdded, stepAdded } from '../state/edit.ts';
+import { onEscape } from '../trials/escape.ts';
 import { SmallCloth } from '../trials/small-cloth.tsx';
 
 /** The effects and recipes, to be chosen by looking at them on the design itself. */
@@ -9,15 +10,17 @@ export function AddStep() {
   const { laying } = desk.work.value;
   const [isOpen, open] = useState(laying.steps.length === 0);
   const effects = [...desk.effects.value.values()];
+  const before = new Set(laying.steps.map(({ id }) => id));
   const done = () => {
-    const added = desk.work.peek().laying.steps.at(-1)?.id;
+    const added = desk.work.peek().laying.steps.find(({ id }) => !before.has(id))?.id;
     unfolded.value = added;
     open(false);
     // The list that had the focus is gone; the new step is where one goes on.
     requestAnimationFrame(() => document.getElementById(`step ${added}`)?.focus());
   };
   return (
-    <div class="add">
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape is heard for what lies within
+    <div class="add" onKeyDown={onEscape(() => open(false))}>
       <button type="button" aria-expanded={isOpen} onClick={() => open(!isOpen)}>
         {laying.steps.length === 0 ? 'Lay a texture' : 'Then lay something more'}
       </button>
@@ -29,7 +32,7 @@ export function AddStep() {
                 type="button"
                 title={effect.summary}
                 onClick={() => {
-                  desk.change((work) => stepAdded(work, effect.name));
+                  desk.change((work) => stepAdded(work, effect.name, desk.effects.peek()));
                   done();
                 }}
               >

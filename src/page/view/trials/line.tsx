@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { Size } from '../../../repeat/length.ts';
 import type { Trial } from '../../words/work.ts';
 import { usePage } from '../state/context.ts';
 import { useFold } from './fold.ts';
@@ -69,7 +70,7 @@ function Hung({
         aria-pressed={isLaid}
         onClick={() => desk.change((work) => takenUp(work, trial))}
       >
-        <SmallCloth side={112} laying={trial.laying} />
+        <SmallCloth side={128} sideMm={nearOf(desk.work.value.size)} laying={trial.laying} />
       </button>
       {isNaming ? (
         <input
@@ -117,4 +118,9 @@ function Hung({
       </span>
     </li>
   );
+}
+
+/** Near enough to see what differs, far enough to see how it lies. */
+function nearOf({ width, height }: Size): number {
+  return Math.min(120, Math.max(width, height));
 }

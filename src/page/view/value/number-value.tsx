@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { numberWords } from '../../../effect/value-words.ts';
-import { type Range, readFigure, stepOf, stepped, within } from './units.ts';
+import { type Range, readFigure, roundedFor, stepOf, stepped, within } from './units.ts';
 
 interface Properties {
   readonly name: string;
@@ -19,7 +19,7 @@ const LEAST_DRAG = 4;
 export function NumberValue({ name, help, range, value, onValue }: Properties) {
   const [isWriting, write] = useState(false);
   const drag = useRef<{ x: number; from: number; hasMoved: boolean } | undefined>(undefined);
-  const words = numberWords(range, value);
+  const words = numberWords(range, roundedFor(range, value));
   if (isWriting) {
     return (
       <NumberField
@@ -139,7 +139,11 @@ function NumberField({
       onBlur={(event) => done(readFigure(range, event.currentTarget.value))}
       onKeyDown={(event) => {
         event.stopPropagation();
-        if (event.key === 'Escape') done();
+        if (event.key === 'Escape') {
+          // A dialog around it would close as well.
+          event.preventDefault();
+          done();
+        }
         if (event.key !== 'Enter') return;
         const value = readFigure(range, event.currentTarget.value);
         if (value === undefined) say(true);

@@ -35,3 +35,9 @@ export function stepped(range: Range, value: number, steps: number): number {
   const next = Math.round(value / step + steps) * step;
   return within(range, Number(next.toPrecision(12)));
 }
+
+/** A value as it is shown: no finer than a tenth of a step. */
+export function roundedFor(range: Range, value: number): number {
+  const tenth = stepOf(range) / 10;
+  return Number((Math.round(value / tenth) * tenth).toPrecision(12));
+}
