@@ -27,15 +27,18 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'dead-number': { tone: 0.5 },
   'dead-option': { tone: 'darker' },
   'dead-switch': { tone: true },
+  'first-digit': { depths: 'A35 B11 A61 B36 A20 B10 A28 B96' },
   'gated-chance': { height: 1 },
   'gated-start': { depth: 0.4, waves: 1 },
   'middle-infinite': { waves: 5 },
   'one-large-cell': { patch: 14 },
   'near-the-end': { height: 0.99 },
   'no-threads': { sett: 'A0' },
+  'odd-by-turns': { order: 'turns' },
   'pair-period': { depth: 0.4, waves: 9 },
   'pair-start': { depth: 0, waves: 9 },
   'costly-extreme': { waves: 9 },
+  'turned-back': { direction: 50 },
   'turns-back': { light: 90 },
   'unasked-plane': { height: 0 },
   'dead-quarter': { tone: 1 },
@@ -52,6 +55,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
   'zero-power': { power: 0 },
+  'white-left-out': { ink: '#ffffff' },
   'unsaid-light': { light: 45 },
 };
 /** What the sentence must say of some, so that it helps. */
@@ -61,15 +65,18 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
-  'cut-stripe': /whole number of stripes/,
+  'cut-stripe': /whole number of stripes(?!.*Draw nothing along)/,
   'cut-towards-zero': /no place is negative.*Math.floor/,
-  'dark-line': /where nothing of the kind shows inside/,
+  'dark-line': /a line.*where nothing of the kind shows inside(?!.*fieldShape).*Draw nothing along the edges/,
   'decimal-colour': /#ffffff has more red than #204060.*hexadecimal/,
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
   'few-samples': /It comes of the density, 1000.76 dpi: at 203.2 dpi all is well/,
+  'faint-sketch': /a contrast of shade of 0\.\d+ after 0\.\d+/,
+  'first-digit':
+    /the second digit of a number in depths to change .* at "A.*" and at "A[^"]*", beside.*let the pattern allow no more than is read/,
   'first-density': /without a look at the density of the band/,
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,
@@ -86,6 +93,8 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'no-threads': /It comes of sett=A0: at sett="A8 B4" all is well.*look in prepare/,
   'number-seed': /as whole numbers of 32 bits are one/,
   'one-in-twelve': /It comes of seed .*may be 0, as below/,
+  'odd-by-turns': /in \d sizes of repeat .* and not in others.*parity of a cell/,
+  'one-coat': /a mean of shade of 0\.\d+ after 0\.\d+, .*as many things as the finished/,
   'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
   'relief-in-microns': /micrometres are divided by 1,000/,
@@ -95,6 +104,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'short-palette': /entry 5 of inks, in a list of 5,/,
   'short-seed': /first 3000 letters in common/,
   'sorted-palette': /\[\.\.\.parameters\.colours\] is a copy/,
+  'spread-field': /Maximum call stack.*Math\.max\(\.\.\.values\).*in a loop/,
   'square-pixels': /closes where pixels are square.*mmPerPixelY/,
   'straight-sketch': /comes of turned=.*: at the defaults the sketch is right/,
   'swapped-channels': /red of ink to change red of tint/,
@@ -105,15 +115,19 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'thinned-dots': /of another tone.*of what it does to the artwork/,
   'three-letters': /first 3 letters in common/,
   'tiny-infinite': /It comes of the size, 3 x 2 mm: .*comes to 0 in a tiny box/,
+  'turned-back': /direction turns to turn clockwise.*no minus before it/,
   'turns-back': /the light of light to turn clockwise.*0 from the right, 90 from below/,
   'unit-twice': /no unit after \{depth\}.*Leave "%" out/,
   'unsaid-light': /Write lightFrom: 'light'/,
   'unstable-step': /comes of prepare.*too long to be stable/,
+  'walks-all-points': /a band costs as much as the whole box.*indexPoints/,
+  'white-left-out': /leave tint out only where nothing comes of it: at ink=#ffffff it is seen/,
   'whole-box': /a band costs as much as the whole box/,
   'zero-default': /tone \|\| 0\.4/,
 };
 /** What changes nothing has no picture. */
-const SHOWS_NOTHING = /^(dead-|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
+const SHOWS_NOTHING =
+  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

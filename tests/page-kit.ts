@@ -104,9 +104,13 @@ export async function savedBy(page: OpenedPage, order: SaveOrder): Promise<Savin
   };
   let refused: Error | undefined;
   const news = untilNews(page, isOver, async () => {
-    const answer = await page.ask('save', order);
-    if (answer.ok) begun = (await answer.json()) as Saving;
-    else refused = new Error(await answer.text());
+    try {
+      const answer = await page.ask('save', order);
+      if (answer.ok) begun = (await answer.json()) as Saving;
+      else refused = new Error(await answer.text());
+    } catch (error) {
+      refused = new Error(`the server did not answer: ${page.said()}`, { cause: error });
+    }
   });
   const waited = (async () => {
     for (;;) {
@@ -117,8 +121,14 @@ export async function savedBy(page: OpenedPage, order: SaveOrder): Promise<Savin
       await new Promise((done) => setTimeout(done, 20));
     }
   })();
-  news.catch(() => {});
-  return waited;
+  const lost = news.then(
+    () => waited,
+    (error) => {
+      if (begun && begun.state !== 'under way') return waited;
+      throw new Error(`no end was told of ${order.name}: ${page.said()}`, { cause: error });
+    },
+  );
+  return Promise.race([waited, lost]);
 }
 
 /** The work that the page shows first. */

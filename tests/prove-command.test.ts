@@ -70,6 +70,11 @@ it('draws nothing that closes, though it is not kept further out', async () => {
   expect(out).not.toContain('tenter make');
 });
 
+it('draws the setting that it names', async () => {
+  const { out } = await prove(broken('spread-field'), '--trust', '--check', 'periodic');
+  expect(out).toMatch(/with .*, as a sketch\n {4}see it +tenter make ripple .* --sketch --out/);
+});
+
 it('draws both of two seeds that give one texture', async () => {
   const { out } = await prove(broken('any-case'), '--trust', '--quick', '--check', 'seed');
   expect(out).toMatch(/see both tenter make ripple .* --seed rose .*failing\.png/);
@@ -103,16 +108,16 @@ it('a proof that is out of time says that it is not finished, and what was not r
   const given = [broken('slow'), '--trust', '--quick', '--proof-limit', '3'];
   const { code, out } = await prove(...given);
   expect(code).toBe(1);
-  expect(out).toMatch(/cost +not reached /);
+  expect(out).toMatch(/abort +not reached /);
   expect(out).toMatch(
-    /ripple 1\.0\.0: NOT FINISHED: .* and cost were not reached: the 3 s of the proof were over/,
+    /ripple 1\.0\.0: NOT FINISHED: .* and abort were not reached: the 3 s of the proof were over/,
   );
   expect(out).toContain('--proof-limit');
   const told = await prove(...given, '--json');
   expect(told.code).toBe(1);
   const { proven, effects } = JSON.parse(told.out);
   expect([proven, effects[0].proven]).toEqual([false, false]);
-  expect(effects[0].notReached).toContain('cost');
+  expect(effects[0].notReached).toContain('abort');
   expect(effects[0].results[0]).toMatchObject({
     check: 'runs',
     status: 'passed',

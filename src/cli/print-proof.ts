@@ -15,7 +15,7 @@ const WORDS = {
 
 /** Prints a proof: one line per check in words, and of each failure what, with which setting, and how to see it. */
 export function printProof(report: ProofReport, pictures: Pictures, ways: Ways): void {
-  for (const result of report.results) printResult(result, pictures, ways);
+  for (const result of report.results) printResult(result, firstWith(report, result), pictures, ways);
   console.log(`${report.effect} ${report.version}: ${verdictOf(report)}${secondsOf(report)}\n`);
 }
 
@@ -37,13 +37,32 @@ function verdictOf({ proven, results }: ProofReport): string {
   return [broken, unfinished].filter((part) => part).join('; ');
 }
 
-function printResult(result: CheckResult, pictures: Pictures, ways: Ways): void {
+/** The check that told the same fault first, so that it is not told twice. */
+function firstWith({ results }: ProofReport, { check, ...result }: CheckResult): CheckName | undefined {
+  if (result.status !== 'failed') return undefined;
+  const key = faultOf(result.failure);
+  const first = results.find((other) => other.status === 'failed' && faultOf(other.failure) === key);
+  return first && first.check !== check ? first.check : undefined;
+}
+
+/** What is wrong and what to do, without what was counted. */
+function faultOf({ expected, received, remedy }: Failure): string {
+  return [expected, received.replace(/-?\d[\d.e+-]*/g, 'N'), remedy].join('|');
+}
+
+function printResult(
+  result: CheckResult,
+  toldUnder: CheckName | undefined,
+  pictures: Pictures,
+  ways: Ways,
+): void {
   console.log(
     `${result.check.padEnd(10)}  ${WORDS[result.status].padEnd(11)}  ${result.promise}${asides(result)}`,
   );
   if (result.status !== 'failed') return;
   const { check, failure } = result;
-  printFailure(failure, ways.get(check) ?? [], pictures.get(check));
+  const told = toldUnder ? `The same fault as under "${toldUnder}": mend that first.` : failure.sentence;
+  printFailure(told, failure.setting, ways.get(check) ?? [], pictures.get(check));
 }
 
 function asides(result: CheckResult): string {
@@ -64,11 +83,12 @@ function figuresInWords(figures: Figures = {}): string {
 }
 
 function printFailure(
-  { sentence, setting }: Failure,
+  told: string,
+  setting: Failure['setting'],
   ways: readonly (readonly [string, string])[],
   picture: string | undefined,
 ): void {
-  console.log(`    ${sentence}`);
+  console.log(`    ${told}`);
   printRow('with', describeTrial(setting));
   for (const [label, command] of ways) printRow(label, command);
   if (picture) printRow('picture', picture);

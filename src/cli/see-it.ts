@@ -39,7 +39,8 @@ export async function waysToSee(
     const drawn = await drawnBy(result, plugin, signal);
     const commands = drawn.map((trial, index) => commandFor(words, trial, index));
     const again = `tenter prove ${words} --check ${result.check}${asked.quick ? ' --quick' : ''}`;
-    const labels = drawn.length > 1 ? ['see both', ''] : ['see it'];
+    const isOther = drawn[0] && drawn[0].quality !== result.failure.setting.quality;
+    const labels = drawn.length > 1 ? ['see both', ''] : [isOther ? 'finished' : 'see it'];
     ways.set(
       result.check,
       commands.length > 0 ? commands.map((command, k) => [labels[k], command]) : [['again', again]],
@@ -65,9 +66,9 @@ async function drawnBy(
   return [];
 }
 
-/** A sketch is drawn coarsely, so that it is shown finished where that fails as well. */
+/** The setting that failed; a sketch is drawn coarsely, so that a finer fault is seen in the finished texture alone. */
 function asDrawn(setting: Failure['setting']): Trial[] {
-  return setting.quality === 'sketch' ? [{ ...setting, quality: 'finished' }, setting] : [setting];
+  return setting.quality === 'sketch' ? [setting, { ...setting, quality: 'finished' }] : [setting];
 }
 
 /** The command that draws a setting; its picture is numbered where it is not the first. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { parseLayout } from '../repeat/layout.ts';
 import { boxOf } from '../repeat/repeat.ts';
 import { cornersOf, findCell, findCells, noCell } from './cell-grid.ts';
-import { cellGrid } from './periodic.ts';
+import { cellGrid, fieldShape } from './periodic.ts';
 import { randomStream } from './random.ts';
 import { neighboursOf } from './stencil.ts';
 
@@ -103,4 +103,10 @@ it('refuses sides that are none', () => {
     'the height of a cell',
   );
   expect(() => cellGrid(boxFor('straight'), { width: 1e-3, height: 1e-3 })).toThrow('at most');
+});
+
+it('tells whoever wanted to count stripes how, and that way is taken', () => {
+  const box = boxFor('drop:1/2');
+  expect(() => fieldShape(box, 1e-3)).toThrow('cellGrid(box, { width, height: box.height })');
+  expect(cellGrid(box, { width: box.width / 30_000, height: box.height })).toMatchObject({ width: 30_000 });
 });

@@ -106,7 +106,8 @@ function tooManyCells(width: number, height: number, sides: CellSides): Fault {
     expected: `at most ${MOST_CELLS} cells`,
     subject: 'a field',
     received: `${width} x ${height} cells of ${sides.width} x ${sides.height} mm`,
-    remedy: 'Take larger cells, or draw without a field.',
+    remedy:
+      'Take larger cells, in mm. To count stripes or threads alone, let a cell be as long as the box: cellGrid(box, { width, height: box.height }). What is finer is for noise, which paint works out for each pixel and keeps in no cells.',
   });
 }
 

@@ -126,10 +126,11 @@ function isWithin(own: ParameterValue, values: readonly ParameterValue[]): boole
   return own >= Math.min(...numbers) && own <= Math.max(...numbers);
 }
 
-function dead(name: string, { what, values, instead = 'take it out' }: Claim): Failed {
-  const shown = shownOf(values);
+function dead(name: string, claim: Claim): Failed {
+  const { what, instead = 'take it out' } = claim;
+  const shown = shownOf(claim);
   const last = shown[shown.length - 1];
-  const between = typeof last === 'object' ? ' and at ' : ', ';
+  const between = shown.length === 2 && typeof last !== 'number' ? ' and at ' : ', ';
   return new Failed(
     { ...WIDE, parameters: { [name]: last } },
     {
@@ -140,8 +141,8 @@ function dead(name: string, { what, values, instead = 'take it out' }: Claim): F
   );
 }
 
-/** Numbers in their order; of lists, which are long, two. */
-function shownOf(values: readonly ParameterValue[]): readonly ParameterValue[] {
-  if (typeof values[0] === 'object') return values.slice(0, 2);
+/** Numbers in their order; of lists and texts, which are long, two. */
+function shownOf({ values, isOfText }: Claim): readonly ParameterValue[] {
+  if (typeof values[0] === 'object' || isOfText) return values.slice(0, 2);
   return typeof values[0] === 'number' ? [...values].sort((a, b) => Number(a) - Number(b)) : values;
 }

@@ -1,5 +1,6 @@
 import { Fault } from '../../fault.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
+import { HINTS } from '../hints.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
@@ -139,8 +140,13 @@ export function thrown({ remedyFor }: BenchOptions, trial: Trial, stage: Stage, 
   return new Failed(trial, {
     expected: stage === 'load' ? 'a module that loads' : `${stage} to finish`,
     received: describeThrown(error).replace(/\.$/, ''),
-    remedy: remedyFor?.(error) ?? remedyAt(stage),
+    remedy: remedyFor?.(error) ?? remedyOfKind(error) ?? remedyAt(stage),
   });
+}
+
+/** The engine's word for it does not say what to look for. */
+function remedyOfKind(error: unknown): string | undefined {
+  return error instanceof RangeError && /call stack/.test(error.message) ? HINTS.stack : undefined;
 }
 
 function remedyAt(stage: Stage): string {

@@ -19,7 +19,8 @@ const NAMES = {
   relief: ['relief'],
 } as const;
 
-const LEAST_SEEN = 2 / 255;
+/** Two levels of 8 bits, as everywhere in the kit. */
+export const LEAST_SEEN = 2 / 255;
 const LEAST_SEEN_MM: { readonly [Name in PlaneName]?: number } = { shift: 0.2, bleed: 0.2, relief: 0.001 };
 
 /** The channels of a layer's planes. Colours are multiplied by their alpha: under no alpha no colour is seen. */

@@ -9,6 +9,8 @@ export interface Claim {
   readonly instead?: string;
   /** Where the claim is of one entry of a list, which only some texts, lists or counts may use. */
   readonly isOfEntry?: boolean;
+  /** Where the values are texts that differ in one character each. */
+  readonly isOfText?: boolean;
   /** Where only this channel of a colour differs: 0 red, 1 green, 2 blue. */
   readonly channel?: number;
 }

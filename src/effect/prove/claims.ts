@@ -2,6 +2,7 @@ import type { NumberParameter, Parameter } from '../parameter.ts';
 import type { Claim } from './claim.ts';
 import { channelClaims } from './colour-claims.ts';
 import { entryClaims } from './list-claims.ts';
+import { characterClaims } from './text-claims.ts';
 import { extremesOf, thinned } from './vary.ts';
 
 /** What is longer than half a wall shows in none. mm. */
@@ -39,7 +40,7 @@ export function claimsOf(name: string, parameter: Parameter): Claim[] {
   }
 }
 
-/** And by its parts: each quarter of a range, each channel of a colour, each entry of a list. */
+/** And by its parts: each quarter of a range, each channel of a colour, each entry of a list, each place of a text. */
 export function finerClaimsOf(name: string, parameter: Parameter, depth: Depth): Claim[] {
   switch (parameter.kind) {
     case 'number':
@@ -50,6 +51,8 @@ export function finerClaimsOf(name: string, parameter: Parameter, depth: Depth):
       return [...channelClaims(name, parameter), ...entryClaims(name, parameter, depth.entries)];
     case 'numbers':
       return entryClaims(name, parameter, depth.entries);
+    case 'text':
+      return characterClaims(name, parameter, depth.entries);
     default:
       return [];
   }

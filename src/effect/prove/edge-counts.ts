@@ -1,3 +1,4 @@
+import type { Parameter } from '../parameter.ts';
 import type { Bench, Sample } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
 import { channelsOf } from './channels.ts';
@@ -5,6 +6,7 @@ import { strangestOf } from './edge-likes.ts';
 import { EDGES, type Edge, paintEdge, viewOf, WHOLE } from './edge-view.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
+import { variants } from './vary.ts';
 
 /**
  * mm. Whatever the size of a cell between 4 and 14 mm, at least three of these hold an odd count of it and three an
@@ -23,6 +25,9 @@ const BOXES = [
 /** A quick proof looks at so many; only where one of them shows something it goes on. */
 const QUICK = 3;
 const SECONDS = { quick: 0.2, whole: 4 };
+/** The same for all options and switches together. */
+const WORD_SECONDS = { quick: 0.2, whole: 4 };
+const WORDS: readonly Parameter['kind'][] = ['choice', 'switch'];
 const LAYOUTS = ['straight', 'drop:1/2', 'brick:1/2'];
 const PIXELS_PER_MM = 2;
 /** In textures without order no strip has a like, and the one about an edge is as strange as any. */
@@ -39,14 +44,43 @@ export interface Showing {
   readonly ratio: number;
 }
 
-/** The edges that show in enough boxes, whose counts of whatever fills them are odd and even. */
-export async function tryCounts(bench: Bench): Promise<{ boxes: number; showing: readonly Showing[] }> {
-  const budget = openBudget(bench, SECONDS);
+/**
+ * The edges that show in enough boxes, whose counts of whatever fills them are odd and even: at the defaults, and then
+ * with each other option and switch by itself, which may deal out cells in another way.
+ */
+export async function tryCounts(bench: Bench): Promise<Counted> {
+  const first = await tryCountsOf(bench, {}, openBudget(bench, SECONDS));
+  let { boxes, showing } = first;
+  const budget = openBudget(bench, WORD_SECONDS);
+  for (const parameters of wordsOf(bench)) {
+    if (showing.length > 0 || budget.isOver()) break;
+    const counted = await tryCountsOf(bench, parameters, budget);
+    boxes += counted.boxes;
+    showing = counted.showing;
+  }
+  return { boxes, showing };
+}
+
+interface Counted {
+  readonly boxes: number;
+  readonly showing: readonly Showing[];
+}
+
+/** Each option and position of a switch that is not the default. */
+function wordsOf({ effect }: Bench): Trial['parameters'][] {
+  const isWord = ({ parameters }: Trial) =>
+    Object.keys(parameters).some((name) => WORDS.includes(effect.parameters[name].kind));
+  return variants(effect)
+    .filter(isWord)
+    .map(({ parameters }) => parameters);
+}
+
+async function tryCountsOf(bench: Bench, parameters: Trial['parameters'], budget: Budget): Promise<Counted> {
   const found = new Map<string, Showing[]>();
   let boxes = 0;
   for (const trial of trials()) {
     if (isEnough(bench, budget, boxes, found)) break;
-    const sample = await unlessRefused(() => bench.prepare(trial));
+    const sample = await unlessRefused(() => bench.prepare({ ...trial, parameters }));
     boxes++;
     for (const showing of sample ? showingsOf(bench, sample) : []) {
       const key = `${showing.edge}, ${showing.channel}`;

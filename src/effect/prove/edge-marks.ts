@@ -18,7 +18,9 @@ export interface MarkOptions {
   readonly isWhole: boolean;
 }
 
-/** What a mark is called that is no line or step. */
+/** What marks are called: the first goes on with a width. */
+export const LINE = 'a line';
+export const JUMP = 'a jump';
 export const LIKELESS = 'surroundings whose like is nowhere inside';
 
 /** px. In each, a line (and a step) as wide as this is looked for. */
@@ -58,7 +60,7 @@ interface Filter {
 function lineAt(width: number): Filter {
   const gap = width >> 1;
   return {
-    name: 'a line',
+    name: LINE,
     at: (profile, place) =>
       mean(profile, place, width) -
       (mean(profile, place - gap - width, width) + mean(profile, place + width + gap, width)) / 2,

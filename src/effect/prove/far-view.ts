@@ -1,7 +1,8 @@
 import type { AnyLayer } from '../layer.ts';
 import { atDensity, type Bench, type Sample } from './bench.ts';
-import { blockMeans, type Channel, channelsOf, deviationOf, distanceOf, meanOf } from './channels.ts';
+import { blockMeans, type Channel, deviationOf, distanceOf, meanOf } from './channels.ts';
 import { Failed } from './failed.ts';
+import { laidChannelsOf, neutralOf } from './laid-channels.ts';
 import { showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
 import { requireSound } from './try-sound.ts';
@@ -131,22 +132,6 @@ function paintArea(bench: Bench, sample: Sample, { width, height }: Ladder['area
   const layer = bench.paint(sample, view);
   requireSound(sample, layer, view);
   return layer;
-}
-
-/** The light that a wash of middling depth returns. */
-const WASH = 0.25;
-
-/** The channels as the eye averages them: `load` is an exponent, so what counts is the light of what is laid. */
-function laidChannelsOf(layer: AnyLayer): Channel[] {
-  return channelsOf(layer).map((channel) =>
-    channel.name === 'load' ? { ...channel, values: channel.values.map((load) => WASH ** load) } : channel,
-  );
-}
-
-/** What the channel is where an effect does nothing. */
-function neutralOf({ name }: Channel): number {
-  if (name === 'load') return WASH;
-  return name === 'shade' ? 1 : 0;
 }
 
 interface Comparison extends FarView {

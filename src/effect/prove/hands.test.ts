@@ -51,6 +51,17 @@ describe('checks by two hands', () => {
     );
   });
 
+  it.each([1, 2])('what it costs is known before anything that takes long, by %d', async (hands) => {
+    const begun: CheckName[] = [];
+    const note = async ({ name }: Check) => {
+      begun.push(name);
+      return PASSED;
+    };
+    await proveBy(EFFECT, {}, note, hands);
+    const long: CheckName[] = ['bands', 'periodic', 'seam', 'resolution', 'parameters', 'sketch'];
+    expect(begun.indexOf('cost')).toBeLessThan(Math.min(...long.map((name) => begun.indexOf(name))));
+  });
+
   it('what was begun before its ground was lost says nothing either', async () => {
     // "periodic" is begun while "state" is still at it, and ends first.
     const checks: CheckName[] = ['state', 'periodic'];

@@ -1,64 +1,101 @@
+import { type BlendMode, blendColours } from '../../colour/blend.ts';
+import type { Rgb } from '../../colour/hex.ts';
 import { type AnyLayer, neutralLayer, type PlaneName } from '../layer.ts';
 import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
-import { endsOf } from '../value.ts';
+import { endsOf, spokenValue } from '../value.ts';
 import { atDensity, type Bench, type Sample } from './bench.ts';
-import { channelsOf } from './channels.ts';
+import { channelsOf, LEAST_SEEN } from './channels.ts';
 import { Failed } from './failed.ts';
 import { isAmount, stepOf } from './leaving.ts';
 import { showLayer, sideBySide } from './picture.ts';
 
 /** Steps of a range that are so little of it that what they change is hardly seen. */
 const HAIR = 1.5;
+/** Artworks that a tint is laid over, to see whether it changes any: dark, light and one of a colour. */
+const BELOW: readonly Rgb[] = [
+  [0, 0, 0],
+  [1, 1, 1],
+  [0.8, 0.4, 0.1],
+];
 /** Pixels per mm at which a whole small box is looked at. */
 const OVERVIEW = 2;
 
 /**
- * A plane that planesFor leaves out at one value of a number and names a hair beside it must have come to nothing
- * there: painted all the same it is neutral. Where a word, a switch or a colour decides which planes there are,
- * nothing is asked: paint then fills whichever it is given.
+ * A plane that planesFor leaves out at one value of a number or a colour and names a hair beside it must have come to
+ * nothing there: painted all the same it is neutral, as a white tint is that is laid by multiply. Where a word or a
+ * switch decides which planes there are, nothing is asked: paint then fills whichever it is given.
  *
- * @throws Failed with the number that planesFor asked where the plane does not hang on it.
+ * @throws Failed with the number or colour that planesFor asked where the plane does not hang on it.
  */
 export function tryLeftOut(bench: Bench, sample: Sample): void {
   const { effect } = bench;
   const away = effect.planes.filter((plane) => !sample.planes.includes(plane));
   if (away.length === 0 || !effect.planesFor) return;
   const asked = away.flatMap((plane) => {
-    const number = numberThatLeavesOut(bench, sample, plane);
-    return number === undefined ? [] : [{ plane, number }];
+    const name = nameThatLeavesOut(bench, sample, plane);
+    return name === undefined ? [] : [{ plane, name }];
   });
   if (asked.length === 0) return;
   const lent = paintAllDeclared(bench, sample);
   if (!lent) return;
-  for (const { plane, number } of asked) {
+  for (const { plane, name } of asked) {
     const seen = strongestIn(lent, plane);
-    if (seen === undefined) continue;
-    const at = Number(valuesOf(bench, sample)[number]);
-    const isEnd = endsOf(effect.parameters[number] as NumberParameter).includes(at);
+    if (seen === undefined || (plane === 'tint' && !isTinted(lent, effect.blend))) continue;
+    const value = valuesOf(bench, sample)[name];
+    const at = `${name}=${spokenValue(value)}`;
+    const isEnd =
+      typeof value === 'number' && endsOf(effect.parameters[name] as NumberParameter).includes(value);
     throw new Failed(sample.trial, {
-      expected: `${plane}, which planesFor leaves out at ${number}=${at} and names beside it, to have come to nothing there`,
+      expected: `${plane}, which planesFor leaves out at ${at} and names beside it, to have come to nothing there`,
       received: `${seen} from a paint that is given it all the same`,
       remedy: isEnd
-        ? `Let planesFor ask the parameter on which ${plane} hangs: it is lost at ${number}=${at}, though these values need it.`
-        : `Let planesFor leave ${plane} out only where nothing comes of it: at ${number}=${at} it is seen, and missing.`,
+        ? `Let planesFor ask the parameter on which ${plane} hangs: it is lost at ${at}, though these values need it.`
+        : `Let planesFor leave ${plane} out only where nothing comes of it: at ${at} it is seen, and missing.`,
       picture: sideBySide([showLayer(lent)], `What is lost where planesFor leaves out ${plane}.`),
     });
   }
 }
 
-/** A number of which planesFor names the plane as soon as it is moved by a hair. */
-function numberThatLeavesOut(bench: Bench, sample: Sample, plane: PlaneName): string | undefined {
+/** A number or a colour of which planesFor names the plane as soon as it is moved by a hair. */
+function nameThatLeavesOut(bench: Bench, sample: Sample, plane: PlaneName): string | undefined {
   const values = valuesOf(bench, sample);
   const parameters = Object.entries<Parameter>(bench.effect.parameters);
-  const found = parameters.find(([name, parameter]) => {
-    if (!isAmount(parameter)) return false;
-    const [min, max] = endsOf(parameter);
-    const hair = parameter.whole ? 1 : HAIR * stepOf(parameter);
-    return [Number(values[name]) - hair, Number(values[name]) + hair]
-      .filter((value) => value >= min && value <= max)
-      .some((value) => bench.effect.planesFor!({ ...values, [name]: value } as never).includes(plane));
-  });
+  const found = parameters.find(([name, parameter]) =>
+    besideIt(parameter, values[name]).some((value) =>
+      bench.effect.planesFor!({ ...values, [name]: value } as never).includes(plane),
+    ),
+  );
   return found?.[0];
+}
+
+/** The values a hair beside one, where there are such. */
+function besideIt(parameter: Parameter, value: ParameterValue): ParameterValue[] {
+  if (parameter.kind === 'colour') return [nextColour(String(value))];
+  if (parameter.kind === 'colours') return [(value as readonly string[]).map(nextColour)];
+  if (!isAmount(parameter)) return [];
+  const [min, max] = endsOf(parameter);
+  const hair = parameter.whole ? 1 : HAIR * stepOf(parameter);
+  return [Number(value) - hair, Number(value) + hair].filter((next) => next >= min && next <= max);
+}
+
+/** One step of 256 away in every channel. */
+function nextColour(hex: string): string {
+  const channels = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+  const next = channels.map((value) => (value === 255 ? 254 : value + 1).toString(16).padStart(2, '0'));
+  return `#${next.join('')}`;
+}
+
+/** Whether the tint changes any artwork by as much as is seen, laid as the effect lays it. */
+function isTinted({ tint }: AnyLayer, blend: BlendMode = 'normal'): boolean {
+  if (!tint) return false;
+  for (let at = 0; at < tint.length; at += 4) {
+    const source: Rgb = [tint[at], tint[at + 1], tint[at + 2]];
+    for (const below of BELOW) {
+      const laid = blendColours(blend, below, source);
+      if (below.some((value, c) => tint[at + 3] * Math.abs(laid[c] - value) > LEAST_SEEN)) return true;
+    }
+  }
+  return false;
 }
 
 function valuesOf(bench: Bench, { trial }: Sample): Readonly<Record<string, ParameterValue>> {

@@ -88,12 +88,16 @@ function reportOf(
   return { ...whose, proven, notReached, results };
 }
 
-/** The ground of the others, then what takes longest, so that no hand is left with it at the end. */
+/**
+ * The ground of the others and what they will cost, which may be all that is reached; then what takes longest, so that
+ * no hand is left with it at the end.
+ */
 function longestFirst(checks: readonly Check[]): Check[] {
-  const turnOf = ({ name }: Check) => (GROUND.includes(name) ? 0 : LONG.includes(name) ? 1 : 2);
+  const turnOf = ({ name }: Check) => (FIRST.includes(name) ? 0 : LONG.includes(name) ? 1 : 2);
   return [...checks].sort((a, b) => turnOf(a) - turnOf(b));
 }
 
+const FIRST: readonly CheckName[] = [...GROUND, 'cost'];
 const LONG: readonly CheckName[] = ['parameters', 'periodic', 'resolution'];
 
 type Settled = Verdict & { readonly seconds?: number };

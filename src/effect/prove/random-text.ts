@@ -16,6 +16,8 @@ const TEXT_SEED = 20_261_127;
 /** Lengths, as shares of all that many texts have, whose texts are also made of the least and the greatest characters. */
 const LENGTHS = [0, 0.5, 1];
 const found = new WeakMap<TextParameter, readonly string[]>();
+const mets = new WeakMap<TextParameter, ReadonlyMap<RegExp, readonly string[]>>();
+const sampled = new WeakMap<TextParameter, readonly string[]>();
 
 /**
  * The shortest of many texts that fit, texts of several lengths with every digit and letter as small and as great as
@@ -24,7 +26,7 @@ const found = new WeakMap<TextParameter, readonly string[]>();
 export function extremeTexts(parameter: TextParameter): readonly string[] {
   const before = found.get(parameter);
   if (before) return before;
-  const texts = fc.sample(textValue(parameter), { numRuns: 200, seed: TEXT_SEED });
+  const texts = manyTexts(parameter);
   const byLength = [...texts, parameter.default].sort((a, b) => a.length - b.length);
   const last = byLength.length - 1;
   const orders = [DIGITS, ...LETTERS.map((kind) => metIn(texts, kind))];
@@ -40,6 +42,29 @@ export function extremeTexts(parameter: TextParameter): readonly string[] {
   const extremes = [...new Set([...others, byLength[last]])];
   found.set(parameter, extremes);
   return extremes;
+}
+
+/** The same two hundred texts each time. */
+export function manyTexts(parameter: TextParameter): readonly string[] {
+  const texts = sampled.get(parameter) ?? fc.sample(textValue(parameter), { numRuns: 200, seed: TEXT_SEED });
+  sampled.set(parameter, texts);
+  return texts;
+}
+
+/** The characters that may stand for this one, from the least to the greatest: digits, or the letters of its kind met. */
+export function charactersMet(parameter: TextParameter, character: string): readonly string[] {
+  if (DIGITS.includes(character)) return DIGITS;
+  const kind = LETTERS.find((one) => one.test(character));
+  if (!kind) return [character];
+  const met = metOf(parameter, kind);
+  return met.includes(character) ? met : [character, ...met].sort();
+}
+
+function metOf(parameter: TextParameter, kind: RegExp): readonly string[] {
+  const before = mets.get(parameter)?.get(kind);
+  const met = before ?? metIn(manyTexts(parameter), kind);
+  if (!before) mets.set(parameter, new Map([...(mets.get(parameter) ?? []), [kind, met]]));
+  return met;
 }
 
 const DIGITS = [...'0123456789'];
@@ -69,7 +94,7 @@ function replaced(
 
 /** Few texts that have, between them, every character that many texts have: each takes the one that adds most. */
 export function variedTexts(parameter: TextParameter, most: number): readonly string[] {
-  const texts = fc.sample(textValue(parameter), { numRuns: 200, seed: TEXT_SEED });
+  const texts = manyTexts(parameter);
   const met = new Set<string>();
   const chosen: string[] = [];
   const gainOf = (text: string) => [...new Set(text)].filter((character) => !met.has(character)).length;

@@ -3,6 +3,7 @@ import type { Bench, Sample } from './bench.ts';
 import { blockMeans, type Channel, channelsOf, correlationOf, deviationOf } from './channels.ts';
 import { Failed } from './failed.ts';
 import { showLayer, sideBySide } from './picture.ts';
+import { toneFault } from './sketch-tone.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
 /** Of the trials that are compared. */
@@ -31,7 +32,7 @@ export interface SketchLikeness {
  * @param finished Prepared at `PIXELS_PER_MM`.
  * @param heldTo All, or detail only where no composition shows: of broad shapes all that is fine is their outline, which a
  *   coarser simulation may draw a mm off.
- * @throws Failed where the sketch is of another composition; Refused where the effect refuses it.
+ * @throws Failed where the sketch is of another composition or tone; Refused where the effect refuses it.
  */
 export async function compareWithSketch(
   bench: Bench,
@@ -47,6 +48,8 @@ export async function compareWithSketch(
     throw redrawn(trial, own, other, detail);
   if (likeness !== undefined && likeness < LEAST_LIKENESS)
     throw otherComposition(trial, own, other, likeness);
+  const fault = toneFault(own, other, BLOCK);
+  if (fault) throw otherTone(trial, own, other, fault);
   return { likeness, detail };
 }
 
@@ -61,6 +64,19 @@ function otherComposition(trial: Trial, finished: AnyLayer, sketched: AnyLayer, 
     received: `a correlation of ${likeness.toFixed(2)} over blocks of ${BLOCK / PIXELS_PER_MM} mm (at least ${LEAST_LIKENESS})`,
     remedy:
       'Draw the same random numbers in the same order for both qualities, and change only the size of cells.',
+    picture: sideBySide(
+      [showLayer(finished), showLayer(sketched)],
+      'The finished texture, and beside it the sketch.',
+    ),
+  });
+}
+
+function otherTone(trial: Trial, finished: AnyLayer, sketched: AnyLayer, fault: string): Failed {
+  return new Failed(trial, {
+    expected: 'the sketch to be as light and as strong as the finished texture',
+    received: fault,
+    remedy:
+      'Let a sketch have as many things as the finished texture, each as dark and as large: it may only work on a coarser grid and leave out detail.',
     picture: sideBySide(
       [showLayer(finished), showLayer(sketched)],
       'The finished texture, and beside it the sketch.',

@@ -53,7 +53,7 @@ function requireOwnCost(bench: Bench, now: () => number, sample: Sample, before:
     expected: `a band of ${BAND.width} x ${BAND.height} px to cost what itself is worth, ${Math.max(1, Math.round(before))} ms as in a box of ${SMALL.width} x ${SMALL.height} mm`,
     received: `${Math.round(least)} ms in one of ${trial.width} x ${trial.height} mm: a band costs as much as the whole box`,
     remedy:
-      'Work out in paint only the pixels of the band, each from its own place: painting the box to copy a part of it takes the time of the box for every band, and its memory in every worker. What the whole box is needed for belongs into prepare.',
+      'Work out in paint only the pixels of the band, each from its own place: painting the box to copy a part of it takes the time of the box for every band, and its memory in every worker. Where each pixel goes through all points, let it ask only those near by (indexPoints). What the whole box is needed for belongs into prepare.',
   });
 }
 

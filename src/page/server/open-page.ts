@@ -50,7 +50,9 @@ export async function openLivePage(wishes: PageWishes): Promise<LivePage> {
     const watch = new ArtworkWatch(desk);
     const page = await servePage(desk, port);
     watch.begin();
-    void followed?.follow();
+    followed
+      ?.follow()
+      .catch((error) => console.error(`tenter: the plugin is no longer watched: ${error.message}`));
     return {
       address: page.address,
       async close() {

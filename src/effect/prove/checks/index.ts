@@ -35,6 +35,7 @@ export const CHECKS: readonly Check[] = [
   state,
   clone,
   model,
+  cost,
   bands,
   periodic,
   seam,
@@ -45,5 +46,4 @@ export const CHECKS: readonly Check[] = [
   seed,
   sketch,
   abort,
-  cost,
 ];

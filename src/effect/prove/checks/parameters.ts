@@ -6,6 +6,7 @@ import { tryLinearColours } from '../linear-colour.ts';
 import { tryOwnLight } from '../own-light.ts';
 import { anyTrial, searchTrials } from '../random.ts';
 import { tryAll } from '../try-all.ts';
+import { tryTurning } from '../turning.ts';
 import { tryUnsaidLight } from '../unsaid-light.ts';
 import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
 
@@ -54,12 +55,14 @@ export const parameters: Check = {
     const lit = await tryOwnLight(bench);
     await tryUnsaidLight(bench);
     await tryLinearColours(bench);
+    const turned = await tryTurning(bench);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,
       'pairs of values': met.size,
       'chosen by chance': random.tried,
       claims,
+      ...(turned > 0 ? { turned } : {}),
       ...(lit > 0 ? { 'lit from all sides': lit } : {}),
       ...(quick ? { 'left to a whole proof': left + fixed.left } : {}),
     };

@@ -3,7 +3,7 @@ import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Channel, channelsOf, meanOf } from '../channels.ts';
 import { type Check, GROUND } from '../check.ts';
 import { type Showing as CountShowing, tryCounts } from '../edge-counts.ts';
-import { LIKELESS, marksOf } from '../edge-marks.ts';
+import { JUMP, LIKELESS, LINE, type Mark, marksOf } from '../edge-marks.ts';
 import {
   EDGES,
   type Edge,
@@ -107,16 +107,21 @@ function notClosed(bench: Bench, { sample, edge, what, ratio, channel }: Suspect
   return new Failed(sample.trial, {
     expected: `the ${edge} of a repeat to meet like any two lines inside it`,
     received: `${what} in ${channel}, ${ratio < 100 ? `${ratio.toFixed(1)} times what shows anywhere inside` : 'where nothing of the kind shows inside'}, in repeats of ${REPEATS.length - MOST_UNSEEN} sizes or more`,
-    remedy: HINTS.notClosed,
+    remedy: remedyOf(what),
     picture: showEdge(bench, sample, edge),
   });
+}
+
+function remedyOf(what: string): string {
+  if (what === LIKELESS) return HINTS.strangeAtEdge;
+  return what.startsWith(LINE) ? HINTS.lineAtEdge : HINTS.stepAtEdge;
 }
 
 function wronglyCounted(bench: Bench, showing: readonly CountShowing[]): Failed {
   const [{ sample, edge, channel, ratio }] = showing;
   return new Failed(sample.trial, {
     expected: `what lies about the ${edge} of a repeat to have its like inside it`,
-    received: `in ${channel} what is nowhere inside, ${ratio.toFixed(1)} times as unlike it as anything there, in ${showing.length} sizes of repeat (${showing.map((one) => sizeOf(one)).join(', ')} mm) and not in others`,
+    received: `in ${channel} what is nowhere inside${ratio < 100 ? `, ${ratio.toFixed(1)} times as unlike it as anything there` : ''}, in ${showing.length} sizes of repeat (${showing.map((one) => sizeOf(one)).join(', ')} mm) and not in others`,
     remedy: HINTS.wrongCount,
     picture: showEdge(bench, sample, edge),
   });
@@ -154,8 +159,8 @@ function showingAt(bench: Bench, sample: Sample, edge: Edge, extent: Extent): Sh
   const mmPerPixel = edge === 'left and right' ? mmPerPixelX : mmPerPixelY;
   return channelsOf(paintEdge(bench, sample, edge, extent)).flatMap((channel): Showing[] => {
     const { name, least } = channel;
-    const ratio = outstandingJump(channel, edge, at);
-    if (ratio !== undefined) return [{ sample, kind: 'mark', what: 'a jump', ratio, channel: name }];
+    const jump = outstandingJump(channel, edge, at);
+    if (jump) return [{ sample, kind: 'mark', ...jump, channel: name }];
     const [mark] = marksOf(profileOf(channel, edge), meets, {
       mmPerPixel,
       least,
@@ -167,12 +172,15 @@ function showingAt(bench: Bench, sample: Sample, edge: Edge, extent: Extent): Sh
   });
 }
 
-/** How many times the jump at the edge is the largest inside, where it stands out. */
-function outstandingJump(channel: Channel, edge: Edge, at: number): number | undefined {
+/** A jump at the edge that stands out, and how many times it is the largest inside; what jumps back at once is a line. */
+function outstandingJump(channel: Channel, edge: Edge, at: number): Mark | undefined {
   const jumps = jumpsOf(channel, edge);
   const inside = jumps.filter((_, line) => Math.abs(line - at) > 1 && line > 0);
-  const ratio = jumps[at] / Math.max(...inside, Number.MIN_VALUE);
-  return ratio > OUTSTANDING && jumps[at] > channel.least / 8 ? ratio : undefined;
+  const largest = Math.max(...inside, Number.MIN_VALUE);
+  const ratio = jumps[at] / largest;
+  if (ratio <= OUTSTANDING || jumps[at] <= channel.least / 8) return undefined;
+  const back = Math.max(jumps[at - 1] ?? 0, jumps[at + 1] ?? 0);
+  return { what: back > OUTSTANDING * largest ? LINE : JUMP, ratio };
 }
 
 /** The mean step from each line to the one before it; lines run along the edge. */

@@ -16,7 +16,7 @@ const SECONDS = { quick: 0.25, whole: 4 };
 
 export const sketch: Check = {
   name: 'sketch',
-  promise: 'A sketch has the composition of the finished texture, whatever the values.',
+  promise: 'A sketch has the composition and the tone of the finished texture, whatever the values.',
   needs: GROUND,
   async run(bench) {
     const started = bench.now?.();

@@ -18,7 +18,8 @@ export class ArtworkWatch {
   }
 
   begin(): void {
-    void this.#follow();
+    // Without it the page works on; only changes on disk go unnoticed.
+    this.#follow().catch((error) => console.error(`tenter: artwork is no longer watched: ${error.message}`));
   }
 
   close(): void {
@@ -34,7 +35,7 @@ export class ArtworkWatch {
     this.#files = files;
     const include = () => files.include(artworks.paths, Number.POSITIVE_INFINITY);
     await include();
-    this.#timer = setInterval(() => void include(), LOOK_MS);
+    this.#timer = setInterval(() => void include().catch(() => {}), LOOK_MS);
     this.#timer.unref();
     while (!this.#isClosed) {
       const changed = await files.next();

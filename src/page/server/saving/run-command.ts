@@ -13,6 +13,11 @@ const COMMAND = join(packageRoot, 'dist/cli/main.js');
 /** Letters that a command may answer with. */
 const MOST_LETTERS = 4e6;
 
+/** ms until a command that does not hear that it should stop is ended. */
+const PATIENCE_MS = 5000;
+/** ms that the output may stay open after the end. */
+const LEFT_BEHIND_MS = 1000;
+
 export interface RunTools {
   /** True where the person vouched for the plugins when the page was opened. */
   readonly trust: boolean;
@@ -33,7 +38,10 @@ export function runCommand(words: Words, { trust, signal, onProgress }: RunTools
     stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     env: { ...process.env, [PARENT_VARIABLE]: '1', ...(trust ? { [TRUST_VARIABLE]: '1' } : {}) },
   });
-  const stop = () => void child.kill('SIGINT');
+  const stop = () => {
+    child.kill('SIGINT');
+    setTimeout(() => child.kill('SIGKILL'), PATIENCE_MS).unref();
+  };
   signal.addEventListener('abort', stop, { once: true });
   if (child.pid !== undefined) yieldTo(child.pid);
   child.on('message', (said: { readonly done?: unknown }) => {
@@ -42,9 +50,12 @@ export function runCommand(words: Words, { trust, signal, onProgress }: RunTools
   const [out, err] = [gather(child.stdout!), gather(child.stderr!)];
   return new Promise((resolve, reject) => {
     child.once('error', reject);
+    // What a command leaves behind may hold its output open; that is not waited for.
+    child.once('exit', (code) => setTimeout(() => child.emit('close', code), LEFT_BEHIND_MS).unref());
     child.once('close', (code) => {
       signal.removeEventListener('abort', stop);
-      if (code === 0) resolve(JSON.parse(out()));
+      const said = code === 0 ? parsed(out()) : undefined;
+      if (said !== undefined) resolve(said);
       else reject(signal.aborted ? cancelled() : faultOf(out(), err(), code));
     });
   });
@@ -85,8 +96,13 @@ interface ToldFault {
 }
 
 function toldFault(out: string): ToldFault | undefined {
+  return (parsed(out) as { fault?: ToldFault } | undefined)?.fault;
+}
+
+/** Nothing for what is no JSON. */
+function parsed(out: string): unknown {
   try {
-    return (JSON.parse(out) as { fault?: ToldFault }).fault;
+    return JSON.parse(out);
   } catch {
     return undefined;
   }

@@ -1,0 +1,96 @@
+import type { TextParameter } from '../parameter.ts';
+import { fitsPattern } from '../text-pattern.ts';
+import type { Claim } from './claim.ts';
+import { charactersMet, manyTexts } from './random-text.ts';
+import { thinned } from './vary.ts';
+
+/** Of digits in a row, or letters, so many are claimed something of. */
+const MOST_PLACES = 3;
+const ORDINALS = ['first', 'second', 'third'] as const;
+/** Characters that each is exchanged for, the farther first. */
+const EXCHANGES = 2;
+/** Texts that are chosen from. */
+const TEXTS = 60;
+/** Letters that a text is brought to whose default has none that fit. */
+const LEAST_LETTERS = 2;
+/** Characters of the same kind that stand in a row. */
+const ROWS = [
+  { word: 'digit of a number', kind: /^[0-9]$/ },
+  { word: 'letter of a word', kind: /^\p{L}$/u },
+] as const;
+
+/**
+ * That the first digit of some number in a text changes something, and so does the second, and the third; and letters
+ * of words in the same way. A single one may do nothing, so that several are exchanged, one at a time.
+ *
+ * @param count How many of them to exchange.
+ */
+export function characterClaims(name: string, parameter: TextParameter, count: number): Claim[] {
+  const texts = [
+    parameter.default,
+    ...manyTexts(parameter)
+      .slice(0, TEXTS)
+      .map((text) => inWordsOf(parameter, text)),
+  ];
+  return ROWS.flatMap(({ word, kind }) =>
+    ORDINALS.slice(0, MOST_PLACES).flatMap((ordinal, place): Claim[] => {
+      const placesIn = (text: string) => placesOf(text, kind, place);
+      const [text] = [...texts].sort(
+        (a, b) =>
+          Math.min(count, placesIn(b).length) - Math.min(count, placesIn(a).length) || a.length - b.length,
+      );
+      const changed = thinned(placesIn(text), count).flatMap((at) => exchanged(parameter, text, at));
+      // One character alone may be of no account.
+      if (changed.length < 2) return [];
+      return [
+        {
+          what: `the ${ordinal} ${word} in ${name}`,
+          values: [text, ...changed],
+          isOfText: true,
+          instead: 'let the pattern allow no more than is read',
+        },
+      ];
+    }),
+  );
+}
+
+/** Where the characters of a kind stand that have so many of it right before them. */
+function placesOf(text: string, kind: RegExp, before: number): number[] {
+  let row = 0;
+  return [...text].flatMap((character, at) => {
+    row = kind.test(character) ? row + 1 : 0;
+    return row === before + 1 ? [at] : [];
+  });
+}
+
+function exchanged(parameter: TextParameter, text: string, at: number): string[] {
+  const met = charactersMet(parameter, [...text][at]);
+  const own = met.indexOf([...text][at]);
+  const half = own + Math.floor(met.length / 2);
+  const others = [...met, ...met].slice(half % met.length, (half % met.length) + met.length);
+  return others
+    .map((other) => [...text].with(at, other).join(''))
+    .filter((changed) => changed !== text && fitsPattern(changed, parameter.pattern, parameter.longest))
+    .slice(0, EXCHANGES);
+}
+
+/** The text with the letters that the default has, by turns, or the least: others may name what is not there. */
+function inWordsOf(parameter: TextParameter, text: string): string {
+  const { pattern, longest, default: usual } = parameter;
+  const letters = [...usual].filter(isLetter);
+  const characters = [...text];
+  let turn = 0;
+  for (const [at, character] of characters.entries()) {
+    if (!isLetter(character)) continue;
+    const least = charactersMet(parameter, character).slice(0, LEAST_LETTERS);
+    const others = [letters, least].filter((list) => list.length > 0).map((list) => list[turn % list.length]);
+    turn++;
+    const fits = (other: string) => fitsPattern(characters.with(at, other).join(''), pattern, longest);
+    characters[at] = others.find(fits) ?? character;
+  }
+  return characters.join('');
+}
+
+function isLetter(character: string): boolean {
+  return ROWS[1].kind.test(character);
+}
