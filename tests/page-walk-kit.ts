@@ -88,7 +88,7 @@ export async function writeBird(path: string): Promise<void> {
 /** A tile that closes over no layout: dark at one side, light at the other. */
 export async function writeUnclosed(path: string): Promise<void> {
   const samples = Buffer.alloc(80 * 80 * 3);
-  for (let k = 0; k < samples.length; k++) samples[k] = 40 + 2.4 * (Math.floor(k / 3) % 80);
+  for (let k = 0; k < samples.length; k++) samples[k] = 128 - 90 * Math.cos((Math.PI * ((Math.floor(k / 3) % 80) + 0.5)) / 80);
   await sharp(samples, { raw: { width: 80, height: 80, channels: 3 } })
     .withMetadata({ density: 50.8 })
     .png()
@@ -274,6 +274,50 @@ export const savedIn = (folder: string): string[] =>
   readdirSync(folder)
     .filter((name) => !/^(\.tenter|stripes\.ts|stubborn\.ts|bird\.png)$/.test(name))
     .sort();
+
+/** Walks a page of its own, as it is when it is first opened on the bird. */
+export const freshWalk =
+  (
+    of: () => { readonly browser: Browser; readonly folder: string },
+    way: (page: Page, opened: OpenedPage) => Promise<void>,
+    options: Walk = {},
+    ...more: string[]
+  ) =>
+  async () => {
+    const { browser, folder } = of();
+    forgetSession(folder);
+    const opened = await openBird(folder, ...more);
+    try {
+      await walk(browser, opened, (page) => way(page, opened), options);
+    } finally {
+      await opened.end();
+    }
+  };
+
+/** Two colours mixed in encoded sRGB, as ink of so much cover lies on the ground. */
+export function mixed(ground: string, ink: string, share: number): string {
+  const parts = (hex: string) => [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+  const [under, over] = [parts(ground), parts(ink)];
+  const bytes = under.map((byte, at) => Math.round(byte + (over[at] - byte) * share));
+  return `#${bytes.map((byte) => byte.toString(16).padStart(2, '0')).join('')}`;
+}
+
+/** The colour of the cloth at a place of the window, CSS px. */
+export async function colourAt(page: Page, x: number, y: number): Promise<string> {
+  await settled(page);
+  return page.evaluate(
+    ([left, top]) => {
+      const canvas = document.querySelector<HTMLCanvasElement>('canvas.cloth-window')!;
+      const ratio = canvas.width / canvas.clientWidth;
+      const copy = Object.assign(document.createElement('canvas'), { width: 1, height: 1 });
+      const context = copy.getContext('2d')!;
+      context.drawImage(canvas, -Math.floor(left * ratio), -Math.floor(top * ratio));
+      const [r, g, b] = context.getImageData(0, 0, 1, 1).data;
+      return `#${[r, g, b].map((byte) => byte.toString(16).padStart(2, '0')).join('')}`;
+    },
+    [x, y],
+  );
+}
 
 /** Keeps a picture of the page to look at, where one is wanted. */
 export async function shot(page: Page, name: string): Promise<void> {

@@ -11,6 +11,7 @@ import {
   GROUND,
   isThere,
   lay,
+  mixed,
   openBird,
   openBrowser,
   sameAs,
@@ -60,14 +61,6 @@ async function undoneWhole(page: Page): Promise<void> {
 }
 
 const number = (page: Page, name: string) => page.getByRole('spinbutton', { name, exact: true });
-
-/** Two colours mixed in encoded sRGB, as ink of so much cover lies on the ground. */
-function mixed(ground: string, ink: string, share: number): string {
-  const parts = (hex: string) => [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
-  const [under, over] = [parts(ground), parts(ink)];
-  const bytes = under.map((byte, at) => Math.round(byte + (over[at] - byte) * share));
-  return `#${bytes.map((byte) => byte.toString(16).padStart(2, '0')).join('')}`;
-}
 
 /** The colour that the ink makes of the ground, as it is on the cloth. */
 const inked = ({ colours }: ClothSeen): string => colours.find((colour) => colour !== GROUND)!;
@@ -227,10 +220,7 @@ describe.runIf(isThere)('steps of the recipe', () => {
         .getByRole('button', { name: 'another throw' })
         .click();
       const thrown = await another(page, first);
-      await page
-        .getByRole('contentinfo')
-        .getByRole('button', { name: /^Another throw/ })
-        .click();
+      await page.getByRole('button', { name: /^Another throw/ }).click();
       const all = await another(page, thrown);
       await lay(page, 'stripes');
       await expect.poll(() => steps.count()).toBe(2);
