@@ -18,6 +18,8 @@ export interface YarnSet extends YarnTables {
 
 /** Everything `paint` needs. Plain data; knows nothing of pixels. */
 export interface LinenModel {
+  /** 1, or less where a sketch is drawn from fewer samples. */
+  readonly sampling: number;
   readonly draft: Draft;
   readonly sett: Sett;
   /** mm */

@@ -37,7 +37,7 @@ export function isFarView(model: LinenModel, band: Band): boolean {
 export function samplesPerPixel(model: LinenModel, band: Band): number {
   const pixels = pixelsPerThread(model, band);
   const wanted = pixels < CLOSE_VIEW ? SAMPLES_PER_BLURRED_THREAD : SAMPLES_PER_THREAD;
-  return Math.max(1, Math.ceil(wanted / pixels - 1e-9));
+  return Math.max(1, Math.ceil((wanted * model.sampling) / pixels - 1e-9));
 }
 
 /** The axis of `count` threads over a box of `length` mm at `samples` samples per pixel. */

@@ -67,6 +67,7 @@ export function weaveLinen(spec: LinenSpec, box: Box, random: (name: string) => 
   const weft = make(false, spec.weftTex, weftThickness, weftThreads(sett), box.lattice);
   const coverOf = (set: YarnSet) => Math.min(1, (2 * set.evenHalf) / set.threads.pitch);
   return {
+    sampling: 1,
     draft,
     sett,
     width: box.width,

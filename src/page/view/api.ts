@@ -74,6 +74,11 @@ export class Api {
     return this.#json('api/command', order);
   }
 
+  /** Where the page of a collection opens, once. */
+  collection(name: string): Promise<{ address: string }> {
+    return this.#json('api/collection', { name });
+  }
+
   /** @throws Overtaken where another tab was first. */
   async keep(kept: KeptWork, isLast: boolean): Promise<void> {
     try {

@@ -5,6 +5,7 @@ import { Dialog } from '../dialog.tsx';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from '../value/choice-value.tsx';
 import { NumberValue } from '../value/number-value.tsx';
+import { beginSaving } from './begin-saving.ts';
 
 const WHAT: readonly { readonly value: SaveOrder['what']; readonly words: string }[] = [
   { value: 'tile', words: 'the finished tile' },
@@ -55,7 +56,7 @@ export function SaveDialog() {
         onSubmit={(event) => {
           event.preventDefault();
           const trials = what === 'collection' ? work.trials.map(({ id }) => id) : undefined;
-          void start({ what, name: file, work, trials, density, fit: true });
+          void beginSaving({ what, name: file, work, trials, density, fit: true }, desk, api);
           open.value = undefined;
         }}
       >
@@ -109,20 +110,6 @@ export function SaveDialog() {
       </form>
     </Dialog>
   );
-
-  async function start(order: SaveOrder): Promise<void> {
-    try {
-      const saving = await api.save(order);
-      tellSaving(saving);
-    } catch (error) {
-      desk.trouble('saving', `Not saved: ${(error as Error).message}`);
-    }
-  }
-
-  function tellSaving(saving: Awaited<ReturnType<typeof api.save>>): void {
-    if (!desk.savings.peek().some(({ id }) => id === saving.id))
-      desk.savings.value = [...desk.savings.peek(), saving];
-  }
 }
 
 function plainName(tile: string | undefined, effects: readonly string[]): string {

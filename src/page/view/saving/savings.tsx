@@ -1,5 +1,6 @@
 import type { Saving } from '../../words/save.ts';
 import { usePage } from '../state/context.ts';
+import { beginSaving } from './begin-saving.ts';
 
 /** What is being saved and what came of it; work goes on meanwhile. */
 export function Savings() {
@@ -16,6 +17,7 @@ export function Savings() {
 function Line({ saving }: { saving: Saving }) {
   const { desk, api } = usePage();
   const { id, name, state, done, words, command } = saving;
+  const order = desk.orders.get(id);
   const forget = () => (desk.savings.value = desk.savings.value.filter((one) => one.id !== id));
   return (
     <li class={state === 'failed' ? 'saving failed' : 'saving'}>
@@ -31,13 +33,25 @@ function Line({ saving }: { saving: Saving }) {
       ) : (
         <>
           <span>
-            {heading(saving)} {words.join(' ')}
+            {heading(saving)} {state === 'would replace' ? '' : words.join(' ')}
           </span>{' '}
           {command && state === 'saved' && (
             <button type="button" class="small" onClick={() => void navigator.clipboard.writeText(command)}>
               copy the command
             </button>
           )}
+          {state === 'would replace' && order && (
+            <button
+              type="button"
+              class="small"
+              onClick={() => {
+                forget();
+                void beginSaving({ ...order, overwrite: true }, desk, api);
+              }}
+            >
+              replace it
+            </button>
+          )}{' '}
           <button type="button" class="small" aria-label={`Put ${name} out of sight`} onClick={forget}>
             good
           </button>
@@ -54,7 +68,7 @@ function heading({ name, state }: Saving): string {
     case 'stopped':
       return `${name} was stopped; nothing was written.`;
     case 'would replace':
-      return `${name} is there already; nothing was written. Save it under another name.`;
+      return `${name} is there already; nothing was written. Save under another name, or`;
     default:
       return `${name} could not be saved.`;
   }

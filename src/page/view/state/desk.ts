@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Begin, KeptWork, OfferedEffect, OpenedTile } from '../../words/begin.ts';
-import type { Saving } from '../../words/save.ts';
+import type { SaveOrder, Saving } from '../../words/save.ts';
 import type { Work } from '../../words/work.ts';
 import { changed, redone, type Story, undone } from './undo.ts';
 
@@ -13,6 +13,8 @@ export class Desk {
   /** The work that is open, by its name on the server. */
   readonly id: Signal<string>;
   readonly savings: Signal<readonly Saving[]> = signal([]);
+  /** What was asked to be saved, by the name of the saving: asked again where it may replace what is there. */
+  readonly orders = new Map<string, SaveOrder>();
   /** What the person should read now; goes when it is no longer so. */
   readonly troubles: Signal<ReadonlyMap<string, string>> = signal(new Map());
   readonly work: ReadonlySignal<Work>;

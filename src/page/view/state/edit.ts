@@ -40,7 +40,8 @@ export function stepAdded(work: Work, effect: string): Work {
 export function recipeAdded(work: Work, recipe: Laying): Work {
   const steps = [...work.laying.steps];
   for (const step of recipe.steps) steps.push({ ...step, id: freshId(laid(work, { steps })) });
-  return laid(work, { steps, light: work.laying.light ?? recipe.light });
+  const { light = recipe.light, follow = recipe.follow } = work.laying;
+  return laid(work, { steps, light, follow });
 }
 
 export function stepTaken(work: Work, id: string): Work {

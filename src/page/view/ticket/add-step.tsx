@@ -10,8 +10,11 @@ export function AddStep() {
   const [isOpen, open] = useState(laying.steps.length === 0);
   const effects = [...desk.effects.value.values()];
   const done = () => {
-    unfolded.value = desk.work.peek().laying.steps.at(-1)?.id;
+    const added = desk.work.peek().laying.steps.at(-1)?.id;
+    unfolded.value = added;
     open(false);
+    // The list that had the focus is gone; the new step is where one goes on.
+    requestAnimationFrame(() => document.getElementById(`step ${added}`)?.focus());
   };
   return (
     <div class="add">

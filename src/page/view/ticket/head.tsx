@@ -12,7 +12,7 @@ const SIDE = { unit: 'mm', min: 1, max: 10_000 } as const;
 
 /** What the texture is laid over, and how that stands in repeat. */
 export function Head() {
-  const { desk, open } = usePage();
+  const { desk, open, api } = usePage();
   const { size, layout, ground } = desk.work.value;
   const tile = desk.tile.value;
   const known = LAYOUTS.some(({ value }) => value === layout);
@@ -63,9 +63,26 @@ export function Head() {
         <button type="button" class="small" onClick={() => (open.value = 'picture')}>
           open a picture
         </button>
+        {desk.begin.collections.map((name) => (
+          <button key={name} type="button" class="small" onClick={() => void openCollection(name)}>
+            the swatches of {name}
+          </button>
+        ))}
       </p>
     </header>
   );
+
+  async function openCollection(name: string): Promise<void> {
+    // Opened at once: a browser lets a page open another only while a press is fresh.
+    const other = window.open('about:blank');
+    try {
+      const { address } = await api.collection(name);
+      if (other) other.location.href = address;
+    } catch (error) {
+      other?.close();
+      desk.trouble('collection', (error as Error).message);
+    }
+  }
 
   function resize(width: number, height: number): void {
     desk.change((work) => ({ ...work, size: { width, height } }), 'size');

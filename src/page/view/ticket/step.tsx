@@ -47,6 +47,7 @@ function Told({ step, offered, index, count }: Properties & { offered: OfferedEf
       <h3>
         <button
           type="button"
+          id={`step ${step.id}`}
           aria-expanded={isUnfolded}
           onClick={() => {
             unfolded.value = isUnfolded ? undefined : step.id;

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { usePage } from '../state/context.ts';
 import { AddStep } from './add-step.tsx';
+import { Follow } from './follow.tsx';
 import { Foot } from './foot.tsx';
 import { Head } from './head.tsx';
 import { Light } from './light.tsx';
@@ -25,6 +26,7 @@ export function Ticket() {
         </ol>
         <AddStep key={steps.length === 0 ? 'first' : 'more'} />
         <Light />
+        <Follow />
         <Foot />
       </div>
     </section>
