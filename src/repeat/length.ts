@@ -94,6 +94,12 @@ export function trimNumber(value: number, places: number): string {
   return String(Number(value.toFixed(places)));
 }
 
+/** One length with its unit, such as `6.4 cm`, in mm; none where it is not written so. */
+export function millimetresOf(text: string): number | undefined {
+  const length = readLength(text.trim().toLowerCase());
+  return length?.unit && length.value * MM_PER_UNIT[length.unit];
+}
+
 function readLength(text: string): { value: number; unit?: LengthUnit } | undefined {
   const match = /^(\d+(?:\.\d+)?|\.\d+)\s*(mm|cm|in)?$/.exec(text);
   if (!match || Number(match[1]) <= 0) return undefined;

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { benchLook } from './look.mjs';
+import { benchPage } from './page.mjs';
 import { benchPrepare } from './prepare.mjs';
 import { benchPreview } from './preview.mjs';
 import { benchStages, NAMES } from './stages.mjs';
@@ -23,8 +24,15 @@ try {
 }
 
 async function benchAll() {
-  if (!onlyWhole) await benchParts();
-  benchStart(folder);
+  if (onlyPage) await benchPage(quick);
+  else await benchCommands();
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+async function benchAll() {
+  if (onlyPage) await benchPage(quick);
+  else await benchCommands();
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
   for (const tile of tiles) {
@@ -33,6 +41,11 @@ async function benchAll() {
     tile.linen = makeLinen(folder, tile.side, tile.millimetres);
   }
   benchWhole(folder, tiles, effects);
+}
+
+async function benchCommands() {
+  if (!onlyWhole) await benchParts();
+  benchStart(folder);
 }
 
 async function benchParts() {

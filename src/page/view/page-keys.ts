@@ -1,5 +1,5 @@
 import type { Page } from './state/context.ts';
-import { anotherThrow, laid } from './state/edit.ts';
+import { allThrownAgain } from './state/edit.ts';
 import { pinned } from './trials/pin.ts';
 
 /** Keys of the page, where nothing is being written. @returns What takes them away again. */
@@ -14,8 +14,7 @@ export function handleKeys({ desk, open, bare }: Page): () => void {
       else desk.undo();
     } else if (isCommand && event.key.toLowerCase() === 'y') desk.redo();
     else if (isCommand || event.altKey || target.closest('select')) return;
-    else if (event.key === 't')
-      desk.change((work) => laid(work, { seed: anotherThrow(work.laying.seed) }), undefined);
+    else if (event.key === 't') desk.change(allThrownAgain);
     else if (event.key === 'p') desk.change(pinned);
     else if (event.key === 'o') bare.value = true;
     else return;

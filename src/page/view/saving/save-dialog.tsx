@@ -92,7 +92,7 @@ export function SaveDialog() {
               required
               size={Math.max(12, name.length)}
               value={name}
-              pattern="[^/\\]+"
+              pattern="[^\/\\]+"
               onInput={(event) => setName(event.currentTarget.value)}
             />
           </label>

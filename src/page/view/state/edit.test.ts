@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Work } from '../../words/work.ts';
 import { hung, letGo, pinned, strengthsOf, takenUp, throwsOf, trialName } from '../trials/pin.ts';
-import { anotherThrow, freshId, recipeAdded, stepAdded, stepMoved, stepTaken, valueSet } from './edit.ts';
+import {
+  allThrownAgain,
+  anotherThrow,
+  freshId,
+  recipeAdded,
+  stepAdded,
+  stepChanged,
+  stepMoved,
+  stepTaken,
+  valueSet,
+} from './edit.ts';
 import { changed, redone, undone } from './undo.ts';
 
 const WORK: Work = {
@@ -49,6 +59,13 @@ describe('a work', () => {
   it('throws again: seeds that are numbers are counted on, others changed', () => {
     expect(anotherThrow('7')).toBe('8');
     expect(anotherThrow('oak')).not.toBe('oak');
+  });
+  it('throws all again to one that is not there, also after a single step was thrown', () => {
+    const [linen] = two.laying.steps;
+    const one = stepChanged(two, linen.id, { seed: '2' });
+    const all = allThrownAgain(one).laying;
+    expect(all.seed).toBe('3');
+    expect(all.steps.map(({ seed }) => seed)).toEqual([undefined, undefined]);
   });
   it('hangs throws that differ, the present one first, and strengths of the last step', () => {
     const throws = throwsOf(two, 6);

@@ -84,3 +84,12 @@ export function freshId(work: Work): string {
 export function anotherThrow(seed: string): string {
   return /^\d{1,9}$/.test(seed) ? String(Number(seed) + 1) : `${seed}'`;
 }
+
+/** Another throw of every step: one that none of them shows now. */
+export function allThrownAgain(work: Work): Work {
+  const { steps, seed } = work.laying;
+  const shown = [seed, ...steps.flatMap((step) => step.seed ?? [])];
+  let next = anotherThrow(seed);
+  while (shown.includes(next)) next = anotherThrow(next);
+  return laid(work, { seed: next, steps: steps.map(({ seed: _, ...step }) => step) });
+}

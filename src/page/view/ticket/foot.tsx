@@ -1,5 +1,5 @@
 import { usePage } from '../state/context.ts';
-import { anotherThrow, laid } from '../state/edit.ts';
+import { allThrownAgain } from '../state/edit.ts';
 import { pinned } from '../trials/pin.ts';
 
 /** What is done with the whole. */
@@ -9,17 +9,7 @@ export function Foot() {
   return (
     <footer>
       <p class="doings">
-        <button
-          type="button"
-          onClick={() =>
-            desk.change((now) =>
-              laid(now, {
-                seed: anotherThrow(now.laying.seed),
-                steps: now.laying.steps.map(({ seed: _, ...step }) => step),
-              }),
-            )
-          }
-        >
+        <button type="button" onClick={() => desk.change(allThrownAgain)}>
           Another throw
         </button>
         <button

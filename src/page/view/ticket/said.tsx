@@ -17,7 +17,9 @@ export function Said({ step, offered }: { step: WorkStep; offered: OfferedEffect
       </p>
       {rest.length > 0 && (
         <details open={isWhole} onToggle={(event) => showWhole(event.currentTarget.open)}>
-          <summary>{isWhole ? 'fewer words' : `${rest.length} finer points`}</summary>
+          <summary>
+            {isWhole ? 'fewer words' : `${rest.length} finer ${rest.length === 1 ? 'point' : 'points'}`}
+          </summary>
           {isWhole && (
             <ul class="rest">
               {rest.map((line, place) => (

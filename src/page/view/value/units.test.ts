@@ -12,6 +12,14 @@ describe('a figure with its unit', () => {
     expect(readFigure(sett, '7,5 per cm')).toBe(7.5);
     expect(readFigure(turn, '225° (upper left)')).toBe(225);
   });
+  it('reads a length in centimetres and inches as well', () => {
+    const length = { unit: 'mm', min: 1, max: 1000 } as const;
+    expect(readFigure(length, '6,4 cm')).toBe(64);
+    expect(readFigure(length, '2 in')).toBe(50.8);
+    expect(readFigure(length, '25mm')).toBe(25);
+    expect(readFigure(length, '25')).toBe(25);
+    expect(readFigure(length, '3 ft')).toBe(undefined);
+  });
   it('keeps to the range, and to whole numbers', () => {
     expect(readFigure(sett, '99')).toBe(40);
     expect(readFigure(count, '3.6')).toBe(4);

@@ -1,16 +1,19 @@
 import type { NumberParameter } from '../../../effect/parameter.ts';
 import { readWords } from '../../../effect/value-words.ts';
+import { millimetresOf } from '../../../repeat/length.ts';
 
 /** What a number may be. */
 export type Range = Pick<NumberParameter, 'unit' | 'min' | 'max' | 'whole'>;
 
-/** What a person wrote, as the nearest value of the range; none where it is no number. Its unit may stand behind it. */
+/**
+ * What a person wrote, as the nearest value of the range; none where it is no number. Its unit may stand behind it,
+ * of a length any that lengths are written in.
+ */
 export function readFigure(range: Range, text: string): number | undefined {
   const { unit, min, max } = range;
-  const value = readWords(
-    { kind: 'number', unit, min, max, default: min, help: '' },
-    text.trim().replace(',', '.'),
-  );
+  const plain = text.trim().replace(',', '.');
+  const length = unit === 'mm' ? millimetresOf(plain) : undefined;
+  const value = length ?? readWords({ kind: 'number', unit, min, max, default: min, help: '' }, plain);
   return typeof value === 'number' && Number.isFinite(value) ? within(range, value) : undefined;
 }
 
