@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readFigure, stepOf, stepped, within } from './units.ts';
+import { readFigure, roundedFor, stepOf, stepped, within } from './units.ts';
 
 const share = { unit: 'ratio', min: 0, max: 1 } as const;
 const sett = { unit: 'per cm', min: 4, max: 40 } as const;
@@ -35,5 +35,10 @@ describe('a figure with its unit', () => {
     expect(stepped(share, 0.344, 1)).toBe(0.35);
     expect(stepped(share, 0.3, -10)).toBe(0.2);
     expect(stepped(share, 0.995, 10)).toBe(1);
+  });
+  it('is shown no finer than a place beyond its steps', () => {
+    expect(roundedFor({ unit: 'mm', min: 1, max: 10_000 }, 160.0128303)).toBe(160);
+    expect(roundedFor({ unit: 'mm', min: 1, max: 10_000 }, 264.37)).toBe(264.4);
+    expect(roundedFor(share, 0.34567)).toBe(0.346);
   });
 });

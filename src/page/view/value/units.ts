@@ -39,8 +39,8 @@ export function stepped(range: Range, value: number, steps: number): number {
   return within(range, Number(next.toPrecision(12)));
 }
 
-/** A value as it is shown: no finer than a tenth of a step. */
+/** A value as it is shown: a place finer than its steps, and a tenth at least. */
 export function roundedFor(range: Range, value: number): number {
-  const tenth = stepOf(range) / 10;
-  return Number((Math.round(value / tenth) * tenth).toPrecision(12));
+  const places = Math.max(1, 1 - Math.floor(Math.log10(stepOf(range))));
+  return Number(value.toFixed(places));
 }
