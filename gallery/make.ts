@@ -2,6 +2,7 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { runDemo } from './demo.ts';
+import { drawPage } from './page.ts';
 
 /** Makes the small pictures in gallery/ again from the demo's. */
 const folder = 'out/demo';
@@ -21,3 +22,6 @@ for (const name of readdirSync(join(folder, 'textures'))) {
     .jpeg({ quality: 86 })
     .toFile(join('gallery', name.replace('.png', '.jpg')));
 }
+
+if (!(await drawPage(join(folder, 'artwork/nasturtium.png'), 'gallery/page.jpg')))
+  console.log('There is no chromium here: gallery/page.jpg stays as it is.');
