@@ -134,7 +134,7 @@ describe.runIf(isThere)('saving', () => {
       await lay(page, 'stripes');
       await write(page, 'cover', '100 %');
       await page.getByRole('button', { name: /^Pin/ }).click();
-      const savings = page.getByRole('list', { name: 'Savings' });
+      const savings = page.getByRole('status', { name: 'Savings' });
       await save(page, 'the finished tile', 'laid');
       await savings.getByText('Saved laid.png.').waitFor();
       const laid = readFileSync(join(there.folder, 'laid.png'));
@@ -160,7 +160,7 @@ describe.runIf(isThere)('saving', () => {
       expect(JSON.parse(readFileSync(join(there.folder, 'chosen.json'), 'utf8')).recipes).toHaveLength(1);
       expect(savedIn(there.folder).filter((name) => /^alone/.test(name)).length).toBeGreaterThan(0);
       await shot(page, 'saved');
-      await page.getByRole('button', { name: 'Put laid.png out of sight' }).first().click();
+      await page.getByRole('button', { name: 'good: put laid.png out of sight' }).first().click();
     }),
   );
 

@@ -88,7 +88,8 @@ export async function writeBird(path: string): Promise<void> {
 /** A tile that closes over no layout: dark at one side, light at the other. */
 export async function writeUnclosed(path: string): Promise<void> {
   const samples = Buffer.alloc(80 * 80 * 3);
-  for (let k = 0; k < samples.length; k++) samples[k] = 128 - 90 * Math.cos((Math.PI * ((Math.floor(k / 3) % 80) + 0.5)) / 80);
+  for (let k = 0; k < samples.length; k++)
+    samples[k] = 128 - 90 * Math.cos((Math.PI * ((Math.floor(k / 3) % 80) + 0.5)) / 80);
   await sharp(samples, { raw: { width: 80, height: 80, channels: 3 } })
     .withMetadata({ density: 50.8 })
     .png()

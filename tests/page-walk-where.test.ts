@@ -132,7 +132,7 @@ describe.runIf(isThere)('trials', () => {
       await name.press('Enter');
       await page.getByLabel(/^ink, /).fill('#107020');
       const green = await another(page, coat);
-      await trials.getByRole('button', { name: 'Fold even coat over the cloth' }).click();
+      await trials.getByRole('button', { name: 'fold over: even coat' }).click();
       const fold = page.getByRole('slider', { name: 'Fold' });
       await fold.waitFor();
       const folded = await another(page, green);
@@ -151,11 +151,11 @@ describe.runIf(isThere)('trials', () => {
       await fold.focus();
       await page.keyboard.press('End');
       await expect.poll(() => colourAt(page, 830, 600)).toBe(mixed(GROUND, INK, 0.5));
-      await trials.getByRole('button', { name: 'Fold even coat over the cloth' }).click();
+      await trials.getByRole('button', { name: 'fold over: even coat' }).click();
       await sameAs(page, green);
       await trials.getByRole('button', { name: 'Lay even coat' }).click();
       await sameAs(page, coat);
-      await trials.getByRole('button', { name: 'Take even coat down' }).click();
+      await trials.getByRole('button', { name: 'take down: even coat' }).click();
       await expect.poll(() => trials.getByRole('listitem').count()).toBe(0);
     }),
   );

@@ -1,4 +1,4 @@
-// npm run bench [-- quick whole look EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
+// npm run bench [-- quick whole look page EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,29 +10,25 @@ import { benchStages, NAMES } from './stages.mjs';
 import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
 import { benchStart, benchWhole } from './whole.mjs';
 
-/** `quick` leaves out what is large, `whole` all but whole commands, `look` all but what a screen waits for; effects that are named, all others. */
-const [quick, onlyWhole, onlyLook] = ['quick', 'whole', 'look'].map((word) => process.argv.includes(word));
+/** `quick` leaves out what is large, `whole` all but whole commands, `look` all but what a screen waits for, `page` all but the live page; effects that are named, all others. */
+const [quick, onlyWhole, onlyLook, onlyPage] = ['quick', 'whole', 'look', 'page'].map((word) =>
+  process.argv.includes(word),
+);
 const named = NAMES.filter((name) => process.argv.includes(name));
 const effects = named.length > 0 ? named : NAMES;
 const folder = mkdtempSync(join(tmpdir(), 'tenter-bench-'));
 try {
   console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0].model}`);
   if (onlyLook) await benchLook(folder, quick);
+  else if (onlyPage) await benchPage(quick);
   else await benchAll();
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
 
 async function benchAll() {
-  if (onlyPage) await benchPage(quick);
-  else await benchCommands();
-} finally {
-  rmSync(folder, { recursive: true, force: true });
-}
-
-async function benchAll() {
-  if (onlyPage) await benchPage(quick);
-  else await benchCommands();
+  if (!onlyWhole) await benchParts();
+  benchStart(folder);
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
   for (const tile of tiles) {
@@ -41,11 +37,6 @@ async function benchAll() {
     tile.linen = makeLinen(folder, tile.side, tile.millimetres);
   }
   benchWhole(folder, tiles, effects);
-}
-
-async function benchCommands() {
-  if (!onlyWhole) await benchParts();
-  benchStart(folder);
 }
 
 async function benchParts() {

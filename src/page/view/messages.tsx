@@ -4,10 +4,12 @@ import { usePage } from './state/context.ts';
 export function Messages() {
   const { desk } = usePage();
   return (
-    <ul class="messages" role="alert">
-      {[...desk.troubles.value].map(([about, words]) => (
-        <li key={about}>{words}</li>
-      ))}
-    </ul>
+    <div role="alert">
+      <ul class="messages">
+        {[...desk.troubles.value].map(([about, words]) => (
+          <li key={about}>{words}</li>
+        ))}
+      </ul>
+    </div>
   );
 }

@@ -101,7 +101,8 @@ export function SaveDialog() {
         {command && (
           <details>
             <summary>the same from a terminal</summary>
-            <code>{command}</code>
+            {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a long line is scrolled by keys. */}
+            <code tabIndex={0}>{command}</code>
           </details>
         )}
         <button type="submit" class="main">

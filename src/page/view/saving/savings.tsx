@@ -6,11 +6,13 @@ import { beginSaving } from './begin-saving.ts';
 export function Savings() {
   const { desk } = usePage();
   return (
-    <ul class="savings" role="status" aria-label="Savings">
-      {desk.savings.value.map((saving) => (
-        <Line key={saving.id} saving={saving} />
-      ))}
-    </ul>
+    <div role="status" aria-label="Savings">
+      <ul class="savings">
+        {desk.savings.value.map((saving) => (
+          <Line key={saving.id} saving={saving} />
+        ))}
+      </ul>
+    </div>
   );
 }
 
@@ -52,7 +54,7 @@ function Line({ saving }: { saving: Saving }) {
               replace it
             </button>
           )}{' '}
-          <button type="button" class="small" aria-label={`Put ${name} out of sight`} onClick={forget}>
+          <button type="button" class="small" aria-label={`good: put ${name} out of sight`} onClick={forget}>
             good
           </button>
         </>

@@ -102,7 +102,7 @@ function Hung({
           type="button"
           class="small"
           aria-pressed={isFolded}
-          aria-label={`Fold ${trial.name} over the cloth`}
+          aria-label={`fold over: ${trial.name}`}
           onClick={() => onFold(trial)}
         >
           fold over
@@ -110,7 +110,7 @@ function Hung({
         <button
           type="button"
           class="small"
-          aria-label={`Take ${trial.name} down`}
+          aria-label={`take down: ${trial.name}`}
           onClick={() => desk.change((work) => letGo(work, trial.id))}
         >
           take down
