@@ -422,7 +422,7 @@ describe.skipIf(!isThere)('the words at the edge', () => {
       const dashes = await dark();
       expect(dashes.filter((one) => !lies(one))).toEqual([]);
       expect(dashes.length).toBeGreaterThan(1000);
-      await page.getByRole('button', { name: 'edge of the tile' }).click();
+      await page.getByRole('button', { name: 'outline of the tile' }).click();
       await seams.click();
       const lines = await dark();
       expect(lines.filter((one) => !lies(one))).toEqual([]);

@@ -75,7 +75,7 @@ async function throughAll(page: Page, look: (state: string) => Promise<void>): P
   await page.getByRole('spinbutton', { name: 'strength' }).press('Enter');
   await look('a value is written');
   await page.keyboard.press('Escape');
-  await lies('by colours that I touch');
+  await lies('only on colours that I touch');
   await settled(page);
   await look('colours at hand');
   await lies('all around a painted resist');
@@ -85,7 +85,7 @@ async function throughAll(page: Page, look: (state: string) => Promise<void>): P
   await look('held off');
   await press('lay it again');
   await press(/^Pin/);
-  await press('hang five strengths');
+  await press('five strengths');
   await settled(page);
   await look('trials hung');
   await press(/^fold over: /);

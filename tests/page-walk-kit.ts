@@ -239,11 +239,10 @@ export async function clothSeen(page: Page): Promise<ClothSeen> {
 
 /** Waits until the cloth is another than it was. @returns What it is then. */
 export async function another(page: Page, before: ClothSeen): Promise<ClothSeen> {
-  let now = before;
-  await expect
-    .poll(async () => (now = await clothSeen(page)).mark, { timeout: 15_000 })
-    .not.toBe(before.mark);
-  return now;
+  await expect.poll(async () => (await clothSeen(page)).mark, { timeout: 15_000 }).not.toBe(before.mark);
+  // A sketch may come before it.
+  await settled(page);
+  return clothSeen(page);
 }
 
 /** Waits until the cloth is as it was. */

@@ -22,7 +22,7 @@ export function placed(work: Work, step: WorkStep, way: Way): Work {
   if (way === 'resist' || way === 'painted') return paintedAround(work, step, way === 'resist');
   if ((way === 'colours' || way === 'sparing') && mask?.colours)
     return stepChanged(work, step.id, { mask: { ...mask, spare: way === 'sparing' } });
-  return stepChanged(work, step.id, { mask: undefined });
+  return mask ? stepChanged(work, step.id, { mask: undefined }) : work;
 }
 
 function paintedAround(work: Work, step: WorkStep, spare: boolean): Work {
