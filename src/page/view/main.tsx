@@ -8,7 +8,7 @@ import { Frame } from './page.tsx';
 import './page.css';
 import { takeKey } from './server-key.ts';
 import { bareArtwork } from './state/bare-artwork.ts';
-import { PageContext } from './state/context.ts';
+import { type Page, PageContext } from './state/context.ts';
 import { Desk } from './state/desk.ts';
 import { keepWork } from './state/keep.ts';
 import { Looking } from './state/looks.ts';
@@ -28,7 +28,7 @@ async function start(place: HTMLElement): Promise<void> {
     const looking = new Looking(desk, cloth, api, bare);
     keepWork(desk, api, first.revision);
     void hearNews(desk, api);
-    const atHand = signal<string | undefined>(undefined);
+    const atHand: Page['atHand'] = signal(undefined);
     const isTouching = computed(() => atHand.value !== undefined);
     const artwork = bareArtwork(desk, api, isTouching);
     const page = {

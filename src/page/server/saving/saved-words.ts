@@ -37,6 +37,8 @@ const CLOSING: Readonly<Record<Grade, string>> = {
   open: 'It does not close over its layout.',
 };
 
+/** As a sentence. */
 function ended(words: string): string {
-  return /[.!?]$/.test(words) ? words : `${words}.`;
+  const begun = `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+  return /[.!?]$/.test(begun) ? begun : `${begun}.`;
 }

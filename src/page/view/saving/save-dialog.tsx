@@ -1,6 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
-import { MM_PER_INCH, trimNumber } from '../../../repeat/length.ts';
+import { fitGrid } from '../../../repeat/grid.ts';
+import { parseLayout } from '../../../repeat/layout.ts';
+import { MM_PER_INCH } from '../../../repeat/length.ts';
+import type { OpenedTile } from '../../words/begin.ts';
 import type { SaveOrder } from '../../words/save.ts';
+import type { Work } from '../../words/work.ts';
 import { Dialog } from '../dialog.tsx';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from '../value/choice-value.tsx';
@@ -14,6 +18,9 @@ const WHAT: readonly { readonly value: SaveOrder['what']; readonly words: string
   { value: 'collection', words: 'the pinned trials, into a collection' },
 ];
 const DPI = { unit: 'count', min: 20, max: 1200 } as const;
+/** What a tile is saved at, unless its own is enough for print. */
+const PRINT_DPI = 300;
+const ENOUGH_DPI = 200;
 const ENDINGS = ['.png', '.tif'] as const;
 
 /** Asks what is to be saved, and shows the command that makes the same. */
@@ -23,7 +30,7 @@ export function SaveDialog() {
   const tile = desk.tile.value;
   const own = tile ? (tile.width / work.size.width) * MM_PER_INCH : 300;
   const [what, setWhat] = useState<SaveOrder['what']>('tile');
-  const [dpi, setDpi] = useState(Math.round(own));
+  const [dpi, setDpi] = useState(Math.round(own >= ENOUGH_DPI ? own : PRINT_DPI));
   const [ending, setEnding] = useState<string>('.png');
   const [name, setName] = useState(() =>
     plainName(
@@ -72,8 +79,7 @@ export function SaveDialog() {
             <>
               {' '}
               at <NumberValue name="density, dpi" range={DPI} value={dpi} onValue={setDpi} /> dpi
-              {isOwn && ', its own density'} ({trimNumber((work.size.width * dpi) / MM_PER_INCH, 0)} by{' '}
-              {trimNumber((work.size.height * dpi) / MM_PER_INCH, 0)} px), as{' '}
+              {isOwn && ', its own density'} ({pixelWords(work, dpi, isOwn ? tile : undefined)}), as{' '}
               <ChoiceValue
                 name="kind of file"
                 options={ENDINGS.map((value) => ({ value, words: value === '.png' ? 'PNG' : 'TIFF' }))}
@@ -116,4 +122,11 @@ export function SaveDialog() {
 function plainName(tile: string | undefined, effects: readonly string[]): string {
   const stem = tile?.replace(/\.[^.]*$/, '') ?? 'texture';
   return [stem, ...new Set(effects)].join('-').slice(0, 80);
+}
+
+/** The pixels that will come: those that fit the layout at about that density. */
+function pixelWords({ layout, size }: Work, dpi: number, own?: OpenedTile): string {
+  const grid = fitGrid({ layout: parseLayout(layout), ...size }, dpi / MM_PER_INCH);
+  const { width, height } = own ?? { width: grid.tileWidth, height: grid.tileHeight };
+  return `${width} by ${height} px`;
 }

@@ -4,6 +4,7 @@ import { useContext } from 'preact/hooks';
 import type { Api } from '../api.ts';
 import type { Cloth } from '../cloth/cloth.ts';
 import type { Artwork } from '../mask/artwork-colours.ts';
+import type { Way } from '../ticket/placed.ts';
 import type { SmallLooks } from '../trials/small-looks.ts';
 import type { Desk } from './desk.ts';
 import type { Looking } from './looks.ts';
@@ -20,7 +21,7 @@ export interface Page {
   /** The step whose sentences are shown. */
   readonly unfolded: Signal<string | undefined>;
   /** The step whose place on the cloth is being shown by hand. */
-  readonly atHand: Signal<string | undefined>;
+  readonly atHand: Signal<{ readonly step: string; readonly way: Way } | undefined>;
   /** The bare artwork, while its colours are touched. */
   readonly artwork: ReadonlySignal<Artwork | undefined>;
   /** Which question lies open over the page. */

@@ -44,7 +44,7 @@ describe('a work', () => {
     expect(order(add(add(WORK, 'unknown'), 'salt-bloom'))).toBe('unknown salt-bloom');
   });
   it('gives every step and trial a name of its own', () => {
-    const many = pinned(recipeAdded(hung(two, throwsOf(two, 3)), two.laying));
+    const many = pinned(recipeAdded(hung(two, throwsOf(two, two.laying.steps[0].id, 3)), two.laying));
     const ids = [...many.laying.steps.map(({ id }) => id), ...many.trials.map(({ id }) => id)];
     expect(new Set(ids).size).toBe(ids.length);
     expect(ids).not.toContain(freshId(many));
@@ -67,13 +67,17 @@ describe('a work', () => {
     expect(all.seed).toBe('3');
     expect(all.steps.map(({ seed }) => seed)).toEqual([undefined, undefined]);
   });
-  it('hangs throws that differ, the present one first, and strengths of the last step', () => {
-    const throws = throwsOf(two, 6);
-    expect(new Set(throws.map(({ laying }) => laying.seed)).size).toBe(6);
-    expect(throws[0].laying.seed).toBe('1');
-    const strengths = strengthsOf(two).map(({ laying }) => laying.steps.map(({ opacity }) => opacity));
-    expect(strengths).toEqual([0.2, 0.4, 0.6, 0.8, 1].map((opacity) => [undefined, opacity]));
-    expect(strengthsOf(WORK)).toEqual([]);
+  it('hangs throws of one step that differ, the present one first, and strengths of it', () => {
+    const [linen, salt] = two.laying.steps;
+    const throws = throwsOf(two, salt.id, 6);
+    const seeds = throws.map(({ laying }) => laying.steps.map(({ seed }) => seed));
+    expect(seeds.map(([of]) => of)).toEqual(Array(6).fill(undefined));
+    expect(seeds.map(([, of]) => of)).toEqual([undefined, '2', '3', '4', '5', '6']);
+    const strengths = strengthsOf(two, linen.id).map(({ laying }) =>
+      laying.steps.map(({ opacity }) => opacity),
+    );
+    expect(strengths).toEqual([0.2, 0.4, 0.6, 0.8, 1].map((opacity) => [opacity, undefined]));
+    expect(strengthsOf(WORK, 'none')).toEqual([]);
     const hanging = hung(two, throws);
     expect(takenUp(hanging, hanging.trials[3]).laying).toEqual(throws[3].laying);
     expect(letGo(hanging, hanging.trials[0].id).trials).toHaveLength(5);

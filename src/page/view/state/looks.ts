@@ -17,6 +17,8 @@ const LOST =
 /** What came of the last look. */
 export interface LookFacts {
   readonly look: Look;
+  /** The share of the whole cloth that each masked step lies on, 0..1, by the step's id, as far as it is known. */
+  readonly laidOn: Look['laidOn'];
   /** True where the finished picture is still to come. */
   readonly isSketch: boolean;
 }
@@ -124,7 +126,9 @@ export class Looking {
       if (!this.#shown.some(({ part }) => part)) this.#cloth.part.value = undefined;
       this.#cloth.period.value = shown;
     }
-    this.facts.value = { look: shown.look, isSketch };
+    // Of a part it would be the part's.
+    const laidOn = isPart ? (this.facts.peek()?.laidOn ?? {}) : shown.look.laidOn;
+    this.facts.value = { look: shown.look, laidOn, isSketch };
   }
 
   #kind(): string {

@@ -21,7 +21,15 @@ export function AddStep() {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Escape is heard for what lies within
     <div class="add" onKeyDown={onEscape(() => open(false))}>
-      <button type="button" aria-expanded={isOpen} onClick={() => open(!isOpen)}>
+      <button
+        type="button"
+        aria-expanded={isOpen}
+        onClick={(event) => {
+          open(!isOpen);
+          const { parentElement } = event.currentTarget;
+          requestAnimationFrame(() => parentElement?.scrollIntoView({ block: 'start' }));
+        }}
+      >
         {laying.steps.length === 0 ? 'Lay a texture' : 'Then lay something more'}
       </button>
       {isOpen && (

@@ -6,15 +6,25 @@ import { usePage } from '../state/context.ts';
 /** What the effect has to say of what came, such as threads that were counted to close. */
 export function Reports({ step }: { step: WorkStep }) {
   const { facts } = usePage().looking;
-  const look = facts.value?.look;
+  const { look, laidOn } = facts.value ?? {};
   const reports = look?.reports[step.id] ?? [];
-  const share = look?.laidOn[step.id];
+  const share = laidOn?.[step.id];
   const words = [
-    ...reports.filter(({ asked }) => asked !== undefined).map(reportWords),
+    ...reports.filter(isNews).map(reportWords),
     ...(share === undefined ? [] : [`it lies on ${trimNumber(share * 100, 1)} % of the cloth`]),
   ];
   if (step.held || words.length === 0) return null;
   return <p class="quiet">{sentence(words.join('; '))}</p>;
+}
+
+/** True where what came reads otherwise than what was asked. */
+function isNews({ value, asked }: Report): boolean {
+  if (asked === undefined) return false;
+  return (
+    typeof value !== 'number' ||
+    typeof asked !== 'number' ||
+    Math.abs(value - asked) >= 0.01 * Math.abs(asked)
+  );
 }
 
 function reportWords({ name, value, unit, asked }: Report): string {

@@ -7,7 +7,7 @@ import { Reports } from './reports.tsx';
 import { Said } from './said.tsx';
 import { StepDoings } from './step-doings.tsx';
 import { StepLaid } from './step-laid.tsx';
-import { WhereControls } from './where.tsx';
+import { WhereControls } from './where-controls.tsx';
 
 interface Properties {
   readonly step: WorkStep;

@@ -3,13 +3,15 @@ import type { Size } from '../../../repeat/length.ts';
 import type { Trial } from '../../words/work.ts';
 import { usePage } from '../state/context.ts';
 import { useFold } from './fold.ts';
-import { hung, letGo, strengthsOf, takenUp, throwsOf } from './pin.ts';
+import { hung, letGo, nameOf, strengthsOf, takenUp, throwsOf } from './pin.ts';
 import { SmallCloth } from './small-cloth.tsx';
 
 /** The pinned trials, as small cloths hung on a line over the large one. */
 export function TrialLine() {
-  const { desk } = usePage();
+  const { desk, unfolded } = usePage();
   const { trials, laying } = desk.work.value;
+  const laidOnes = laying.steps.filter(({ held }) => !held);
+  const thrown = laidOnes.find(({ id }) => id === unfolded.value) ?? laidOnes.at(-1);
   const fold = useFold();
   return (
     <section class="line" aria-label="Trials">
@@ -18,21 +20,21 @@ export function TrialLine() {
           <Hung key={trial.id} trial={trial} isFolded={fold.folded === trial.id} onFold={fold.toggle} />
         ))}
       </ul>
-      {laying.steps.some(({ held }) => !held) && (
+      {thrown && (
         <p class="doings">
           <button
             type="button"
             class="small on-cloth"
-            onClick={() => desk.change((work) => hung(work, throwsOf(work, 6)))}
+            onClick={() => desk.change((work) => hung(work, throwsOf(work, thrown.id, 6)))}
           >
-            hang six throws
+            hang six throws of {nameOf(thrown)}
           </button>
           <button
             type="button"
             class="small on-cloth"
-            onClick={() => desk.change((work) => hung(work, strengthsOf(work)))}
+            onClick={() => desk.change((work) => hung(work, strengthsOf(work, thrown.id)))}
           >
-            hang five strengths
+            five strengths
           </button>
           {trials.length > 1 && (
             <button
@@ -70,7 +72,7 @@ function Hung({
         aria-pressed={isLaid}
         onClick={() => desk.change((work) => takenUp(work, trial))}
       >
-        <SmallCloth side={128} sideMm={nearOf(desk.work.value.size)} laying={trial.laying} />
+        <SmallCloth side={110} sideMm={nearOf(desk.work.value.size)} laying={trial.laying} />
       </button>
       {isNaming ? (
         <input

@@ -1,4 +1,4 @@
-import type { Laying, Trial, Work } from '../../words/work.ts';
+import type { Laying, Trial, Work, WorkStep } from '../../words/work.ts';
 import { freshId, laid } from '../state/edit.ts';
 
 /** The same work with what is laid now pinned as a trial. */
@@ -30,25 +30,37 @@ export function trialName({ steps, seed }: Laying): string {
   return `${names.join(' and ') || 'nothing laid'}, throw ${throws.join(' and ') || seed}`;
 }
 
-/** So many throws of what is laid, the present one first. */
-export function throwsOf(work: Work, count: number): Omit<Trial, 'id'>[] {
-  const base = Number.parseInt(work.laying.seed, 10) || 0;
+/** How an effect is said. */
+export function nameOf({ effect }: Pick<WorkStep, 'effect'>): string {
+  return effect.replaceAll('-', ' ');
+}
+
+/** So many throws of one step, the present one first; the others stay as they are. */
+export function throwsOf(work: Work, id: string, count: number): Omit<Trial, 'id'>[] {
+  const { steps, seed } = work.laying;
+  const thrown = steps.find((step) => step.id === id);
+  if (!thrown) return [];
+  const base = Number.parseInt(thrown.seed ?? seed, 10) || 0;
   return Array.from({ length: count }, (_, index) => {
-    const steps = work.laying.steps.map(({ seed: _seed, ...step }) => step);
-    const laying = { ...work.laying, steps, seed: String(base + index) };
-    return { laying, name: `throw ${laying.seed}` };
+    const own = index === 0 ? thrown.seed : String(base + index);
+    const laying = {
+      ...work.laying,
+      steps: steps.map((step) => (step === thrown ? { ...step, seed: own } : step)),
+    };
+    return { laying, name: `throw ${index + 1}` };
   });
 }
 
-/** What is laid in five strengths of its last step. */
-export function strengthsOf(work: Work): Omit<Trial, 'id'>[] {
-  const last = work.laying.steps.findLast(({ held }) => !held);
-  if (!last) return [];
+/** What is laid with one step in five strengths. */
+export function strengthsOf(work: Work, id: string): Omit<Trial, 'id'>[] {
+  const { steps } = work.laying;
+  const strong = steps.find((step) => step.id === id);
+  if (!strong) return [];
   return [0.2, 0.4, 0.6, 0.8, 1].map((opacity) => {
-    const steps = work.laying.steps.map((step) => (step === last ? { ...step, opacity } : step));
-    return {
-      laying: { ...work.laying, steps },
-      name: `${opacity * 100} % ${last.effect.replaceAll('-', ' ')}`,
+    const laying = {
+      ...work.laying,
+      steps: steps.map((step) => (step === strong ? { ...step, opacity } : step)),
     };
+    return { laying, name: `${opacity * 100} % ${nameOf(strong)}` };
   });
 }
