@@ -328,9 +328,11 @@ export async function benchPage(isQuick) {
     console.log(
       `Node ${process.version}, ${cpus().length} cores, load ${loadavg()[0].toFixed(1)} before; ${PERCEPTION}`,
     );
+    await benchLarge(browser, folder);
     const tile = await drawTile(folder, 2000);
     const { page, close } = await openOn(browser, folder, tile, '169x169mm');
     await page.evaluate(() => window.watch.settled());
+    await benchMoves(page);
     await benchCheap(page, many);
     await benchEffects(
       page,
@@ -339,9 +341,7 @@ export async function benchPage(isQuick) {
       '100 / 400',
     );
     await benchEffects(page, few, [['salt bloom'], ['wet into wet'], ['alcohol lift']], '300 / 1200');
-    await benchMoves(page);
     await close();
-    await benchLarge(browser, folder);
     printTable(`1280 x 800 px of cloth; load ${loadavg()[0].toFixed(1)} after`, rows);
   } finally {
     await browser.close();
