@@ -20,10 +20,10 @@ export async function drawPage(tile: string, out: string): Promise<boolean> {
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
     await page.goto(await addressOf(server));
     const lay = (name: string) => page.getByRole('button', { name, exact: true }).click();
-    await lay('salt bloom');
-    await page.getByRole('button', { name: 'Then lay something more' }).click();
     await lay('linen weave');
-    await page.getByRole('button', { name: 'hang six throws' }).click();
+    await page.getByRole('button', { name: 'Then lay something more' }).click();
+    await lay('salt bloom');
+    await page.getByRole('button', { name: /^hang six throws/ }).click();
     await page.locator('.hung .there').nth(5).waitFor();
     await page.getByRole('button', { name: 'Lay throw 2', exact: true }).click();
     await page.waitForTimeout(SETTLED_MS);

@@ -15,7 +15,7 @@ export function Light() {
   const { laying } = desk.work.value;
   const isRaised = laying.steps.some(({ effect }) => {
     const described = desk.effects.value.get(effect)?.effect;
-    return described?.planes.includes('relief') || described?.lightFrom !== undefined;
+    return described?.planes.includes('relief');
   });
   if (!isRaised) return null;
   return (
