@@ -10,7 +10,7 @@ export function Foot() {
     <footer>
       <p class="doings">
         <button type="button" onClick={() => desk.change(allThrownAgain)}>
-          Another throw
+          Another throw of all
         </button>
         <button
           type="button"
