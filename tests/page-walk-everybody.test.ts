@@ -85,7 +85,7 @@ async function throughAll(page: Page, look: (state: string) => Promise<void>): P
   await look('held off');
   await press('lay it again');
   await press(/^Pin/);
-  await press('five strengths');
+  await press(/five strengths/);
   await settled(page);
   await look('trials hung');
   await press(/^fold over: /);
@@ -122,6 +122,10 @@ async function throughAll(page: Page, look: (state: string) => Promise<void>): P
   await page.getByRole('dialog').getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText(`Saved ${name}.png.`).waitFor({ timeout: 30_000 });
   await look('saved');
+  const [note, savings] = await Promise.all(
+    ['.cloth-note', '.savings'].map(async (place) => (await page.locator(place).boundingBox())!),
+  );
+  expect(note.y).toBeGreaterThanOrEqual(savings.y + savings.height - 1);
   await lay(page, 'stubborn');
   await page.getByRole('combobox', { name: 'does' }).selectOption('throw');
   await page.getByRole('alert').filter({ hasText: 'The vat ran dry' }).waitFor();
