@@ -21,6 +21,8 @@ export function drawFold(
     context.fillStyle = gradient;
     context.fillRect(Math.min(from, to), 0, Math.abs(to - from), height);
   };
+  // A browser goes on dithering what is drawn with a context that once drew a gradient.
+  context.save();
   shade(edge, edge + SHADOW * ratio, [
     [0, 'rgb(20 16 10 / 0.45)'],
     [0.35, 'rgb(20 16 10 / 0.18)'],
@@ -31,4 +33,5 @@ export function drawFold(
     [0.55, 'rgb(255 252 244 / 0.14)'],
     [1, 'rgb(20 16 10 / 0.22)'],
   ]);
+  context.restore();
 }
