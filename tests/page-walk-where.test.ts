@@ -3,7 +3,6 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   another,
   BIRD,
-  type ClothSeen,
   clothSeen,
   colourAt,
   freshFolder,

@@ -37,7 +37,7 @@ async function start(place: HTMLElement): Promise<void> {
       api,
       bare,
       looking,
-      small: new SmallLooks(api, () => looking.isBusy.peek()),
+      small: new SmallLooks(api, () => looking.isBusy.peek() || !looking.facts.peek()),
       open: signal(undefined),
       atHand,
       unfolded: signal(first.work.laying.steps.at(-1)?.id),

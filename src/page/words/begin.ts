@@ -7,6 +7,8 @@ import type { Laying, Work } from './work.ts';
 /** An artwork that the person opened. One that is dropped onto the page: `POST api/open?name=NAME` with its bytes. */
 export interface OpenedTile {
   readonly id: string;
+  /** How often the file was read anew because it had changed: what was drawn of an earlier one is out of date. */
+  readonly revision: number;
   /** The name of its file; text, never markup. */
   readonly name: string;
   /** px */

@@ -41,7 +41,7 @@ export async function readFacts(id: string, path: string, wishes: ArtworkWishes 
   const sized = sizeOfTile({ width, height }, { size: wishes.size, density: wishes.density, fileDensity });
   const doubt = sized && doubtSize(sized, width);
   return {
-    ...{ id, width, height, layout: wishes.layout },
+    ...{ id, revision: 0, width, height, layout: wishes.layout },
     name: wishes.name ?? basename(path, extname(path)),
     size: sized?.size,
     colours: [],

@@ -83,7 +83,8 @@ export class Artworks {
   async again(id: string): Promise<OpenedTile> {
     const entry = this.#entry(id);
     entry.picture = undefined;
-    entry.tile = await readFacts(id, entry.path, entry.wishes);
+    const revision = entry.tile.revision + 1;
+    entry.tile = { ...(await readFacts(id, entry.path, entry.wishes)), revision };
     await this.picture(id);
     return entry.tile;
   }

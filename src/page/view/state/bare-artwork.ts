@@ -18,7 +18,7 @@ export function bareArtwork(
   effect(() => {
     if (!isWanted.value) return;
     const { tile, ground, layout, size } = desk.work.value;
-    const next = JSON.stringify([desk.tile.value, ground, layout, size]);
+    const next = JSON.stringify([tile, desk.tile.value?.revision, ground, layout, size]);
     if (next === key) return;
     key = next;
     artwork.value = undefined;

@@ -52,7 +52,7 @@ export class Looking {
       this.#order = orderOf(desk, isBare.value);
       const { size, layout } = this.#order;
       cloth.repeat.value = { ...size, layout };
-      const key = JSON.stringify([this.#order, desk.tile.value]);
+      const key = JSON.stringify([this.#order, desk.tile.value?.revision]);
       if (key !== this.#key) this.#shown = [];
       this.#key = key;
       if (cloth.room.value.width > 0 && cloth.view.value) this.#update();
@@ -76,7 +76,8 @@ export class Looking {
     const isFresh = this.#shown.length === 0;
     this.isBusy.value = true;
     // Something to look at, before anything has been worked out.
-    if (!this.#cloth.period.peek() && !wanted.part) await this.#bringBare(wanted.density);
+    const hasSteps = this.#order!.laying.steps.length > 0;
+    if (hasSteps && !this.#cloth.period.peek() && !wanted.part) await this.#bringBare(wanted.density);
     if (isFresh && this.#expected() > AT_ONCE_MS) {
       await this.#bringFirst(wanted);
       // What was asked meanwhile goes on from here.
@@ -136,6 +137,7 @@ export class Looking {
   }
 
   #expected(): number {
+    if (this.#order!.laying.steps.length === 0) return 0;
     return this.#took.get(this.#kind()) ?? UNKNOWN_MS;
   }
 

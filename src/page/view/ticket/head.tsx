@@ -91,13 +91,15 @@ export function Head() {
 
 /** The verdict of the seam check on the artwork, as soon as it is known. */
 function Closes() {
-  const { desk, api } = usePage();
+  const { desk, api, looking } = usePage();
+  // A large picture is first shown, then looked at.
+  const isSeen = looking.facts.value !== undefined;
   const { tile, layout, size } = desk.work.value;
   const [closing, setClosing] = useState<Closing | undefined>(undefined);
-  const key = JSON.stringify([desk.tile.value, layout, size]);
+  const key = JSON.stringify([tile, desk.tile.value?.revision, layout, size, isSeen]);
   useEffect(() => {
     setClosing(undefined);
-    if (!tile) return;
+    if (!tile || !isSeen) return;
     let isWanted = true;
     const later = setTimeout(() => {
       api

@@ -22,7 +22,7 @@ export function SmallCloth({ laying, side, sideMm }: Properties) {
   const key = JSON.stringify(order);
   useEffect(() => {
     let isWanted = true;
-    const revision = JSON.stringify(desk.tile.peek() ?? '');
+    const revision = String(desk.tile.peek()?.revision);
     small
       .see(order, { revision, cost: costOf(laying, desk.effects.peek()), isWanted: () => isWanted })
       .then((picture) => {
