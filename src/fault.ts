@@ -63,6 +63,7 @@ export class Fault extends Error implements FaultParts {
 }
 
 function sentence({ expected, subject, received, remedy, saying }: FaultParts): string {
-  const first = saying ?? `Expected ${expected} for ${subject} but received ${received}.`;
+  const first =
+    saying ?? `Expected ${expected} for ${subject} but received ${received.replace(/(?<!\.)\.$/, '')}.`;
   return remedy ? `${first} ${remedy}` : first;
 }

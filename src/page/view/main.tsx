@@ -8,6 +8,7 @@ import { Frame } from './page.tsx';
 import './page.css';
 import { takeKey } from './server-key.ts';
 import { bareArtwork } from './state/bare-artwork.ts';
+import { keepClosing } from './state/closing.ts';
 import { type Page, PageContext } from './state/context.ts';
 import { Desk } from './state/desk.ts';
 import { keepWork } from './state/keep.ts';
@@ -31,12 +32,14 @@ async function start(place: HTMLElement): Promise<void> {
     const atHand: Page['atHand'] = signal(undefined);
     const isTouching = computed(() => atHand.value !== undefined);
     const artwork = bareArtwork(desk, api, isTouching);
+    const closing = keepClosing(desk, api, looking);
     const page = {
       desk,
       cloth,
       api,
       bare,
       looking,
+      closing,
       small: new SmallLooks(api, () => looking.isBusy.peek() || !looking.facts.peek()),
       open: signal(undefined),
       atHand,

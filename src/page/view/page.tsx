@@ -34,7 +34,7 @@ export function Frame() {
       <div class="edge">
         <Messages />
         <Savings />
-        <ClothEdge cloth={cloth} />
+        <ClothEdge cloth={cloth} repeatShows={page.closing.value?.repeat} />
       </div>
       {open.value === 'save' && <SaveDialog />}
       {open.value === 'picture' && <PictureDialog dropped={dropped} />}

@@ -1,6 +1,7 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { Closing } from '../../words/news.ts';
 import type { Api } from '../api.ts';
 import type { Cloth } from '../cloth/cloth.ts';
 import type { Artwork } from '../mask/artwork-colours.ts';
@@ -16,6 +17,8 @@ export interface Page {
   readonly api: Api;
   readonly small: SmallLooks;
   readonly looking: Looking;
+  /** Whether the artwork closes, and how soon its repeat shows. */
+  readonly closing: ReadonlySignal<Closing | undefined>;
   /** True while the artwork is shown without texture. */
   readonly bare: Signal<boolean>;
   /** The step whose sentences are shown. */

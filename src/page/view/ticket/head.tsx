@@ -1,7 +1,5 @@
-import { useEffect, useState } from 'preact/hooks';
 import { trimNumber } from '../../../repeat/length.ts';
 import type { KeptWork } from '../../words/begin.ts';
-import type { Closing } from '../../words/news.ts';
 import { LAYOUTS, layoutWords } from '../open/layouts.ts';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from '../value/choice-value.tsx';
@@ -91,34 +89,13 @@ export function Head() {
 
 /** The verdict of the seam check on the artwork, as soon as it is known. */
 function Closes() {
-  const { desk, api, looking } = usePage();
-  // A large picture is first shown, then looked at.
-  const isSeen = looking.facts.value !== undefined;
-  const { tile, layout, size } = desk.work.value;
-  const [closing, setClosing] = useState<Closing | undefined>(undefined);
-  const key = JSON.stringify([tile, desk.tile.value?.revision, layout, size, isSeen]);
-  useEffect(() => {
-    setClosing(undefined);
-    if (!tile || !isSeen) return;
-    let isWanted = true;
-    const later = setTimeout(() => {
-      api
-        .check({ tile, layout, size })
-        .then((answer) => isWanted && setClosing(answer))
-        .catch(() => {});
-    }, 400);
-    return () => {
-      isWanted = false;
-      clearTimeout(later);
-    };
-  }, [key]);
-  if (!tile) return null;
-  if (!closing) return <span role="status" />;
-  if (closing.grade === 'closes') return <span role="status">It closes.</span>;
-  const words = closing.grade === 'open' ? 'The tile itself does not close so.' : 'Look at its seams.';
+  const { closing } = usePage();
+  const { grade, words } = closing.value ?? {};
+  if (grade === undefined) return <span role="status" />;
+  if (grade === 'closes') return <span role="status">It closes.</span>;
   return (
-    <span role="status" class="warning" title={closing.words.join(' ')}>
-      {words}
+    <span role="status" class="warning" title={words?.join(' ')}>
+      {grade === 'open' ? 'The tile itself does not close so.' : 'Look at its seams.'}
     </span>
   );
 }
