@@ -139,7 +139,8 @@ describe.runIf(isThere)('saving', () => {
       await savings.getByText('Saved laid.png.').waitFor();
       const laid = readFileSync(join(there.folder, 'laid.png'));
       const { data, info } = await sharp(laid).removeAlpha().raw().toBuffer({ resolveWithObject: true });
-      expect([info.width, info.height]).toEqual([120, 120]);
+      // 60 mm at the 300 dpi that is offered for print.
+      expect([info.width, info.height]).toEqual([709, 709]);
       const colours = new Set<string>();
       for (let at = 0; at < data.length; at += 3) colours.add(data.subarray(at, at + 3).toString('hex'));
       expect(colours).toContain('204080');
@@ -168,7 +169,7 @@ describe.runIf(isThere)('saving', () => {
     'is stopped, and then nothing is written',
     fresh(async (page) => {
       await lay(page, 'linen weave');
-      await write(page, 'width of the tile', '2000 mm');
+      await write(page, 'width of the tile', '900 mm');
       await settled(page);
       await save(page, 'the finished tile', 'large');
       await page.getByRole('button', { name: 'stop', exact: true }).click();
