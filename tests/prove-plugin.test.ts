@@ -45,7 +45,7 @@ it('finds none in a sound effect, and proves its presets', async () => {
   // Every size of it is tried in tests/broken.test.ts; here it is the thread that is looked at.
   const report = await prove('ripple', {});
   expect(names(report)).toEqual([]);
-  expect(namesOf(report, 'not applicable')).toEqual(['sketch']);
+  expect(namesOf(report, 'not applicable')).toEqual(['sentences', 'sketch']);
 });
 
 it('stops a flood of memory', async () => {

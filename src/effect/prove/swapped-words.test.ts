@@ -23,3 +23,7 @@ it.each([
 ])('of %j, said as %j, finds %j in the wrong order', (options, phrases, found) => {
   expect(swappedWords(phrases, options)).toEqual(found);
 });
+
+it('finds none in the phrases of a switch, which has no options', () => {
+  expect(swappedWords(['your own', 'those of the wood'], [])).toBe(undefined);
+});

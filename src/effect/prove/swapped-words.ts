@@ -9,8 +9,10 @@ export function swappedWords(
   phrases: readonly string[],
   options: readonly string[],
 ): readonly [number, number] | undefined {
-  for (let one = 0; one < phrases.length; one++) {
-    for (let other = one + 1; other < phrases.length; other++) {
+  // A switch has phrases and no options.
+  const count = Math.min(phrases.length, options.length);
+  for (let one = 0; one < count; one++) {
+    for (let other = one + 1; other < count; other++) {
       if (isSaidAs(one, other) && isSaidAs(other, one)) return [one, other];
     }
   }
