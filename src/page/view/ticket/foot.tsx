@@ -3,11 +3,17 @@ import { allThrownAgain } from '../state/edit.ts';
 import { pinned } from '../trials/pin.ts';
 
 /** What is done with the whole. */
-export function Foot() {
+export function Foot({ help }: { help?: string }) {
   const { desk, open } = usePage();
   const { past, future, work } = desk.story.value;
   return (
     <footer>
+      {/* A screen reader has it with the value itself. */}
+      {help && (
+        <p class="help" aria-hidden="true">
+          {help}
+        </p>
+      )}
       <p class="doings">
         <button type="button" onClick={() => desk.change(allThrownAgain)}>
           Another throw of all

@@ -12,12 +12,16 @@ export function Ticket() {
   const { desk } = usePage();
   const { steps } = desk.work.value.laying;
   const [isFolded, fold] = useState(false);
+  const [help, setHelp] = useState<string | undefined>(undefined);
+  /** What a value is for is said at the foot, for fingers and keys as well: a title alone shows to a mouse that waits. */
+  const hear = ({ target }: Event) =>
+    setHelp((target as Element).closest('.value')?.getAttribute('title') ?? undefined);
   return (
     <section class={isFolded ? 'ticket folded' : 'ticket'} aria-label="The ticket: what is laid">
       <button type="button" class="eyelet" aria-expanded={!isFolded} onClick={() => fold(!isFolded)}>
         {isFolded ? 'unfold the ticket' : 'fold the ticket'}
       </button>
-      <div class="paper" hidden={isFolded}>
+      <div class="paper" hidden={isFolded} onFocusCapture={hear} onPointerOver={hear}>
         <Head />
         <ol>
           {steps.map((step, index) => (
@@ -27,7 +31,7 @@ export function Ticket() {
         <AddStep key={steps.length === 0 ? 'first' : 'more'} />
         <Light />
         <Follow />
-        <Foot />
+        <Foot help={help} />
       </div>
     </section>
   );
