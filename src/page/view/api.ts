@@ -80,11 +80,11 @@ export class Api {
   }
 
   /** @throws Overtaken where another tab was first. */
-  async keep(kept: KeptWork, isLast: boolean): Promise<void> {
+  async keep(kept: KeptWork): Promise<void> {
     try {
-      // What is sent while a tab closes must outlive it; browsers bound that to 64 KB.
+      // What is on its way while a tab closes must outlive it; browsers bound that to 64 KB.
       const body = asJson(kept);
-      const keepalive = isLast && body.body.length < 60_000;
+      const keepalive = body.body.length < 60_000;
       await this.#ask(`api/work/${encodeURIComponent(kept.id)}`, { ...body, method: 'PUT', keepalive });
     } catch (error) {
       const told = error instanceof Refusal && error.status === 409 ? error.told : undefined;

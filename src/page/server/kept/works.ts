@@ -50,7 +50,9 @@ export class Works {
   }
 
   /** What is kept of a work now; none where it cannot be read any more. */
-  find(id: string): Promise<KeptWork | undefined> {
+  async find(id: string): Promise<KeptWork | undefined> {
+    // A page that is reloaded sends its last work as it goes, and asks for it as it comes.
+    await this.#turn;
     return this.#read(id).catch(() => this.#known.get(id)?.kept);
   }
 

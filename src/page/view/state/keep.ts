@@ -3,7 +3,7 @@ import { type Api, Overtaken } from '../api.ts';
 import type { Desk } from './desk.ts';
 
 /** A change is on disk this much later at most. */
-const QUIET_MS = 250;
+const QUIET_MS = 120;
 const AGAIN_MS = 2000;
 
 /**
@@ -35,9 +35,11 @@ export function keepWork(desk: Desk, api: Api, revision: number): void {
   async function keep(isLast: boolean): Promise<void> {
     const story = desk.story.value;
     if ((busy && !isLast) || story === kept) return;
+    const isUnderWay = busy;
     busy = true;
     try {
-      await api.keep({ id, revision: next, ...story }, isLast);
+      // One that is on its way is overtaken by the last, which comes right after it.
+      await api.keep({ id, revision: isLast && isUnderWay ? next + 1 : next, ...story });
       kept = story;
       next++;
       desk.trouble('keeping');
