@@ -5,20 +5,10 @@ import { pathToFileURL } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { CALM, CHROMIUM } from './chromium.ts';
 import { picturesIn, tenter } from './collection-kit.ts';
 import { makeRun, WILD_NAME } from './collection-sheet-kit.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
-const CALM = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 const isThere = existsSync(CHROMIUM);
 if (!isThere) console.log('There is no chromium here: the page is not tried.');
 

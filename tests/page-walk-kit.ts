@@ -5,19 +5,9 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import sharp from 'sharp';
 import { expect } from 'vitest';
 import { API_VERSION } from '../src/effect/index.ts';
+import { CALM, CHROMIUM } from './chromium.ts';
 import { type OpenedPage, openPage } from './page-kit.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
-const CALM = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 export const isThere = existsSync(CHROMIUM);
 if (!isThere) console.log('There is no chromium here: the page is not walked.');
 

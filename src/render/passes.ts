@@ -177,7 +177,8 @@ function stepOrder({ step, prepared, maskSamples, kept }: PreparedStep, grid: Gr
 
 /** CIEDE2000 of about 2 is just seen side by side; 5 takes in the fringe of a flat colour saved as JPEG. */
 export const DEFAULT_TOLERANCE = 5;
-const DEFAULT_SOFTNESS = 3;
+/** Over how much more it fades out. */
+export const DEFAULT_SOFTNESS = 3;
 
 function maskOrder(
   { mask }: RenderStep,

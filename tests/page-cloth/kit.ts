@@ -13,19 +13,9 @@ import {
   unfold,
   unfoldedLayout,
 } from '../../src/repeat/index.ts';
+import { CALM, CHROMIUM } from '../chromium.ts';
 import type { Made } from './harness.tsx';
 
-const CHROMIUM = '/usr/bin/chromium';
-const CALM = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 export const isThere = existsSync(CHROMIUM);
 /** A secure context, as the page is; nothing is asked of the network. */
 const ADDRESS = 'http://localhost/';

@@ -1,5 +1,6 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { MaskRecipe } from '../../../host/plugins/recipe.ts';
+import { DEFAULT_SOFTNESS, DEFAULT_TOLERANCE } from '../../../render/passes.ts';
 import { parseLayout } from '../../../repeat/index.ts';
 import type { Cloth } from '../cloth/cloth.ts';
 import { OverCloth } from '../veil/over-cloth.ts';
@@ -9,7 +10,11 @@ import { type Artwork, ArtworkColours } from './artwork-colours.ts';
 import { drawCross, TouchHand } from './touch-hand.ts';
 
 /** As the host takes it where a recipe says nothing. */
-export const MASK_DEFAULTS = { tolerance: 5, softness: 3, spare: false } as const;
+export const MASK_DEFAULTS = {
+  tolerance: DEFAULT_TOLERANCE,
+  softness: DEFAULT_SOFTNESS,
+  spare: false,
+} as const;
 
 /** Colours taken from a cloth by touching, and where they lie. */
 export class Touching {

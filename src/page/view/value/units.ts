@@ -1,4 +1,5 @@
 import type { NumberParameter } from '../../../effect/parameter.ts';
+import { endsOf } from '../../../effect/value.ts';
 import { readWords } from '../../../effect/value-words.ts';
 import { millimetresOf } from '../../../repeat/length.ts';
 
@@ -18,9 +19,9 @@ export function readFigure(range: Range, text: string): number | undefined {
 }
 
 /** The nearest value that the range has. */
-export function within({ min, max, whole }: Range, value: number): number {
-  const settled = whole ? Math.round(value) : value;
-  const [least, most] = whole ? [Math.ceil(min), Math.floor(max)] : [min, max];
+export function within(range: Range, value: number): number {
+  const settled = range.whole ? Math.round(value) : value;
+  const [least, most] = endsOf(range);
   return Math.min(most, Math.max(least, settled));
 }
 
