@@ -59,7 +59,7 @@ it('says how to prove it again what no picture shows, and what was not tried bec
   );
   expect(out).not.toMatch(/see it|tenter make/);
   expect(out).toMatch(
-    /NOT PROVEN: 1 promise not kept; clone, bands, .* and abort were not tried, and may fail too once "state" is kept/,
+    /NOT PROVEN: 1 promise not kept; clone, model, bands, .* and abort were not tried, and may fail too once "state" is kept/,
   );
 });
 

@@ -44,10 +44,13 @@ export async function proveBy(
   const chosen = CHECKS.filter((check) => !checks || checks.includes(check.name));
   const waiting = hands === 1 ? [...chosen] : longestFirst(chosen);
   const settled = new Map<CheckName, Settled>();
+  const faults = new Map<CheckName, unknown>();
   const results: CheckResult[] = [];
   const tellInOrder = () => {
     for (let next = chosen[results.length]; next && settled.has(next.name); next = chosen[results.length]) {
-      const verdict = groundless(next, settled) ?? settled.get(next.name)!;
+      const lost = groundless(next, settled);
+      if (!lost && faults.has(next.name)) throw faults.get(next.name);
+      const verdict = lost ?? settled.get(next.name)!;
       const result = { check: next.name, promise: next.promise, ...verdict };
       results.push(result);
       onResult?.(result);
@@ -56,7 +59,16 @@ export async function proveBy(
   const work = async (hand: number) => {
     for (let check = waiting.shift(); check; check = waiting.shift()) {
       const todo = check;
-      const verdict = spared(todo, settled) ?? (await timed(() => run(todo, hand), now));
+      // What a check stumbles over means nothing where it has no ground, which may not be known yet.
+      const holdBack = (error: unknown): Verdict => {
+        const isGroundKnown = todo.needs.every(
+          (name) => settled.has(name) || !chosen.includes(checkOf(name)),
+        );
+        if (isGroundKnown) throw error;
+        faults.set(todo.name, error);
+        return { status: 'not applicable', note: 'it came to no end' };
+      };
+      const verdict = spared(todo, settled) ?? (await timed(() => run(todo, hand), now).catch(holdBack));
       settled.set(todo.name, verdict);
       tellInOrder();
     }

@@ -1,14 +1,13 @@
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
+import { copyOfModel, SENDABLE } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { lostInCopy } from '../lost-in-copy.ts';
 import { showDifference, showLayer, sideBySide } from '../picture.ts';
 import { overTrials, spread } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 96, height: 72 };
-const REMEDY =
-  'Return plain data from prepare (numbers, text, arrays, typed arrays); functions, classes with methods and what is put on an array besides its numbers cannot be sent to workers.';
 
 export const clone: Check = {
   name: 'clone',
@@ -22,22 +21,10 @@ export const clone: Check = {
 
 function tryClone(bench: Bench, sample: Sample): void {
   const here = bench.paint(sample, VIEW);
-  const failed = (
-    received: string,
-    picture = sideBySide([showLayer(here)], 'What the model itself paints.'),
-  ) =>
-    new Failed(sample.trial, {
-      expected: 'a model that a worker can be sent',
-      received,
-      remedy: REMEDY,
-      picture,
-    });
-  let copy: unknown;
-  try {
-    copy = structuredClone(sample.model);
-  } catch (error) {
-    throw failed(`one that cannot be copied: ${(error as Error).message.replace(/\.$/, '').slice(0, 200)}`);
-  }
+  const shown = () => sideBySide([showLayer(here)], 'What the model itself paints.');
+  const failed = (received: string, picture = shown()) =>
+    new Failed(sample.trial, { ...SENDABLE, received, picture });
+  const copy = copyOfModel(sample, shown);
   let there: typeof here;
   try {
     there = bench.paint({ ...sample, model: copy }, VIEW);

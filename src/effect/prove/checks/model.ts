@@ -1,6 +1,7 @@
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, differenceOf } from '../compare.ts';
+import { copyOfModel } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { overTrials, spread } from '../vary.ts';
@@ -13,7 +14,7 @@ const VIEWS = [
 export const model: Check = {
   name: 'model',
   promise: 'Painting leaves the model as it was: all workers share it.',
-  needs: ['runs', 'hidden', 'twice', 'clone'],
+  needs: ['runs', 'hidden', 'twice', 'state', 'clone'],
   async run(bench) {
     // Painting once may leave behind what painting again does not change: each is prepared afresh.
     await overTrials(bench, spread(bench), async ({ trial }) => tryModel(bench, await bench.prepare(trial)));
@@ -22,7 +23,7 @@ export const model: Check = {
 };
 
 function tryModel(bench: Bench, sample: Sample): void {
-  const before = structuredClone(sample.model);
+  const before = copyOfModel(sample);
   const first = bench.paint(sample, VIEWS[0]);
   bench.paint(sample, VIEWS[1]);
   const path = dataDifference(before, sample.model);
