@@ -1,0 +1,203 @@
+import { type Canvas, createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
+import type { RandomStream } from '../../src/field/index.ts';
+import type { Point } from '../artwork/geometry.ts';
+import { drawStroke } from './brush.ts';
+
+type Paint = readonly [number, number, number];
+
+const GROUND: readonly Paint[] = [
+  [226, 214, 190],
+  [219, 206, 180],
+  [231, 220, 199],
+];
+const LEAVES: readonly Paint[] = [
+  [61, 92, 78],
+  [88, 116, 84],
+  [44, 74, 82],
+  [124, 138, 92],
+];
+const BERRIES: readonly Paint[] = [
+  [176, 66, 52],
+  [201, 104, 62],
+  [150, 48, 62],
+];
+const STEM: Paint = [96, 74, 58];
+
+/**
+ * A painting in gouache, as it leaves the table: sprigs with leaves and berries on a brushed ground. It was
+ * never meant to stand in repeat.
+ *
+ * @param width  mm
+ * @param height mm
+ * @param scale  px per mm
+ */
+export function paintSprigs(width: number, height: number, scale: number, random: RandomStream): Canvas {
+  const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
+  const context = canvas.getContext('2d');
+  brushGround(context, GROUND, { width: canvas.width, height: canvas.height, brush: 9 * scale }, random);
+  for (const [x, y] of standApart(width, height, 34, random)) {
+    drawSprig(context, [x * scale, y * scale], random.between(0, 2 * Math.PI), scale, random);
+  }
+  return canvas;
+}
+
+/** A ground in one colour, in laps of a wide brush that cross: a texture that has a way, and is not even. */
+export function paintLimewash(width: number, height: number, scale: number, random: RandomStream): Canvas {
+  const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
+  const context = canvas.getContext('2d');
+  const paints: readonly Paint[] = [
+    [112, 141, 150],
+    [130, 158, 163],
+    [98, 128, 140],
+    [150, 174, 174],
+  ];
+  brushGround(context, paints, { width: canvas.width, height: canvas.height, brush: 7 * scale }, random);
+  return canvas;
+}
+
+interface Ground {
+  /** px, all. */
+  readonly width: number;
+  readonly height: number;
+  readonly brush: number;
+}
+
+function brushGround(
+  context: SKRSContext2D,
+  paints: readonly Paint[],
+  { width, height, brush }: Ground,
+  random: RandomStream,
+): void {
+  context.fillStyle = `rgb(${paints[0].join(',')})`;
+  context.fillRect(0, 0, width, height);
+  const count = Math.round((8 * width * height) / (brush * brush * 4));
+  for (let lap = 0; lap < count; lap++) {
+    const turn = random.between(-0.55, 0.55) + (random.next() < 0.3 ? Math.PI / 2.4 : 0);
+    const length = brush * random.between(3, 8);
+    const start: Point = [random.between(-length, width), random.between(-brush, height + brush)];
+    drawStroke(
+      context,
+      {
+        path: bend(start, turn, length, random.between(-0.5, 0.5)),
+        halfWidth: (along) => (brush / 2) * (0.94 + 0.06 * Math.sin(7 * along + lap)),
+        paint: paints[Math.floor(random.next() * paints.length)],
+        hairs: 70,
+        dryness: random.between(0.1, 0.75),
+        streaks: 9,
+        ragged: 0.11,
+      },
+      random,
+    );
+  }
+}
+
+/** A path that begins somewhere, goes one way and bends evenly, in steps of 3 px. */
+function bend([x, y]: Point, turn: number, length: number, curve: number): Point[] {
+  const steps = Math.max(4, Math.ceil(length / 3));
+  const path: Point[] = [];
+  let [atX, atY] = [x, y];
+  for (let step = 0; step <= steps; step++) {
+    path.push([atX, atY]);
+    const heading = turn + (curve * step) / steps;
+    atX += (Math.cos(heading) * length) / steps;
+    atY += (Math.sin(heading) * length) / steps;
+  }
+  return path;
+}
+
+/** mm; each of `count` tries keeps its distance from those before, the paper's edges none: sprigs run off it. */
+function standApart(width: number, height: number, distance: number, random: RandomStream): Point[] {
+  const points: Point[] = [];
+  for (let tries = 0; tries < 2000; tries++) {
+    const [x, y] = [random.between(-6, width + 6), random.between(-6, height + 6)];
+    if (points.every((point) => Math.hypot(point[0] - x, point[1] - y) > distance)) points.push([x, y]);
+  }
+  return points;
+}
+
+function drawSprig(
+  context: SKRSContext2D,
+  at: Point,
+  turn: number,
+  scale: number,
+  random: RandomStream,
+): void {
+  const stem = bend(at, turn, random.between(24, 34) * scale, random.between(-1.1, 1.1));
+  drawStroke(
+    context,
+    {
+      path: stem,
+      halfWidth: (along) => scale * (0.75 - 0.45 * along),
+      paint: STEM,
+      hairs: 9,
+      dryness: 0.1,
+      streaks: 12,
+    },
+    random,
+  );
+  const pairs = 5;
+  for (let pair = 0; pair < pairs; pair++) {
+    for (const side of [-1, 1]) {
+      const along = (pair + 0.6 + 0.2 * side) / (pairs + 0.4);
+      const step = Math.round(along * (stem.length - 2));
+      const heading = Math.atan2(stem[step + 1][1] - stem[step][1], stem[step + 1][0] - stem[step][0]);
+      const isBerry = random.next() < 0.2;
+      if (isBerry) drawBerry(context, stem[step], heading + side * 1.1, scale, random);
+      else drawLeaf(context, stem[step], heading + side * random.between(0.55, 0.95), scale, random);
+    }
+  }
+  drawLeaf(context, stem[stem.length - 1], turn + random.between(-0.3, 0.3), scale, random);
+}
+
+function drawLeaf(
+  context: SKRSContext2D,
+  at: Point,
+  turn: number,
+  scale: number,
+  random: RandomStream,
+): void {
+  const length = random.between(9, 14) * scale;
+  const fat = random.between(1.9, 3) * scale;
+  drawStroke(
+    context,
+    {
+      path: bend(at, turn, length, random.between(-0.5, 0.5)),
+      halfWidth: (along) => fat * Math.sin(Math.PI * Math.min(1, along * 0.97 + 0.03) ** 0.8) + 0.2 * scale,
+      paint: LEAVES[Math.floor(random.next() * LEAVES.length)],
+      hairs: 52,
+      dryness: random.between(0, 0.4),
+      streaks: 16,
+    },
+    random,
+  );
+}
+
+function drawBerry(
+  context: SKRSContext2D,
+  at: Point,
+  turn: number,
+  scale: number,
+  random: RandomStream,
+): void {
+  const reach = 5 * scale;
+  const stalk = bend(at, turn, reach, random.between(-0.6, 0.6));
+  drawStroke(
+    context,
+    { path: stalk, halfWidth: () => 0.3 * scale, paint: STEM, hairs: 4, dryness: 0, streaks: 8 },
+    random,
+  );
+  const [x, y] = stalk[stalk.length - 1];
+  const radius = random.between(1.7, 2.4) * scale;
+  drawStroke(
+    context,
+    {
+      path: bend([x - radius, y], 0, 2 * radius, 0.2),
+      halfWidth: (along) => radius * Math.sqrt(Math.max(0, 1 - (2 * along - 1) ** 2)),
+      paint: BERRIES[Math.floor(random.next() * BERRIES.length)],
+      hairs: 40,
+      dryness: 0,
+      streaks: 20,
+    },
+    random,
+  );
+}
