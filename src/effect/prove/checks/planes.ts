@@ -1,5 +1,5 @@
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../../layer.ts';
-import type { Bench, Sample } from '../bench.ts';
+import { type Bench, type Sample, thrown } from '../bench.ts';
 import { type Budget, openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { differenceOf } from '../compare.ts';
@@ -60,8 +60,8 @@ function tryPlanes(bench: Bench, sample: Sample): void {
   const added = PLANE_NAMES.find((name) => layer[name] && !sample.planes.includes(name));
   if (added) throw undeclared(sample, added, 'put into the layer', showLayer(layer));
   if (error === undefined) return;
-  const lent = paintLent(bench, sample);
-  if (lent?.touched) throw undeclared(sample, lent.touched, 'written', lent.shown);
+  const lent = paintLent(bench, sample, error);
+  if (lent.touched) throw undeclared(sample, lent.touched, 'written', lent.shown);
   throw new Failed(sample.trial, {
     expected: `paint to do with the planes it asked for, ${sample.planes.join(', ')}`,
     received: error instanceof Error ? `${error.name}: ${error.message}` : String(error),
@@ -73,9 +73,15 @@ function tryPlanes(bench: Bench, sample: Sample): void {
 function paintLent(
   bench: Bench,
   sample: Sample,
+  before: unknown,
 ): { touched?: PlaneName; shown: ReturnType<typeof showLayer> } {
   const lent = neutralLayer(PLANE_NAMES, PATCH.width, PATCH.height);
-  bench.paintInto(sample, PATCH, lent);
+  try {
+    bench.paintInto(sample, PATCH, lent);
+  } catch {
+    // It was no plane that it missed.
+    throw thrown(bench, sample.trial, 'paint', before);
+  }
   const neutral = neutralLayer(PLANE_NAMES, PATCH.width, PATCH.height);
   const only = (layer: AnyLayer, name: PlaneName) => ({ ...PATCH, [name]: layer[name] });
   const touched = PLANE_NAMES.find(
