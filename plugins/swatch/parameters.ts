@@ -1,6 +1,10 @@
-import { choice, colour, numbers, numeric, toggle, type ValuesOf } from 'tenter';
+import { choice, colour, numbers, numeric, picture, toggle, type ValuesOf } from 'tenter';
 
 export const PARAMETERS = {
+  picture: picture({
+    default: 'sponge.jpg',
+    help: 'The swatch: a painting, rubbing or cloth, scanned.',
+  }),
   way: choice({
     options: ['measured', 'even', 'figured'],
     default: 'measured',

@@ -1,4 +1,4 @@
-import type { Picture, Setting } from 'tenter';
+import type { Setting } from 'tenter';
 import { EVEN } from './even/index.ts';
 import type { SwatchModel } from './model.ts';
 import type { PARAMETERS } from './parameters.ts';
@@ -8,9 +8,9 @@ import { swatchOf } from './swatch.ts';
 /** Samples of the finest level of a sketch. */
 const SKETCHED = 4e5;
 
-export function prepareSwatch(setting: Setting<typeof PARAMETERS>, picture: Picture): SwatchModel {
+export function prepareSwatch(setting: Setting<typeof PARAMETERS>): SwatchModel {
   const { parameters: values, box, random, progress, quality, report } = setting;
-  const { level, unevenness } = swatchOf(picture, values);
+  const { level, unevenness } = swatchOf(setting.picture('picture'), values);
   progress(0.2);
   const whole = pyramidOf(level);
   const levels =

@@ -1,5 +1,6 @@
 import type { FieldShape, Lattice } from 'tenter';
 import type { Axes } from './axes.ts';
+import type { Curve } from './curve.ts';
 
 /** Numbers per piece in `Pieces.numbers`. */
 export const PER_PIECE = 3;
@@ -23,8 +24,10 @@ export interface BellLevel {
   /** The planes as they lie, and where pieces are turned also on their side: columns for rows. */
   readonly planes: readonly Float32Array[];
   readonly turned: readonly Float32Array[];
-  /** Per plane, the way back. */
+  /** Per plane, the way back: for the second and the third to deviations from their curves. */
   readonly tables: readonly Float32Array[];
+  /** How the second and the third plane hang on the first; none where there is one plane. */
+  readonly curves: readonly Curve[];
 }
 
 /** A swatch grown by adding pieces of it. Plain data. */

@@ -94,7 +94,7 @@ function addPieces(
 /** Leads sums of pieces back from the bell curve, and adds a share of what they come to to the planes. */
 function leadBack(
   { axes: { mean, rows: axes } }: EvenModel,
-  { tables }: BellLevel,
+  { tables, curves }: BellLevel,
   { squares, sums, width }: Rows,
   share: number,
   planes: readonly Float32Array[],
@@ -112,11 +112,15 @@ function leadBack(
   const [red, green, blue] = planes;
   const [[ar, ag, ab], [br, bg, bb], [cr, cg, cb]] = axes;
   const [mr, mg, mb] = mean;
+  const [{ mean: meanB, deviation: deviationB }, { mean: meanC, deviation: deviationC }] = curves;
   for (let k = 0; k < width; k++) {
     const scale = 1 / Math.sqrt(squares[k]);
-    const va = back(first, a[k] * scale);
-    const vb = back(second, b[k] * scale);
-    const vc = back(third, c[k] * scale);
+    const entry = Math.max(0, Math.min(ENTRIES - 1, (a[k] * scale + REACH) * PER_DEVIATION));
+    const low = entry | 0;
+    const t = entry - low;
+    const va = first[low] + t * (first[low + 1] - first[low]);
+    const vb = meanB[low] + t * (meanB[low + 1] - meanB[low]) + deviationB[low] * back(second, b[k] * scale);
+    const vc = meanC[low] + t * (meanC[low + 1] - meanC[low]) + deviationC[low] * back(third, c[k] * scale);
     red[to + k] += share * Math.max(0, mr + ar * va + br * vb + cr * vc);
     green[to + k] += share * Math.max(0, mg + ag * va + bg * vb + cg * vc);
     blue[to + k] += share * Math.max(0, mb + ab * va + bb * vb + cb * vc);

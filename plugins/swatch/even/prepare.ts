@@ -1,6 +1,7 @@
 import type { Level, Prepared } from '../way.ts';
 import { alongAxes, axesOf } from './axes.ts';
 import { onBell, tableOf } from './bell.ts';
+import { curveOf, offCurve } from './curve.ts';
 import type { BellLevel, EvenModel } from './model.ts';
 import { comesBack, netOf, takePieces } from './pieces.ts';
 import { structureLength } from './structure.ts';
@@ -33,11 +34,16 @@ function bellLevel(
   const { width, height, mmPerSample } = level;
   const along = alongAxes(level.planes, axes);
   const blurred = alongAxes(around.planes, axes);
-  const untied = along.map((plane, p) => untie(plane, level, blurred[p], around));
-  const tables = untied.map(tableOf);
-  const planes = untied.map((plane, p) => onBell(plane, tables[p]));
+  const [first, ...others] = along;
+  const untied = untie(first, level, blurred[0], around);
+  const table = tableOf(untied);
+  const places = onBell(untied, table);
+  const curves = others.map((plane) => curveOf(plane, places));
+  const rest = others.map((plane, k) => offCurve(plane, places, curves[k]));
+  const tables = [table, ...rest.map(tableOf)];
+  const planes = [places, ...rest.map((plane, k) => onBell(plane, tables[k + 1]))];
   const turned = withTurned ? planes.map((plane) => onItsSide(plane, width, height)) : [];
-  return { width, height, mmPerSample, planes, turned, tables };
+  return { width, height, mmPerSample, planes, turned, tables, curves };
 }
 
 /** How much of its surroundings a number is given: less than a hundredth of a step of 8 bits in the middle. */
