@@ -1,0 +1,1 @@
+export { type Cut, type CutCosts, minimumCut, NEVER } from './minimum-cut.ts';
