@@ -11,7 +11,7 @@ const DARKEST_PAPER = 0.02;
 /** A load of 1 is so much of the mean amount at least: where most is bare paper, spots alone would carry all paint. */
 const LEAST_SHARE = 0.4;
 /** Of a wash so many samples are looked at to find its mean. */
-const LOOKED_AT = 50_000;
+const LOOKED_AT = 20_000;
 
 /**
  * A swatch as what is laid of it, linear in light (see `Level`): red, green and blue of its own colours; its light

@@ -11,23 +11,14 @@ export interface Linear {
 /** Sides of a pixel that differ by less than this share are taken for the same. */
 const SQUARE = 1e-3;
 
-/**
- * A picture in linear light, what is transparent laid on white; as fine as it is, unless that is more than `most`
- * samples: then each is the mean of as many pixels as it takes.
- */
-export function linearOf(picture: Picture, most: number): Linear {
+/** A picture in linear light, what is transparent laid on white; on squares of its larger side where pixels are none. */
+export function linearOf(picture: Picture): Linear {
   const { width, height, mmPerPixelX, mmPerPixelY } = picture;
   const planes = lightOf(picture);
-  const isSquare = Math.abs(mmPerPixelX / mmPerPixelY - 1) < SQUARE;
-  const finest = Math.max(mmPerPixelX, mmPerPixelY);
-  const wide = width * mmPerPixelX;
-  const high = height * mmPerPixelY;
-  const asked = Math.max(finest, Math.sqrt((wide * high) / most));
-  if (isSquare && asked <= finest) return { width, height, mmPerSample: finest, planes };
-  // Whole steps from a square pixel on: a sketch then has the very means that a finished texture has.
-  const mmPerSample = isSquare ? finest * 2 ** Math.ceil(Math.log2(asked / finest) - 1e-9) : asked;
-  const across = Math.max(1, Math.floor(wide / mmPerSample));
-  const down = Math.max(1, Math.floor(high / mmPerSample));
+  const mmPerSample = Math.max(mmPerPixelX, mmPerPixelY);
+  if (Math.abs(mmPerPixelX / mmPerPixelY - 1) < SQUARE) return { width, height, mmPerSample, planes };
+  const across = Math.max(1, Math.floor((width * mmPerPixelX) / mmPerSample + 1e-9));
+  const down = Math.max(1, Math.floor((height * mmPerPixelY) / mmPerSample + 1e-9));
   const meansOf = (plane: Float32Array) =>
     meansDown(
       meansAcross(plane, width, height, across, mmPerSample / mmPerPixelX),

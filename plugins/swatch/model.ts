@@ -1,4 +1,5 @@
 import type { EvenModel } from './even/index.ts';
+import type { Model as FiguredModel } from './figured/model.ts';
 import type { LayAs } from './laying.ts';
 
 /** Everything that painting needs. Plain data. */
@@ -6,6 +7,9 @@ export interface SwatchModel {
   readonly layAs: LayAs;
   /** 0..1 */
   readonly strength: number;
-  readonly way: 'even';
-  readonly grown: EvenModel;
+  readonly grown: Grown;
 }
+
+export type Grown =
+  | { readonly way: 'even'; readonly model: EvenModel }
+  | { readonly way: 'figured'; readonly model: FiguredModel };
