@@ -48,6 +48,10 @@ for (const folder of effects) {
     platform: 'neutral',
     mainFields: ['module', 'main'],
   });
+  // The pictures that an effect brings along stand beside its module.
+  for (const file of readdirSync(`plugins/${folder}`).filter((name) => /\.(jpg|png)$/.test(name))) {
+    cpSync(`plugins/${folder}/${file}`, `${made}/plugins/${folder}/${file}`);
+  }
 }
 
 // What they say of themselves, so that a command need not import them all to use one.
@@ -93,7 +97,7 @@ cpSync('src/host/author/start', `${made}/start`, { recursive: true });
 // The demo draws its own artwork; it is part of the repository, not of the package.
 await build({
   ...shared,
-  entryPoints: ['gallery/run.ts', 'gallery/make.ts', 'gallery/draw.ts'],
+  entryPoints: ['gallery/run.ts', 'gallery/make.ts', 'gallery/draw.ts', 'gallery/swatches.ts'],
   outdir: `${made}/gallery`,
   packages: 'external',
   platform: 'node',

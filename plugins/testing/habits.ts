@@ -163,6 +163,8 @@ function anyValue(parameter: Parameter): fc.Arbitrary<unknown> {
       const texts = fc.stringMatching(new RegExp(`^(?:${parameter.pattern})$`, 'u'));
       return texts.map((text) => (text.length <= parameter.longest ? text : parameter.default));
     }
+    case 'picture':
+      return fc.constant(parameter.default);
   }
 }
 

@@ -17,6 +17,8 @@ export function describeRange(parameter: Parameter): string {
       return `a list of ${describeLength(parameter)} written #rrggbb`;
     case 'text':
       return `${parameter.say}, in ${parameter.longest} characters at most`;
+    case 'picture':
+      return 'the path of a picture, such as swatch.png, swatch.png@100x80mm or swatch.png@300dpi';
   }
 }
 

@@ -2,9 +2,10 @@ import type { BlendMode } from '../colour/blend.ts';
 import type { RandomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { AnyLayer, PlaneName, ReadablePlane, TextureLayer } from './layer.ts';
-import type { ParameterSet, Unit, ValuesOf } from './parameter.ts';
+import type { ParameterSet, PictureNames, Unit, ValuesOf } from './parameter.ts';
+import type { Picture } from './picture.ts';
 
-/** The version of the contract below. Since 2 there are lists, palettes and texts, the plane `relief` and `reads`. */
+/** The version of the contract below. Since 2 there are lists, palettes, texts and pictures, the plane `relief` and `reads`. */
 export const API_VERSION = 2;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
@@ -40,6 +41,13 @@ export interface Setting<P extends ParameterSet = ParameterSet> {
   readonly quality: Quality;
   /** A random stream of this render; ask for one per purpose. */
   random(name: string): RandomStream;
+  /**
+   * The picture that a parameter names: the same object however often it is asked for. Its samples may stand in
+   * the model, where they take no room of the effect's own.
+   *
+   * @param name Of a parameter made by `picture`.
+   */
+  picture(name: PictureNames<P>): Picture;
   /** Tells the user a figure, such as a count that was snapped to close; printed beside the effect. */
   report(figure: Report): void;
   /** How far prepare has come, 0..1. Long loops call it often: it throws where the render was given up. */

@@ -5,3 +5,4 @@ export * from './layer.ts';
 export * from './load-light.ts';
 export * from './mean-load.ts';
 export * from './parameter.ts';
+export * from './picture.ts';

@@ -150,7 +150,7 @@ describe('the contract of lists and texts', () => {
     [{ ...parameters.order, pattern: '(A{100}){100}' }, 'counts above 1,000'],
     [{ ...parameters.order, pattern: 'A'.repeat(501) }, 'one of 501 characters'],
     [{ ...parameters.order, default: 'nothing' }, 'a default that is a thread order'],
-    [{ ...parameters.order, kind: 'words' }, 'switch, numbers, colours or text'],
+    [{ ...parameters.order, kind: 'words' }, 'switch, numbers, colours, text or picture'],
   ])('refuses case %#', (parameter, words) => {
     expect(messageOf(() => checkEffect({ ...sample, parameters: { a: parameter } }, 'here'))).toContain(
       words,

@@ -113,8 +113,19 @@ export interface TextParameter extends Described {
   readonly say: string;
 }
 
+/** A picture from a file: its value is the file's path, and `setting.picture` hands over what it shows. */
+export interface PictureParameter extends Described {
+  /** Says which kind it is; `picture` fills it in. */
+  readonly kind: 'picture';
+  /**
+   * The path of a picture that the effect brings along, from the folder of its own module. Where the file states
+   * no density its size is written behind it: `swatch.png@100x80mm` or `swatch.png@300dpi`.
+   */
+  readonly default: string;
+}
+
 /** The kinds that the first version of the contract does not have. */
-export const LATER_KINDS = ['numbers', 'colours', 'text'] as const;
+export const LATER_KINDS = ['numbers', 'colours', 'text', 'picture'] as const;
 
 /** A parameter of any kind. */
 export type Parameter =
@@ -124,13 +135,14 @@ export type Parameter =
   | SwitchParameter
   | NumbersParameter
   | ColoursParameter
-  | TextParameter;
+  | TextParameter
+  | PictureParameter;
 /** The parameters of an effect, by name. */
 export type ParameterSet = Readonly<Record<string, Parameter>>;
 
 /**
- * The value of a parameter: a number in its unit, a word or `#rrggbb`, on and off, or a list of these, which
- * keeps its order and is frozen.
+ * The value of a parameter: a number in its unit, a word, `#rrggbb` or a path, on and off, or a list of these,
+ * which keeps its order and is frozen.
  */
 export type ParameterValue = number | string | boolean | readonly number[] | readonly string[];
 
@@ -148,10 +160,18 @@ type ValueOf<P> = P extends NumberParameter
             ? readonly string[]
             : P extends TextParameter
               ? string
-              : never;
+              : P extends PictureParameter
+                ? string
+                : never;
 
 /** The validated values of a parameter set, each in its declared unit. */
 export type ValuesOf<P extends ParameterSet> = { readonly [Name in keyof P]: ValueOf<P[Name]> };
+
+/** The names of those parameters of a set that are pictures. */
+export type PictureNames<P extends ParameterSet> = {
+  [Name in keyof P]: P[Name] extends PictureParameter ? Name : never;
+}[keyof P] &
+  string;
 
 type Without<P extends Parameter> = Omit<P, 'kind'>;
 
@@ -192,4 +212,9 @@ export function palette(spec: Without<ColoursParameter>): ColoursParameter {
 /** A text that fits a pattern. Needs `apiVersion: 2`. */
 export function text(spec: Without<TextParameter>): TextParameter {
   return { kind: 'text', ...spec };
+}
+
+/** A picture from a file; the host reads it for `setting.picture`. Needs `apiVersion: 2`. */
+export function picture(spec: Without<PictureParameter>): PictureParameter {
+  return { kind: 'picture', ...spec };
 }

@@ -3,6 +3,7 @@ import { randomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
 import { noteUnknown } from './misspelt.ts';
+import type { Picture } from './picture.ts';
 import { resolveValues } from './values.ts';
 
 export interface SettingOptions {
@@ -11,6 +12,8 @@ export interface SettingOptions {
   /** `finished` where absent. */
   readonly quality?: Quality;
   readonly parameters?: Readonly<Record<string, unknown>>;
+  /** What the picture parameters name, by the names of these. */
+  readonly pictures?: Pictures;
   readonly onProgress?: (done: number) => void;
   readonly isCancelled?: () => boolean;
 }
@@ -25,6 +28,7 @@ export function openSetting(
 ): { setting: Setting; reports: Report[]; unknown: readonly string[] } {
   const reports: Report[] = [];
   const unknown: string[] = [];
+  const pictures = frozenPictures(options.pictures ?? {});
   const values = resolveValues(effect.name, effect.parameters, options.parameters ?? {}, effect.retired);
   const setting: Setting = Object.freeze({
     parameters: noteUnknown(values, unknown),
@@ -32,6 +36,7 @@ export function openSetting(
     seed: options.seed,
     quality: options.quality ?? 'finished',
     random: (name: string) => randomStream(options.seed, `${effect.name}/${name}`),
+    picture: (name: string) => pictureOf(effect, pictures, name),
     report: (figure: Report) => void reports.push(figure),
     progress: (done: number) => {
       if (options.isCancelled?.()) throw cancelled();
@@ -39,6 +44,27 @@ export function openSetting(
     },
   });
   return { setting, reports, unknown };
+}
+
+type Pictures = Readonly<Record<string, Picture>>;
+
+/** What an effect may see of them, and whatever came with them left out. */
+function frozenPictures(pictures: Pictures): Pictures {
+  const entries = Object.entries(pictures).map(
+    ([name, { width, height, mmPerPixelX, mmPerPixelY, samples }]) => [
+      name,
+      Object.freeze({ width, height, mmPerPixelX, mmPerPixelY, samples }),
+    ],
+  );
+  return Object.fromEntries(entries);
+}
+
+/** @throws TypeError for a name that is none of a picture: that is a slip of the effect's author. */
+function pictureOf(effect: AnyEffect, pictures: Pictures, name: string): Picture {
+  if (Object.hasOwn(pictures, name)) return pictures[name];
+  const names = Object.keys(effect.parameters).filter((one) => effect.parameters[one].kind === 'picture');
+  const known = names.length > 0 ? `it has ${names.join(', ')}` : 'it has none';
+  throw new TypeError(`setting.picture("${name}") names no picture parameter of ${effect.name}; ${known}`);
 }
 
 /** The Fault of a render that was given up on purpose. */

@@ -2,6 +2,7 @@ import { Fault } from '../fault.ts';
 import { nearestName } from '../nearest.ts';
 import { describeLength, describeNumber, describeRange } from './describe-range.ts';
 import type { ColoursParameter, NumbersParameter, Parameter, TextParameter } from './parameter.ts';
+import { readPictureValue } from './picture-value.ts';
 import { itemsOf, readNumber, readValue } from './read-value.ts';
 import { fitsPattern, lengthOf, longestBeginning } from './text-pattern.ts';
 import { endsOf, isHex, isValid, isWithin, spokenValue, writtenValue } from './value.ts';
@@ -100,6 +101,8 @@ function oneMeant(parameter: Exclude<Parameter, ListParameter>, text: string): s
     }
     case 'text':
       return textMeant(parameter, text);
+    case 'picture':
+      return pictureMeant(text);
     case 'switch':
       return '';
   }
@@ -143,6 +146,17 @@ function textMeant({ pattern, longest }: TextParameter, value: string): string {
   if (length > longest) return `It has ${length} characters. `;
   const begun = longestBeginning(value, pattern);
   return begun === '' ? '' : `"${begun}" would do; what follows it does not. `;
+}
+
+/** A size behind a path that is none, in the words of whoever reads sizes. */
+function pictureMeant(text: string): string {
+  if (text.trim() === '') return 'Give the path of a file. ';
+  try {
+    readPictureValue(text);
+    return '';
+  } catch (error) {
+    return Fault.is(error) ? `Of the size behind the @: ${error.message} ` : '';
+  }
 }
 
 const MOST_SHOWN = 120;

@@ -1,5 +1,6 @@
 import { trimNumber } from '../repeat/length.ts';
 import type { NumberParameter, NumbersParameter, Parameter, ParameterValue, Unit } from './parameter.ts';
+import { pictureName } from './picture-value.ts';
 import { readValue } from './read-value.ts';
 import type { Slot } from './sentence.ts';
 
@@ -30,6 +31,8 @@ export function valueWords(
       return value ? (slot.on ?? 'on') : (slot.off ?? 'off');
     case 'colours':
       return inList(value as readonly string[]);
+    case 'picture':
+      return pictureName(String(value));
     default:
       return String(value);
   }

@@ -6,6 +6,7 @@ import type {
   Parameter,
   ParameterValue,
 } from './parameter.ts';
+import { isPictureValue } from './picture-value.ts';
 import { fitsPattern } from './text-pattern.ts';
 
 /** More than any unit is measured to; beyond it stands what sums leave in the last bits: 2.8600000000000003. */
@@ -28,6 +29,8 @@ export function isValid(parameter: Parameter, value: unknown): value is Paramete
       return isListFor(parameter, value) && value.every(isHex);
     case 'text':
       return typeof value === 'string' && fitsPattern(value, parameter.pattern, parameter.longest);
+    case 'picture':
+      return isPictureValue(value);
   }
 }
 

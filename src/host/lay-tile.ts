@@ -22,6 +22,7 @@ import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type ByHand, byHandPaths } from './by-hand.ts';
 import { type LayTools, lay } from './lay.ts';
+import { picturePaths } from './parameter-pictures.ts';
 import { openSeamEyes, type SeamEyes } from './seam-eyes.ts';
 
 /** What both kinds of render write, and how. */
@@ -172,7 +173,7 @@ async function refuseOutput(
   { out, overwrite, steps, sources = [], byHand }: Output & Pick<MakeRequest, 'byHand'>,
   tiles: string[] = [],
 ): Promise<void> {
-  const masks = steps.flatMap(({ mask }) => mask?.picture ?? []);
+  const masks = [...steps.flatMap(({ mask }) => mask?.picture ?? []), ...picturePaths(steps)];
   for (const path of byHand ? byHandPaths(out) : [out]) {
     await refuseInputs(path, [...tiles, ...masks, ...sources]);
     await refuseOverwrite(path, overwrite);

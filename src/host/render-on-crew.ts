@@ -2,6 +2,7 @@ import { cancelled } from '../effect/setting.ts';
 import type { RenderJob } from '../render/job.ts';
 import { type Rendered, type RenderMemory, type RenderTools, renderTile } from '../render/render.ts';
 import { readMasks } from './mask-pictures.ts';
+import { openPictureFiles, type PictureFiles, withPictures } from './parameter-pictures.ts';
 import { Crew } from './threads/crew.ts';
 import type { Limits } from './threads/limits.ts';
 
@@ -13,13 +14,15 @@ export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress' 
   /** A crew to use and keep; by default one is hired and dismissed. */
   readonly crew?: Crew;
   readonly memory?: RenderMemory;
+  /** Reads what picture parameters name; by default each file once for this render. */
+  readonly pictures?: PictureFiles;
   readonly signal?: AbortSignal;
 }
 
 /**
- * Renders on threads: reads the mask pictures, and gives all up at once where `signal` asks.
+ * Renders on threads: reads the pictures of masks and parameters, and gives all up at once where `signal` asks.
  *
- * @throws Fault of kind `effect` (stamped), `usage`, `input` (a mask picture) or `cancelled`.
+ * @throws Fault of kind `effect` (stamped), `usage`, `input` (a picture) or `cancelled`.
  */
 export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): Promise<Rendered> {
   const { signal, memory, measure, onProgress, whenFree } = options;
@@ -30,7 +33,9 @@ export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): P
   signal?.addEventListener('abort', stop, { once: true });
   try {
     const masks = await readMasks(job.steps, job.grid);
-    return await renderTile(job, { crew: task, masks, memory, measure, onProgress, whenFree });
+    const files = options.pictures ?? openPictureFiles();
+    const steps = await withPictures(job.steps, files, (bytes) => task.expect(bytes));
+    return await renderTile({ ...job, steps }, { crew: task, masks, memory, measure, onProgress, whenFree });
   } finally {
     signal?.removeEventListener('abort', stop);
     task.end();

@@ -1,3 +1,5 @@
+export { type DeepPicture, readDeepPicture } from './deep.ts';
+export { readSteadily, sha256OfFile, stampOf } from './file-hash.ts';
 export { type Mask, readMask } from './mask.ts';
 export {
   type Bits,

@@ -64,5 +64,7 @@ function describeParameter(parameter: Parameter): Parameter {
       const { kind, pattern, longest, say } = parameter;
       return { kind, pattern, longest, say, default: parameter.default, help };
     }
+    case 'picture':
+      return { kind: 'picture', default: parameter.default, help };
   }
 }

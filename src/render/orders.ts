@@ -2,6 +2,7 @@ import type { BlendMode } from '../colour/blend.ts';
 import type { Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import type { PlaneName, ReadablePlane } from '../effect/layer.ts';
+import type { Picture } from '../effect/picture.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Patch } from '../repeat/patch.ts';
 import type { Box } from '../repeat/repeat.ts';
@@ -15,6 +16,14 @@ export interface EffectOrder {
   readonly moduleUrl: string;
   readonly parameters: Readonly<Record<string, unknown>>;
   readonly seed: string;
+  /** What its picture parameters name, by the names of these, once it has been read; shared. */
+  readonly pictures?: Readonly<Record<string, SharedPicture>>;
+}
+
+/** A picture that a parameter names, as the host read it. */
+export interface SharedPicture extends Picture {
+  /** Of the file's bytes: another picture under the same name is told from it by that. */
+  readonly sha256: string;
 }
 
 /** Where a step applies. Samples are shared, 0..255, of the whole frame. */
@@ -144,6 +153,8 @@ export interface GatherOrder {
 /** What `prepare` of an effect came to. */
 export interface Prepared {
   readonly model: unknown;
+  /** Bytes of arrays that the model holds and does not own: of pictures that it was given; none where absent. */
+  readonly lentBytes?: number;
   readonly planes: readonly PlaneName[];
   readonly reads: readonly ReadablePlane[];
   readonly reports: readonly Report[];

@@ -11,9 +11,13 @@ export function shareModel<T>(model: T): T {
   return shared(model, made) as T;
 }
 
-/** Bytes of all arrays of numbers in plain data, each buffer counted once: what sending it would copy. */
-export function arrayBytes(model: unknown): number {
-  const seen = new Set<object>();
+/**
+ * Bytes of all arrays of numbers in plain data, each buffer counted once: what sending it would copy.
+ *
+ * @param lent Buffers that are not the model's own, and not counted.
+ */
+export function arrayBytes(model: unknown, lent: Iterable<object> = []): number {
+  const seen = new Set<object>(lent);
   const waiting: unknown[] = [model];
   let bytes = 0;
   while (waiting.length > 0) {

@@ -21,7 +21,10 @@ export interface RenderStep {
   readonly version: string;
   readonly preset?: string;
   /** What the effect says that it paints and reads, before anything of it has run. */
-  readonly declares: Pick<EffectDescription, 'planes' | 'reads' | 'lightFrom'>;
+  readonly declares: Pick<EffectDescription, 'planes' | 'reads' | 'lightFrom'> & {
+    /** The names of its picture parameters; none where absent. */
+    readonly pictures?: readonly string[];
+  };
   readonly order: EffectOrder;
   readonly blend: BlendMode;
   readonly opacity: number;

@@ -10,11 +10,11 @@ import {
 } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { sha256OfFile } from '../../picture/file-hash.ts';
 import { MACHINE } from '../../picture/process-mark.ts';
 import { testFolder } from '../../picture/testing/folder.ts';
 import { Claims } from './claims.ts';
 import { forgetFailure, keepFailure, readFailure } from './failures.ts';
-import { sha256OfFile } from './hash.ts';
 import { setAsideInside } from './inside.ts';
 import { Owner } from './owner.ts';
 import { readSidecar, standingOf } from './sidecar.ts';

@@ -1,18 +1,8 @@
 import { createHash } from 'node:crypto';
-import { pipeline } from 'node:stream/promises';
-import { openRegularFile } from '../../picture/regular-file.ts';
 
 /** SHA-256 (FIPS 180-4) in hexadecimal. */
 export function sha256(data: string | Uint8Array): string {
   return createHash('sha256').update(data).digest('hex');
-}
-
-/** Of a file, read piece by piece. @throws the system's error; see `openRegularFile` for what is no file. */
-export async function sha256OfFile(path: string): Promise<string> {
-  const hash = createHash('sha256');
-  const { file } = await openRegularFile(path);
-  await pipeline(file.createReadStream({ highWaterMark: 1 << 20 }), hash);
-  return hash.digest('hex');
 }
 
 /** JSON with keys in order and nothing undefined: equal data gives equal text. */

@@ -2,8 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { link, lstat, readdir, rename, rm, rmdir, writeFile } from 'node:fs/promises';
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import { type PlaceOptions, writeBeside } from '../../picture/beside.ts';
+import { sha256OfFile } from '../../picture/file-hash.ts';
 import { makeFolder } from '../../picture/make-folder.ts';
-import { sha256OfFile } from './hash.ts';
 import { placeInside } from './output.ts';
 
 /*

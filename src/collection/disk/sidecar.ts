@@ -2,9 +2,9 @@ import { lstat, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
 import type { Grade, SeamReport } from '../../inspect/index.ts';
+import { sha256OfFile } from '../../picture/file-hash.ts';
 import type { Labels } from '../plan/combine.ts';
 import type { Inputs } from '../plan/identity.ts';
-import { sha256OfFile } from './hash.ts';
 import { readRecord } from './record.ts';
 
 /** Whether a picture closes, in short and in words. */

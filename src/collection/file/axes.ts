@@ -4,6 +4,7 @@ import { itemsOf } from '../../effect/read-value.ts';
 import { writtenValue } from '../../effect/value.ts';
 import { parseValue, takeValue } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
+import { placedPictures } from '../../host/plugins/picture-paths.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { suggestName } from '../../nearest.ts';
 import type { EffectDescription } from '../../render/description.ts';
@@ -47,12 +48,13 @@ export function axisLength(entry: AxisEntry): number {
 /**
  * Opens an axis: makes its values and checks each.
  *
+ * @param folder Of the collection, from which the paths of pictures start.
  * @throws Fault (usage) for an unknown axis, a value that the axis does not take, or a value that stands twice.
  */
-export function openAxis(name: string, entry: AxisEntry, shelf: Shelf): Axis {
+export function openAxis(name: string, entry: AxisEntry, shelf: Shelf, folder: string): Axis {
   const length = axisLength(entry);
   if (length > MOST_ON_AXIS) throw badRange(`${length} values`, `at most ${MOST_ON_AXIS} values on one axis`);
-  const read = readerOf(name, shelf);
+  const read = readerOf(name, shelf, folder);
   const values = rawValues(entry, length, name).map(read);
   const labels = new Set<string>();
   for (const { label } of values) {
@@ -75,7 +77,7 @@ function rawValues(entry: AxisEntry, length: number, name: string): readonly Par
 
 type Reader = (raw: ParameterValue) => AxisValue;
 
-function readerOf(name: string, shelf: Shelf): Reader {
+function readerOf(name: string, shelf: Shelf, folder: string): Reader {
   const common = COMMON_AXES.find((axis) => axis === name);
   if (common) return (raw) => COMMON_READERS[common](requireOne(raw, name));
   const point = name.indexOf('.');
@@ -84,7 +86,8 @@ function readerOf(name: string, shelf: Shelf): Reader {
   const parameter = name.slice(point + 1);
   return (raw) => {
     const value = readRaw(effect, parameter, raw, name);
-    return { value, label: labelOf(value) };
+    const placed = placedPictures(effect.parameters, { [parameter]: value }, folder);
+    return { value: placed[parameter], label: labelOf(value) };
   };
 }
 

@@ -19,7 +19,7 @@ const effect = {
   },
 };
 const shelf = { effects: new Map([['check', { effect }]]), faults: [] } as unknown as Shelf;
-const open = (name: string, entry: unknown) => openAxis(name, entry as AxisEntry, shelf);
+const open = (name: string, entry: unknown) => openAxis(name, entry as AxisEntry, shelf, '.');
 
 function messageOf(action: () => unknown): string {
   try {

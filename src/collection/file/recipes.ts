@@ -1,7 +1,8 @@
-import { basename, extname, isAbsolute, resolve } from 'node:path';
+import { basename, dirname, extname, isAbsolute, resolve } from 'node:path';
 import type { Light } from '../../composite/light.ts';
 import type { Place } from '../../host/files/findings.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
+import { placeStep } from '../../host/plugins/picture-paths.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
 import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
@@ -61,7 +62,8 @@ async function lookUp(
       ? ofEffect(entry, entry.effect)
       : [await ofSteps(collection, entry, place, shelf)];
   return recipes.flatMap(({ name, steps, follow, light, file }) => {
-    const placed = steps.map((step) => placeMask(step, collection.folder));
+    const from = file === undefined ? collection.folder : dirname(file);
+    const placed = steps.map((step) => placeStep(shelf, placeMask(step, collection.folder), from));
     const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
     return isRight ? [{ name, steps: placed, follow, light, file, place }] : [];
   });
@@ -132,7 +134,7 @@ function refuseTwins({ findings }: ReadCollection, recipes: readonly Omit<NamedR
 }
 
 function openAxes(
-  { findings }: ReadCollection,
+  { findings, folder }: ReadCollection,
   entries: Readonly<Record<string, AxisEntry>>,
   place: Place,
   shelf: Shelf,
@@ -142,7 +144,7 @@ function openAxes(
   for (const [name, entry] of Object.entries(entries)) {
     const axis = findings.try([...place, name], () => {
       axisLength(entry);
-      return openAxis(name, entry, shelf);
+      return openAxis(name, entry, shelf, folder);
     });
     if (axis && !recipes.some(({ steps }) => applies(name, steps))) {
       findings.add([...place, name], `no recipe here has the effect "${name.slice(0, name.indexOf('.'))}"`);

@@ -3,6 +3,7 @@ import { basename, extname, relative, resolve } from 'node:path';
 import { glob } from 'tinyglobby';
 import type { Place } from '../../host/files/findings.ts';
 import { uprightSize } from '../../picture/decode.ts';
+import { readSteadily } from '../../picture/file-hash.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
 import { remedyOfMissing } from '../../picture/near-file.ts';
@@ -10,7 +11,6 @@ import type { Follow } from '../../render/follow.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
 import { type Layout, parseLayout } from '../../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../../repeat/length.ts';
-import { readSteadily } from '../disk/steady.ts';
 import type { ReadCollection } from './read.ts';
 import type { TileEntry } from './schema.ts';
 

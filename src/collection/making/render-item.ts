@@ -1,4 +1,6 @@
+import { readPictureValue } from '../../effect/picture-value.ts';
 import { type Laid, lay } from '../../host/lay.ts';
+import { pictureValues } from '../../host/parameter-pictures.ts';
 import type { Crew } from '../../host/threads/crew.ts';
 import type { Hands } from '../../host/threads/hands.ts';
 import { wordsOfShare } from '../../render/mask-words.ts';
@@ -6,6 +8,7 @@ import type { TextureKeeper } from '../../render/textures.ts';
 import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Sidecar } from '../disk/sidecar.ts';
 import { type PlannedFile, whileUnchanged } from '../disk/steady.ts';
+import type { PictureInputs } from '../plan/identity.ts';
 import type { Item } from '../plan/item.ts';
 import type { LentBlocks } from './lent-blocks.ts';
 import type { OpenTile } from './tile-store.ts';
@@ -41,7 +44,7 @@ export async function renderItem(
   { crew, hands, textures, lent, signal }: RenderTools,
 ): Promise<RenderedItem> {
   const { grid, steps, follow, light, quality } = item;
-  const laid = await whileUnchanged(masksOf(item), () =>
+  const laid = await whileUnchanged(picturesOf(item), () =>
     lay(
       {
         artwork: tile.frame,
@@ -92,10 +95,17 @@ function maskNotes({ steps }: Item, { laidOn, warnings }: Laid): string[] {
   return [...shares, ...warnings];
 }
 
-/** The mask pictures of its steps, which the host reads while it renders. */
-function masksOf({ steps, inputs }: Item): PlannedFile[] {
-  return steps.flatMap(({ mask }, index) => {
-    const sha256 = inputs.steps[index].mask?.picture;
-    return mask?.picture !== undefined && typeof sha256 === 'string' ? [{ path: mask.picture, sha256 }] : [];
+/** The pictures of its steps, masks and parameters, which the host reads while it renders. */
+function picturesOf({ steps, inputs }: Item): PlannedFile[] {
+  return steps.flatMap((step, index) => {
+    const { mask, parameters } = inputs.steps[index];
+    const sha256 = mask?.picture;
+    const path = step.mask?.picture;
+    const masks = path !== undefined && typeof sha256 === 'string' ? [{ path, sha256 }] : [];
+    const named = pictureValues(step).map(([name, value]) => ({
+      path: readPictureValue(value).path,
+      sha256: (parameters[name] as PictureInputs).sha256,
+    }));
+    return [...masks, ...named];
   });
 }

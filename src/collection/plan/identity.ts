@@ -2,15 +2,18 @@ import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
+import { readPictureValue } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
+import { pictureValues } from '../../host/parameter-pictures.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
+import { sha256OfFile } from '../../picture/file-hash.ts';
 import type { Follow } from '../../render/follow.ts';
 import { inLight } from '../../render/layer-place.ts';
 import { isRaised } from '../../render/light-words.ts';
 import type { RenderStep } from '../../render/step.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import { formatLayout } from '../../repeat/layout.ts';
-import { canonicalJson, sha256, sha256OfFile } from '../disk/hash.ts';
+import { canonicalJson, sha256 } from '../disk/hash.ts';
 import type { CollectionTile } from '../file/tiles.ts';
 
 export type OutputFormat = 'png' | 'tif';
@@ -41,12 +44,20 @@ export interface StepInputs {
   /** SHA-256 of the effect's code. */
   readonly code: string;
   readonly preset?: string;
+  /** A picture by what it shows, see `PictureInputs`. */
   readonly parameters: Readonly<Record<string, unknown>>;
   readonly seed: string;
   readonly blend: string;
   readonly opacity: number;
   readonly paper: string;
   readonly mask?: Readonly<Record<string, unknown>>;
+}
+
+/** What a picture parameter comes to, wherever its file lies. */
+export interface PictureInputs {
+  readonly sha256: string;
+  /** The size or the density that is stated behind its path, as it is written there. */
+  readonly stated?: string;
 }
 
 /** A render before it has a name. */
@@ -63,7 +74,7 @@ export interface RenderWish {
 /** Hashes of files that renders depend on, each read once. */
 export class FileHashes {
   readonly #codes = new Map<string, Promise<string>>();
-  readonly #masks = new Map<string, Promise<string>>();
+  readonly #pictures = new Map<string, Promise<string>>();
 
   /** Of an effect's code. Where it was compiled and how its files were reached leaves no trace in it. */
   code(shelf: Shelf, effect: string): Promise<string> {
@@ -76,12 +87,12 @@ export class FileHashes {
     });
   }
 
-  mask(path: string): Promise<string> {
-    return remembered(this.#masks, path, () => sha256OfFile(path));
+  picture(path: string): Promise<string> {
+    return remembered(this.#pictures, path, () => sha256OfFile(path));
   }
 }
 
-/** What decides the bytes of a render. @throws the system's error where a mask picture cannot be read. */
+/** What decides the bytes of a render. @throws the system's error where a picture cannot be read. */
 export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
   const { tile, grid, follow, light = DEFAULT_LIGHT, quality, format } = wish;
   return {
@@ -122,13 +133,25 @@ async function stepInputs(
     version,
     code: await hashes.code(shelf, effect),
     preset,
-    parameters: order.parameters,
+    parameters: { ...order.parameters, ...(await pictureInputs({ ...step, order }, hashes)) },
     seed: order.seed,
     blend,
     opacity,
     paper,
-    mask: mask && (picture === undefined ? rest : { ...rest, picture: await hashes.mask(picture) }),
+    mask: mask && (picture === undefined ? rest : { ...rest, picture: await hashes.picture(picture) }),
   };
+}
+
+async function pictureInputs(
+  step: RenderStep,
+  hashes: FileHashes,
+): Promise<Readonly<Record<string, PictureInputs>>> {
+  const found = pictureValues(step).map(async ([name, value]) => {
+    const { path } = readPictureValue(value);
+    const stated = value.slice(path.length).replace(/^\s*@\s*/, '');
+    return [name, { sha256: await hashes.picture(path), ...(stated && { stated }) }] as const;
+  });
+  return Object.fromEntries(await Promise.all(found));
 }
 
 function remembered<T>(map: Map<string, Promise<T>>, key: string, make: () => Promise<T>): Promise<T> {

@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
 import type { Finding } from '../../host/files/findings.ts';
+import { picturePaths } from '../../host/parameter-pictures.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
 import { refuseInputsAmong } from '../../picture/index.ts';
@@ -100,7 +101,7 @@ export async function planCollection(
   for (const name of new Set(final.map((item) => item.name.split('/').slice(0, -1).join('/')))) {
     await placeInside(folder, name === '' ? 'x' : `${name}/x`);
   }
-  const sources = sourcesFor(path, tiles, recipes, shelf);
+  const sources = sourcesFor(path, tiles, recipes, shelf, final);
   await refuseInputsAmong(outputsOf(folder, final), sources);
   return {
     file: path,
@@ -131,6 +132,7 @@ function sourcesFor(
   tiles: readonly CollectionTile[],
   recipes: readonly NamedRecipe[],
   shelf: Shelf,
+  items: readonly Item[],
 ): string[] {
   const steps = recipes.flatMap((recipe) => recipe.steps);
   return [
@@ -139,6 +141,7 @@ function sourcesFor(
       ...tiles.map(({ path }) => path),
       ...recipes.flatMap((recipe) => recipe.file ?? []),
       ...steps.flatMap(({ mask }) => mask?.picture ?? []),
+      ...items.flatMap((item) => picturePaths(item.steps)),
       ...sourcesOf(shelf, steps),
     ]),
   ];
@@ -244,8 +247,8 @@ class Combiner {
       if (code === undefined) throw cause;
       throw new Fault({
         kind: 'input',
-        expected: 'a mask picture that can be read',
-        subject: path ?? 'a mask',
+        expected: 'a picture that can be read',
+        subject: path ?? 'a picture',
         received: code === 'ENOENT' ? 'no such file' : message,
         remedy: code === 'ENOENT' && path !== undefined ? remedyOfMissing(path) : undefined,
         cause,

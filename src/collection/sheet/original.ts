@@ -1,5 +1,5 @@
 import { dirname, resolve } from 'node:path';
-import { sha256OfFile } from '../disk/hash.ts';
+import { sha256OfFile } from '../../picture/file-hash.ts';
 import type { Sidecar } from '../disk/sidecar.ts';
 import type { Inputs } from '../plan/identity.ts';
 import type { Original } from './swatch.ts';

@@ -8,6 +8,7 @@ import { belowOf } from './below.ts';
 import type { RunCopy } from './copy.ts';
 import { Failed, Refused } from './failed.ts';
 import { KeptSamples } from './kept.ts';
+import { proofPictures } from './proof-swatches.ts';
 import type { Sample } from './sample.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
@@ -73,7 +74,8 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
     setting(trial, hooks) {
       const { parameters, seed, quality } = trial;
       const { box } = gridOfTrial(trial);
-      return openSetting(effect, { box, seed, quality, parameters, ...hooks }).setting;
+      const pictures = proofPictures(effect, parameters);
+      return openSetting(effect, { box, seed, quality, parameters, pictures, ...hooks }).setting;
     },
     async callPrepare(trial, setting) {
       trying(trial, 'prepare');

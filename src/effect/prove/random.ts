@@ -4,6 +4,7 @@ import { endsOf, isSameValue } from '../value.ts';
 import type { Bench } from './bench.ts';
 import { insideValues } from './combined.ts';
 import { Failed, Refused } from './failed.ts';
+import { PROOF_PICTURES } from './proof-swatches.ts';
 import { textValue } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
 
@@ -33,6 +34,8 @@ export function parameterValue(parameter: Parameter): fc.Arbitrary<ParameterValu
       return listValue(COLOUR, parameter);
     case 'text':
       return textValue(parameter);
+    case 'picture':
+      return fc.constantFrom(...PROOF_PICTURES);
   }
 }
 

@@ -4,6 +4,7 @@ import { endsOf, isSameValue } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { withCure } from './cure.ts';
 import { Failed, Refused } from './failed.ts';
+import { PROOF_PICTURES } from './proof-swatches.ts';
 import { extremeTexts } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
 
@@ -40,6 +41,8 @@ export function extremesOf(parameter: Parameter): readonly ParameterValue[] {
       return colourLists(parameter);
     case 'text':
       return extremeTexts(parameter);
+    case 'picture':
+      return PROOF_PICTURES;
   }
 }
 

@@ -1,11 +1,13 @@
+import { dirname } from 'node:path';
 import { valueFaults } from '../../effect/values.ts';
 import type { Findings } from '../files/findings.ts';
+import { placeStep } from './picture-paths.ts';
 import { findPreset } from './preset.ts';
 import { type Recipe, type RecipeStep, readRecipeFile } from './recipe.ts';
 import { findEffect, type Shelf } from './shelf.ts';
 
 /**
- * Reads a recipe and looks up what its steps name.
+ * Reads a recipe and looks up what its steps name; the paths of pictures in it start from its own folder.
  *
  * @throws Fault (input) that lists all unknown effects, presets and parameters and all values out of
  *   range, each with its line.
@@ -14,7 +16,7 @@ export async function openRecipe(path: string, shelf: Shelf): Promise<Recipe> {
   const { recipe, findings } = await readRecipeFile(path);
   for (const [index, step] of recipe.steps.entries()) addStepFaults(findings, shelf, step, index);
   findings.throwIfAny();
-  return recipe;
+  return { ...recipe, steps: recipe.steps.map((step) => placeStep(shelf, step, dirname(path))) };
 }
 
 function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index: number): void {

@@ -1,6 +1,7 @@
 import { type KeptPlanes, layerBytes, openPlanes } from '../../render/kept-planes.ts';
 import type { LayerPlace, LentLayer, TextureKeeper } from '../../render/textures.ts';
 import { holdsPatch, type Patch } from '../../repeat/patch.ts';
+import { effectKey } from './effect-key.ts';
 import { type KeptThing, keyOf, type SightMemory } from './memory.ts';
 
 interface KeptTexture extends KeptThing {
@@ -106,9 +107,8 @@ function serves({ patch }: KeptTexture, place: LayerPlace): boolean {
 
 /** All but which patch of the plane. */
 function layerKey({ order, planes, grid, follows, width, height, light, keepsRelief, patch }: LayerPlace) {
-  const { moduleUrl, parameters, seed } = order.effect;
   const { tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, repeat } = grid;
-  const model = [moduleUrl, parameters, seed, order.box, order.quality];
+  const model = [effectKey(order.effect), order.box, order.quality];
   const pixels = [tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, patch ? 'patch' : [width, height]];
   return keyOf([model, planes, pixels, follows ? repeat.layout : '', light ?? '', keepsRelief]);
 }

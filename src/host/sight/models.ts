@@ -2,6 +2,7 @@ import type { Prepared, PrepareOrder } from '../../render/orders.ts';
 import { arrayBytes } from '../../render/share.ts';
 import type { Crew } from '../threads/crew.ts';
 import type { CrewTask } from '../threads/crew-task.ts';
+import { effectKey } from './effect-key.ts';
 import { type KeptThing, keyOf, type SightMemory } from './memory.ts';
 
 /** How long what nobody waits for any more goes on, ms: the next look may want it. */
@@ -53,8 +54,7 @@ export class Models {
   }
 
   #want(order: PrepareOrder, look: object): Promise<Prepared> {
-    const { moduleUrl, parameters, seed } = order.effect;
-    const key = keyOf([moduleUrl, parameters, seed, order.box, order.quality]);
+    const key = keyOf([effectKey(order.effect), order.box, order.quality]);
     const model = this.#models.get(key) ?? this.#make(key, order);
     if (!model.isDone) model.looks.add(look);
     if (model.kept) this.#memory.use(model.kept);
@@ -73,7 +73,7 @@ export class Models {
     prepared
       .then((made) => {
         model.isDone = true;
-        const bytes = BESIDE + arrayBytes(made.model);
+        const bytes = BESIDE + arrayBytes(made.model) - (made.lentBytes ?? 0);
         if (this.#models.get(key) !== model || !this.#memory.hasRoomFor(bytes)) return remove();
         model.kept = { bytes, isUsed: false, drop: remove };
         this.#memory.use(model.kept);

@@ -76,12 +76,13 @@ async function describe({ moduleUrl, place }: DescribeOrder, tools: ThreadTools)
 async function prepare({ effect: order, box, quality }: PrepareOrder, tools: ThreadTools): Promise<Prepared> {
   const { pulse, isStopped } = tools;
   const effect = await loadEffect(order, tools, 0);
-  const { parameters, seed } = order;
+  const { parameters, seed, pictures } = order;
   const { setting, reports, unknown } = openSetting(effect, {
     box,
     seed,
     quality,
     parameters,
+    pictures,
     onProgress: onlyForward(tools),
     isCancelled: isStopped,
   });
@@ -119,7 +120,9 @@ function onlyForward({ pulse, onProgress }: ThreadTools): (done: number) => void
 function sendable(order: EffectOrder, result: Prepared, megabytes: number): Prepared {
   const { parameters, seed } = order;
   const refusal = (reason: Error) => effectFault(order, { stage: 'prepare', parameters, seed }, reason);
-  const size = arrayBytes(result.model) / MEGABYTE;
+  const lent = Object.values(order.pictures ?? {}).map(({ samples }) => samples.buffer);
+  const own = arrayBytes(result.model, lent);
+  const size = own / MEGABYTE;
   if (size > megabytes) {
     const words = `a model of ${Math.round(size)} MB, where an effect may take ${megabytes}`;
     throw refusal(new RangeError(`${words}; if it really needs more, raise --memory-limit`));
@@ -127,7 +130,7 @@ function sendable(order: EffectOrder, result: Prepared, megabytes: number): Prep
   try {
     const model = shareModel(result.model);
     structuredClone({ ...result, model });
-    return { ...result, model };
+    return { ...result, model, lentBytes: arrayBytes(model) - own };
   } catch (error) {
     throw refusal(new TypeError(`the model is not plain data: ${(error as Error).message}`));
   }

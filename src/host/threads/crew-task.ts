@@ -38,6 +38,11 @@ export class CrewTask {
     return this.#fault !== undefined;
   }
 
+  /** Told before the host itself fills so many bytes of a picture for it: no effect took them. */
+  expect(bytes: number): void {
+    this.#desk.expect(bytes);
+  }
+
   /** Loads a module and tells what effect it holds. */
   async describe(order: DescribeOrder): Promise<EffectDescription> {
     const [seat] = await this.#open(0);

@@ -1,0 +1,83 @@
+import type { Level } from '../way.ts';
+
+/** The swatch as pixels of a certain size see it: one level, or two and how much of the coarser. */
+export interface Sight {
+  readonly fine: Level;
+  readonly coarse?: Level;
+  readonly share: number;
+}
+
+/** A level as dense as this much of the pixels' density counts as just as dense. */
+const AS_DENSE = 0.12;
+
+/** @param mm Side of a pixel. */
+export function sightOf(levels: readonly Level[], mm: number): Sight {
+  const depth = Math.log2(mm / levels[0].mmPerSample);
+  if (depth <= AS_DENSE) return { fine: levels[0], share: 0 };
+  const last = levels.length - 1;
+  const nearest = Math.round(depth);
+  if (depth >= last) return { fine: levels[last], share: 0 };
+  if (Math.abs(depth - nearest) < AS_DENSE) return { fine: levels[nearest], share: 0 };
+  const lower = Math.floor(depth);
+  return { fine: levels[lower], coarse: levels[lower + 1], share: depth - lower };
+}
+
+const across = new Float64Array(4);
+const down = new Float64Array(4);
+const column = new Int32Array(4);
+
+/** The shares of four samples by the cubic of Catmull and Rom (1974). */
+function cubicInto(u: number, shares: Float64Array): void {
+  shares[0] = 0.5 * u * (u * (2 - u) - 1);
+  shares[1] = 1 + 0.5 * u * u * (3 * u - 5);
+  shares[2] = 0.5 * u * (1 + u * (4 - 3 * u));
+  shares[3] = 0.5 * u * u * (u - 1);
+}
+
+/**
+ * Adds `gain` times what a level has at (x, y) mm to pixel `at` of the planes, by the cubic through sixteen samples.
+ * Beyond the edges of the swatch its edge goes on.
+ */
+export function addSample(
+  level: Level,
+  x: number,
+  y: number,
+  gain: number,
+  planes: readonly Float32Array[],
+  at: number,
+): void {
+  const { width, height, mmPerSample } = level;
+  const s = x / mmPerSample - 0.5;
+  const t = y / mmPerSample - 0.5;
+  const i = Math.floor(s);
+  const j = Math.floor(t);
+  cubicInto(s - i, across);
+  cubicInto(t - j, down);
+  if (i >= 1 && j >= 1 && i + 2 < width && j + 2 < height) {
+    const start = i - 1 + (j - 1) * width;
+    for (let plane = 0; plane < planes.length; plane++) {
+      const values = level.planes[plane];
+      let sum = 0;
+      for (let row = 0, k = start; row < 4; row++, k += width) {
+        sum +=
+          down[row] *
+          (across[0] * values[k] +
+            across[1] * values[k + 1] +
+            across[2] * values[k + 2] +
+            across[3] * values[k + 3]);
+      }
+      planes[plane][at] += gain * (sum > 0 ? sum : 0);
+    }
+    return;
+  }
+  for (let k = 0; k < 4; k++) column[k] = Math.min(width - 1, Math.max(0, i - 1 + k));
+  for (let plane = 0; plane < planes.length; plane++) {
+    const values = level.planes[plane];
+    let sum = 0;
+    for (let row = 0; row < 4; row++) {
+      const k = Math.min(height - 1, Math.max(0, j - 1 + row)) * width;
+      for (let c = 0; c < 4; c++) sum += down[row] * across[c] * values[k + column[c]];
+    }
+    planes[plane][at] += gain * (sum > 0 ? sum : 0);
+  }
+}

@@ -1,0 +1,4 @@
+export type { LitPicture } from './lit-picture.ts';
+export { type Cut, type CutCosts, minimumCut, NEVER } from './minimum-cut.ts';
+export { divideLight, type SlowLight, type SlowLightOptions, slowLight } from './slow-light.ts';
+export type { Term } from './slow-surface.ts';
