@@ -48,6 +48,10 @@ for (const folder of effects) {
     platform: 'neutral',
     mainFields: ['module', 'main'],
   });
+  // What its picture parameters begin with.
+  for (const file of readdirSync(`plugins/${folder}`))
+    if (/\.(png|jpe?g|webp|tiff?)$/i.test(file))
+      cpSync(`plugins/${folder}/${file}`, `${made}/plugins/${folder}/${file}`);
 }
 
 // What they say of themselves, so that a command need not import them all to use one.

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Crew, makeTile, openShelf, resolveSteps, type Shelf } from '../src/host/index.ts';
+import { Sight } from '../src/host/sight/sight.ts';
 import { parseLayout } from '../src/repeat/index.ts';
 import { writeDyer, writeSwatch } from './picture-kit.ts';
 
@@ -59,5 +60,27 @@ describe('a picture that a parameter names', () => {
       /size in mm is known.*states no density.*bare\.png@100x80mm/,
     );
     expect(await make({ cloth: `${path}@4x2cm` })).toMatchObject({ across: 40, down: 20 });
+  });
+});
+
+describe('a look', () => {
+  it('reads a picture once, and again when its file has changed', async () => {
+    const path = await writeSwatch(join(folder, 'seen.png'), '#ff8000');
+    const sight = new Sight({ crew });
+    const look = async () => {
+      const steps = resolveSteps(shelf, [{ effect: 'dyer', parameters: { cloth: path } }], '1');
+      const size = { width: 8, height: 8 };
+      const order = { layout: parseLayout('straight'), size, density: 2, ground: '#ffffff', steps };
+      const { frame } = await sight.look({ ...order, follow: 'cloth', quality: 'finished' });
+      return [...frame.pixels.subarray(0, 3)];
+    };
+    expect(await look()).toEqual([255, 128, 0]);
+    expect(await look()).toEqual([255, 128, 0]);
+    expect(sight.counts.made).toBe(1);
+    await writeSwatch(path, '#0080ff');
+    expect(await look()).toEqual([0, 128, 255]);
+    expect(sight.counts.made).toBe(2);
+    rmSync(path);
+    await expect(look()).rejects.toThrow(/seen\.png.*no file of that name/);
   });
 });
