@@ -3,4 +3,5 @@ export * from './colour/index.ts';
 export * from './effect/index.ts';
 export * from './fault.ts';
 export * from './field/index.ts';
+export * from './join/index.ts';
 export * from './repeat/index.ts';

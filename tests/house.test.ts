@@ -4,7 +4,7 @@ import { dirname, join, relative, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { circlesOf, importMap, imports, importsOf, root, sources } from './house-map.ts';
 
-const BROWSER_ROOMS = ['repeat', 'field', 'colour', 'effect', 'composite', 'inspect', 'render'];
+const BROWSER_ROOMS = ['repeat', 'field', 'colour', 'effect', 'composite', 'inspect', 'join', 'render'];
 /** Packages that run in a browser as they are. */
 const BROWSER_PACKAGES = [
   'fast-check',
@@ -15,7 +15,7 @@ const BROWSER_PACKAGES = [
   'simplex-noise',
 ];
 const GROUND = ['colour', 'field', 'repeat'];
-const PURE = ['composite', 'inspect', 'effect', ...GROUND];
+const PURE = ['composite', 'inspect', 'join', 'effect', ...GROUND];
 /** Each room may use those below it. */
 const BELOW: Record<string, string[]> = {
   repeat: [],
@@ -24,6 +24,7 @@ const BELOW: Record<string, string[]> = {
   effect: ['inspect', ...GROUND],
   composite: ['effect', ...GROUND],
   inspect: GROUND,
+  join: GROUND,
   render: PURE,
   picture: GROUND,
   host: ['render', 'picture', ...PURE],

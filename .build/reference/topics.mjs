@@ -52,6 +52,12 @@ export const TOPICS = [
   { title: 'More fields', says: 'What else makes numbers that repeat.', files: ['field/'] },
   { title: 'Colours', says: 'sRGB, linear light, differences and blending.', files: ['colour/'] },
   {
+    title: 'Scans and joins',
+    says: 'The slow light of a scan, and how a picture is joined to its own copies.',
+    files: ['join/'],
+    first: ['slowLight', 'divideLight'],
+  },
+  {
     title: 'The repeat',
     says: 'Boxes, lattices and copies of a place.',
     files: ['repeat/repeat', 'repeat/lattice', 'repeat/layout'],
