@@ -38,6 +38,12 @@ export const COMMANDS: readonly CommandWord[] = [
     load: async () => (await import('./check.ts')).addCheck,
   },
   {
+    name: 'close',
+    takes: '<picture>',
+    summary: 'make a painting that does not close over its layout close',
+    load: async () => (await import('./close.ts')).addClose,
+  },
+  {
     name: 'effects',
     takes: '[name]',
     summary: 'list the effects, presets and recipes, or describe one',

@@ -14,8 +14,8 @@ export const EXIT = {
 } as const;
 
 export const EXIT_HELP = `Exit codes:
-  0    done; for check: the picture closes over its layout; for prove: all is proven
-  1    check: the picture does not close; prove: an effect does not keep the contract, or was not tried to the end
+  0    done; for check and close: the picture closes over its layout; for prove: all is proven
+  1    check, close: the picture does not close; prove: an effect does not keep the contract, or was not tried to the end
   2    a word, option or value is not right
   3    a picture, preset, recipe or plugin cannot be read, or the queue cannot be reached
   4    the result cannot be written

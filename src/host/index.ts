@@ -11,6 +11,7 @@ export * from './author/preview.ts';
 export * from './author/prove-plugin.ts';
 export * from './author/start-effect.ts';
 export * from './check-picture.ts';
+export * from './close-file.ts';
 export * from './lay.ts';
 export * from './lay-tile.ts';
 export * from './plugins/consent.ts';

@@ -8,6 +8,14 @@ import type {
   InspectedPicture,
   SeamReport,
 } from '../../inspect/index.ts';
+import type {
+  CloseChange,
+  ClosedPicture,
+  CloseOrder,
+  ClosePlan,
+  LitPicture,
+  SlowLight,
+} from '../../join/index.ts';
 import type { ResultCheck } from '../../render/verdict.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import type { Layout } from '../../repeat/layout.ts';
@@ -24,7 +32,11 @@ export type HandOrder =
     }
   | { readonly kind: 'closing'; readonly picture: InspectedPicture }
   | ({ readonly kind: 'result' } & ResultCheck)
-  | { readonly kind: 'resample'; readonly tile: Frame; readonly grid: Grid };
+  | { readonly kind: 'resample'; readonly tile: Frame; readonly grid: Grid }
+  | { readonly kind: 'light'; readonly picture: LitPicture; readonly divides: boolean }
+  | { readonly kind: 'plan close'; readonly picture: LitPicture; readonly order: CloseOrder }
+  | { readonly kind: 'close'; readonly picture: LitPicture; readonly plan: ClosePlan }
+  | { readonly kind: 'change'; readonly picture: LitPicture; readonly closed: ClosedPicture };
 
 /** What each kind of order comes back with. */
 export interface HandResults {
@@ -33,6 +45,11 @@ export interface HandResults {
   readonly closing: ClosingLayout[];
   readonly result: SeamReport;
   readonly resample: Frame;
+  /** The slow light, and the samples without it where that was asked. */
+  readonly light: { readonly light: SlowLight; readonly samples: LitPicture['samples'] };
+  readonly 'plan close': ClosePlan;
+  readonly close: ClosedPicture;
+  readonly change: CloseChange;
 }
 
 export type HandAnswer =

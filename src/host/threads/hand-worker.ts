@@ -1,5 +1,6 @@
 import { Fault } from '../../fault.ts';
 import { checkEdges, checkSeams, closingLayouts } from '../../inspect/index.ts';
+import { closeChange, closePicture, divideLight, planClose, slowLight } from '../../join/index.ts';
 import { resampleTile } from '../../render/resample.ts';
 import { checkResult } from '../../render/verdict.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
@@ -28,5 +29,15 @@ async function carryOut(order: HandOrder): Promise<HandResults[HandOrder['kind']
       return checkResult(order);
     case 'resample':
       return resampleTile(order.tile, order.grid);
+    case 'light': {
+      const light = slowLight(order.picture);
+      return { light, samples: order.divides ? divideLight(order.picture, light) : order.picture.samples };
+    }
+    case 'plan close':
+      return planClose(order.picture, order.order);
+    case 'close':
+      return closePicture(order.picture, order.plan);
+    case 'change':
+      return closeChange(order.picture, order.closed);
   }
 }
