@@ -1,5 +1,5 @@
 import { modulo } from 'tenter';
-import type { LinenModel, YarnSet } from './model.ts';
+import type { InkedFloats, LinenModel, YarnSet } from './model.ts';
 import { placeInBox } from './threads.ts';
 
 /**
@@ -13,6 +13,8 @@ export interface ClothPiece {
   readonly picks: number;
   /** 1 where the end lies over the pick. */
   readonly warpUp: Uint8Array;
+  /** The float of the thread on top; empty where the cloth is not printed. */
+  readonly floats: InkedFloats;
   readonly warp: PieceOfYarn;
   readonly weft: PieceOfYarn;
 }
@@ -37,18 +39,27 @@ export function cutCloth(
   const warp = emptyPiece(ends * picks);
   const weft = emptyPiece(ends * picks);
   const warpUp = new Uint8Array(ends * picks);
-  const { draft } = model;
+  const { draft, ink } = model;
+  const floats = emptyFloats(ink ? ends * picks : 0);
   for (let end = 0; end < ends; end++) {
     copyThread(model.warp, firstEnd + end, firstPick, picks, warp, end, ends);
     const column = modulo(firstEnd + end, draft.across);
     for (let pick = 0; pick < picks; pick++) {
-      warpUp[pick * ends + end] = draft.warpUp[modulo(firstPick + pick, draft.down) * draft.across + column];
+      const from = modulo(firstPick + pick, draft.down) * draft.across + column;
+      warpUp[pick * ends + end] = draft.warpUp[from];
+      if (!ink) continue;
+      floats.toMiddle[pick * ends + end] = ink.floats.toMiddle[from];
+      floats.pull[pick * ends + end] = ink.floats.pull[from];
     }
   }
   for (let pick = 0; pick < picks; pick++) {
     copyThread(model.weft, firstPick + pick, firstEnd, ends, weft, pick * ends, 1);
   }
-  return { firstEnd, ends, firstPick, picks, warpUp, warp, weft };
+  return { firstEnd, ends, firstPick, picks, warpUp, floats, warp, weft };
+}
+
+function emptyFloats(size: number): InkedFloats {
+  return { toMiddle: new Float32Array(size), pull: new Float32Array(size) };
 }
 
 function emptyPiece(size: number): PieceOfYarn {

@@ -1,6 +1,6 @@
 import { type ClothPiece, cutCloth } from './cloth.ts';
 import { ALONG_STEPS, COURSES } from './light.ts';
-import type { FarLight, LinenModel, YarnSet } from './model.ts';
+import type { ClothInk, FarLight, LinenModel, YarnSet } from './model.ts';
 import type { Axis } from './raster.ts';
 import type { SampleRow } from './row.ts';
 import { SECTION_STEPS, sectionAt } from './section.ts';
@@ -8,16 +8,30 @@ import { SECTION_STEPS, sectionAt } from './section.ts';
 /** Reads the mean lights out of the tables. */
 export function farLightOf(warp: YarnSet, weft: YarnSet, gap: number): FarLight {
   return {
-    warpOver: meanLight(warp, 1),
-    warpUnder: meanLight(warp, 0) * clear(weft),
-    weftOver: meanLight(weft, 1),
-    weftUnder: meanLight(weft, 0) * clear(warp),
+    warpOver: meanOnYarn(warp.lit.light, 1),
+    warpUnder: meanOnYarn(warp.lit.light, 0) * clear(weft),
+    weftOver: meanOnYarn(weft.lit.light, 1),
+    weftUnder: meanOnYarn(weft.lit.light, 0) * clear(warp),
     gap: gap * clear(warp) * clear(weft),
   };
 }
 
-/** The mean over the visible half of a yarn, along the half cells next to a crossing that it passes over (1) or under (0). */
-function meanLight({ lit }: YarnSet, over: number): number {
+/** The same of the ink of a printed cloth. */
+export function farInkOf({ warp, weft, ground }: Pick<ClothInk, 'warp' | 'weft' | 'ground'>): FarLight {
+  return {
+    warpOver: meanOnYarn(warp, 1),
+    warpUnder: meanOnYarn(warp, 0),
+    weftOver: meanOnYarn(weft, 1),
+    weftUnder: meanOnYarn(weft, 0),
+    gap: ground,
+  };
+}
+
+/**
+ * The mean of a table by course, place and section over the visible half of a yarn, along the half cells next to
+ * a crossing that it passes over (1) or under (0).
+ */
+function meanOnYarn(table: Float32Array, over: number): number {
   let sum = 0;
   let count = 0;
   for (let course = 0; course < COURSES; course++) {
@@ -26,7 +40,7 @@ function meanLight({ lit }: YarnSet, over: number): number {
       if (crossing !== over) continue;
       for (let k = 0; k < SECTION_STEPS; k++) {
         if (Math.abs(sectionAt(k)) > 1) continue;
-        sum += lit.light[(course * ALONG_STEPS + step) * SECTION_STEPS + k];
+        sum += table[(course * ALONG_STEPS + step) * SECTION_STEPS + k];
         count++;
       }
     }
@@ -63,12 +77,13 @@ export function paintFarRow(
     shade: new Float64Array(piece.ends),
     warp: new Float64Array(piece.ends),
     weft: new Float64Array(piece.ends),
+    ink: new Float64Array(piece.ends),
   };
   for (let pick = 0; pick < piece.picks; pick++) {
     addPick(model, piece, pick, sharedPart(down, y, firstPick + pick), columns);
   }
   for (let pixel = 0; pixel < width; pixel++) {
-    let [shade, warp, weft] = [0, 0, 0];
+    let [shade, warp, weft, ink] = [0, 0, 0, 0];
     const from = Math.floor(((x + pixel) * across.count) / across.span);
     const to = Math.floor(((x + pixel + 1) * across.count) / across.span);
     for (let end = from; end <= to; end++) {
@@ -76,10 +91,12 @@ export function paintFarRow(
       shade += part * columns.shade[end - firstEnd];
       warp += part * columns.warp[end - firstEnd];
       weft += part * columns.weft[end - firstEnd];
+      ink += part * columns.ink[end - firstEnd];
     }
     out.shade[pixel] = shade;
     out.warp[pixel] = warp;
     out.weft[pixel] = weft;
+    out.ink[pixel] = ink;
   }
 }
 
@@ -95,9 +112,9 @@ function addPick(
   { ends, warpUp, warp, weft }: ClothPiece,
   pick: number,
   part: number,
-  columns: { readonly [Name in keyof SampleRow]: Float64Array },
+  columns: { readonly [Name in 'shade' | 'warp' | 'weft' | 'ink']: Float64Array },
 ): void {
-  const { far } = model;
+  const { far, ink } = model;
   const { endPitch, pickPitch } = model.sett;
   for (let end = 0, at = pick * ends; end < ends; end++, at++) {
     const warpCover = Math.min(1, (2 * warp.half[at]) / endPitch);
@@ -111,5 +128,10 @@ function addPick(
     columns.shade[end] += part * shade;
     columns.warp[end] += part * warpShown;
     columns.weft[end] += part * weftShown;
+    if (!ink) continue;
+    const warpInk = isUp ? ink.far.warpOver : ink.far.warpUnder;
+    const weftInk = isUp ? ink.far.weftUnder : ink.far.weftOver;
+    columns.ink[end] +=
+      part * (warpShown * warpInk + weftShown * weftInk + (1 - warpShown - weftShown) * ink.far.gap);
   }
 }

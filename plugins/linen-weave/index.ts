@@ -1,6 +1,6 @@
 import { API_VERSION, defineEffect } from 'tenter';
 import { paintLinen } from './paint.ts';
-import { isDyed, PARAMETERS } from './parameters.ts';
+import { linenPlanes, PARAMETERS } from './parameters.ts';
 import { prepareLinen } from './prepare.ts';
 import { SENTENCES } from './sentences.ts';
 
@@ -8,14 +8,14 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'linen-weave',
-  version: '1.0.0',
+  version: '1.1.0',
   summary: 'Linen cloth: uneven flax yarns in plain weave, twill, basket or satin, lit from the side.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
-  planes: ['shade', 'tint'],
+  planes: ['shade', 'tint', 'load', 'shift'],
   lightFrom: 'light',
   blend: 'multiply',
-  planesFor: (values) => (isDyed(values) ? ['shade', 'tint'] : ['shade']),
+  planesFor: linenPlanes,
   prepare: prepareLinen,
   paint: paintLinen,
 });

@@ -16,6 +16,8 @@ export interface Knots {
   readonly fibre: Int32Array;
   /** The nearest pick, counted in the piece. */
   readonly pick: Int32Array;
+  /** mm down to where the end's float takes its ink from; 0 where the cloth is not printed. */
+  readonly toInk: Float64Array;
 }
 
 export function openKnots(ends: number): Knots {
@@ -26,7 +28,25 @@ export function openKnots(ends: number): Knots {
     course: new Int32Array(ends),
     fibre: new Int32Array(ends),
     pick: new Int32Array(ends),
+    toInk: new Float64Array(ends),
   };
+}
+
+/**
+ * mm down to where an end takes its ink from, between two picks of which it lies `distance` below the one and
+ * -`next` above the other.
+ */
+function toInkOfEnd(
+  { sett }: LinenModel,
+  { ends, warpUp, floats }: ClothPiece,
+  at: number,
+  distance: number,
+  next: number,
+): number {
+  const over = warpUp[at] ? at : at + ends;
+  if (!warpUp[over]) return 0;
+  const toCrossing = over === at ? -distance : -next;
+  return floats.pull[over] * (toCrossing + floats.toMiddle[over] * sett.pickPitch);
 }
 
 /**
@@ -66,5 +86,6 @@ export function cutEnds(model: LinenModel, piece: ClothPiece, down: Axis, row: n
     knots.course[end] = (2 * warpUp[at] + warpUp[below]) * ALONG_STEPS + Math.floor(t * ALONG_STEPS);
     knots.fibre[end] = warp.fibre[at] + Math.floor(t * samples);
     knots.pick[end] = distance - weft.half[at] <= -next - weft.half[below] ? above : above + 1;
+    if (model.ink) knots.toInk[end] = toInkOfEnd(model, piece, at, distance, next);
   }
 }

@@ -1,6 +1,6 @@
 import { hashUnit } from 'tenter';
 import { paintFarRow } from './far.ts';
-import type { LinenModel, YarnSet } from './model.ts';
+import type { FarLight, LinenModel, YarnSet } from './model.ts';
 import type { Axis } from './raster.ts';
 import { bent, openPainter, openRow, paintRow, type SampleRow, unbent } from './row.ts';
 
@@ -14,7 +14,20 @@ const FINENESS = 6;
 export function levelShade(model: LinenModel, wanted: number): LinenModel {
   const near = scaleNear(model, nearGain(drawPatches(model, FINENESS, drawNear), wanted));
   const far = drawPatches(near, 1, drawFar);
-  return scaleFar(near, wanted / (sumOf(far, 1) / far.length));
+  return levelInk(scaleFar(near, wanted / (sumOf(far, 1) / far.length)));
+}
+
+/** Lets the ink of a printed cloth cover as much from afar as from near by. */
+function levelInk(model: LinenModel): LinenModel {
+  const { ink } = model;
+  if (!ink) return model;
+  const [near, far] = [drawPatches(model, FINENESS, drawNear, 'ink'), drawPatches(model, 1, drawFar, 'ink')];
+  const gain = (1 - meanOf(near)) / (1 - meanOf(far));
+  return { ...model, ink: { ...ink, far: mapLight(ink.far, (light) => 1 - gain * (1 - light)) } };
+}
+
+function meanOf(values: Float32Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 /** Steps of the secant rule; three bring even an open, hard-lit cloth within half a per cent. */
@@ -59,18 +72,23 @@ function scaleSet(set: YarnSet, gain: number): YarnSet {
 }
 
 function scaleFar(model: LinenModel, gain: number): LinenModel {
-  const { warpOver, warpUnder, weftOver, weftUnder, gap } = model.far;
-  const far = {
-    warpOver: warpOver * gain,
-    warpUnder: warpUnder * gain,
-    weftOver: weftOver * gain,
-    weftUnder: weftUnder * gain,
-    gap: gap * gain,
-  };
-  return { ...model, far };
+  return { ...model, far: mapLight(model.far, (light) => light * gain) };
 }
 
-/** Draws a square of `size` samples whose first is (left, top): its shade, row by row. */
+function mapLight(
+  { warpOver, warpUnder, weftOver, weftUnder, gap }: FarLight,
+  change: (light: number) => number,
+): FarLight {
+  return {
+    warpOver: change(warpOver),
+    warpUnder: change(warpUnder),
+    weftOver: change(weftOver),
+    weftUnder: change(weftUnder),
+    gap: change(gap),
+  };
+}
+
+/** Draws a square of `size` samples whose first is (left, top): its shade or ink, row by row. */
 type DrawPatch = (
   model: LinenModel,
   across: Axis,
@@ -78,42 +96,52 @@ type DrawPatch = (
   left: number,
   top: number,
   size: number,
-  shade: Float32Array,
+  name: Drawn,
+  values: Float32Array,
 ) => void;
 
-const drawNear: DrawPatch = (model, across, down, left, top, size, shade) => {
+/** What of a row is wanted. */
+type Drawn = 'shade' | 'ink';
+
+const drawNear: DrawPatch = (model, across, down, left, top, size, name, values) => {
   const painter = openPainter(model, across, down, left, size, top, size);
-  drawRows(top, size, shade, (y, row) => paintRow(painter, y, row));
+  drawRows(top, size, name, values, (y, row) => paintRow(painter, y, row));
 };
 
-const drawFar: DrawPatch = (model, across, down, left, top, size, shade) =>
-  drawRows(top, size, shade, (y, row) => paintFarRow(model, across, down, left, y, row));
+const drawFar: DrawPatch = (model, across, down, left, top, size, name, values) =>
+  drawRows(top, size, name, values, (y, row) => paintFarRow(model, across, down, left, y, row));
 
 function drawRows(
   top: number,
   size: number,
-  shade: Float32Array,
+  name: Drawn,
+  values: Float32Array,
   draw: (y: number, row: SampleRow) => void,
 ): void {
   const row = openRow(size);
   for (let y = 0; y < size; y++) {
     draw(top + y, row);
-    shade.set(row.shade, y * size);
+    values.set(row[name], y * size);
   }
 }
 
-/** The shade of patches of whole threads, at `fineness` samples per thread. */
-function drawPatches(model: LinenModel, fineness: number, draw: DrawPatch): Float32Array {
+/** The shade or ink of patches of whole threads, at `fineness` samples per thread. */
+function drawPatches(
+  model: LinenModel,
+  fineness: number,
+  draw: DrawPatch,
+  name: Drawn = 'shade',
+): Float32Array {
   const { ends, picks, endPitch, pickPitch } = model.sett;
   const across = { count: ends, span: ends * fineness, scale: endPitch / (2 * ends * fineness) };
   const down = { count: picks, span: picks * fineness, scale: pickPitch / (2 * picks * fineness) };
   const size = PATCH_THREADS * fineness;
-  const shade = new Float32Array(PATCHES * size * size);
+  const values = new Float32Array(PATCHES * size * size);
   for (let k = 0; k < PATCHES; k++) {
     const end = Math.floor(hashUnit(1, k, 0) * ends);
     const pick = Math.floor(((k + hashUnit(2, k, 0)) / PATCHES) * picks);
-    const patch = shade.subarray(k * size * size, (k + 1) * size * size);
-    draw(model, across, down, end * fineness, pick * fineness, size, patch);
+    const patch = values.subarray(k * size * size, (k + 1) * size * size);
+    draw(model, across, down, end * fineness, pick * fineness, size, name, patch);
   }
-  return shade;
+  return values;
 }

@@ -37,6 +37,8 @@ export interface LinenModel {
   readonly warpColour: readonly [number, number, number];
   readonly weftColour: readonly [number, number, number];
   readonly dye: number;
+  /** The print on the threads; none where the artwork goes through the cloth. */
+  readonly ink: ClothInk | null;
 }
 
 /** Mean light of each set of yarns where it shows, over and under the other. Plain data. */
@@ -47,4 +49,31 @@ export interface FarLight {
   readonly weftUnder: number;
   /** Light that returns from between the threads. */
   readonly gap: number;
+}
+
+/** Where the ink on a float comes from. */
+export interface InkedFloats {
+  /** Crossings to the middle of the float, along the thread. */
+  readonly toMiddle: Float32Array;
+  /** Share of the way to that middle which the ink goes. */
+  readonly pull: Float32Array;
+}
+
+/**
+ * A print on a cloth: how much ink each place of a yarn has taken, as the light that a typical ink returns there
+ * (see `meanOfLoads`: light may be averaged, amounts of ink may not). Plain data.
+ */
+export interface ClothInk {
+  /** Indexed as `LitYarn.light`. */
+  readonly warp: Float32Array;
+  readonly weft: Float32Array;
+  /** On the open ground. */
+  readonly ground: number;
+  /** Of the thread on top, by crossing of the draft. */
+  readonly floats: InkedFloats;
+  /** Share of the way to the middle of its thread that the ink goes. */
+  readonly warpAcross: number;
+  readonly weftAcross: number;
+  /** The means of it all, see `far.ts`. */
+  readonly far: FarLight;
 }

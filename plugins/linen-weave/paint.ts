@@ -1,18 +1,24 @@
-import type { Band, TextureLayer } from 'tenter';
+import { type Band, loadOfLight, type TextureLayer, TYPICAL_RATIO } from 'tenter';
 import { paintFarRow } from './far.ts';
 import type { LinenModel } from './model.ts';
+import type { LinenPlane } from './parameters.ts';
 import { axisOf, isFarView, samplesPerPixel } from './raster.ts';
 import { openPainter, openRow, paintRow, type RowPainter, type SampleRow } from './row.ts';
 
 /** Fills the planes of a band; each pixel is the mean of its samples, or of its crossings from afar. */
-export function paintLinen(model: LinenModel, band: Band, layer: TextureLayer<'shade' | 'tint'>): void {
-  const shares = layer.tint !== undefined;
-  const draw = isFarView(model, band) ? farRows(model, band) : nearRows(model, band, shares);
+export function paintLinen(model: LinenModel, band: Band, layer: TextureLayer<LinenPlane>): void {
+  const wanted: (keyof SampleRow)[] = ['shade'];
+  if (layer.tint) wanted.push('warp', 'weft');
+  if (model.ink) wanted.push('ink', 'fromX', 'fromY');
+  const draw = isFarView(model, band) ? farRows(model, band) : nearRows(model, band, wanted);
   for (let y = 0; y < band.height; y++) {
     const row = draw(band.y + y);
     // A layer holds only the planes that were asked for.
     layer.shade?.set(row.shade, y * band.width);
     if (layer.tint) tintRow(model, row, layer.tint, y * band.width);
+    if (!model.ink) continue;
+    if (layer.load) loadRow(row.ink, layer.load, y * band.width);
+    if (layer.shift) shiftRow(row, layer.shift, 2 * y * band.width);
   }
 }
 
@@ -28,8 +34,8 @@ function farRows(model: LinenModel, band: Band): DrawRow {
   };
 }
 
-/** @param shares Whether the shares of warp and weft are wanted besides the shade. */
-function nearRows(model: LinenModel, band: Band, shares: boolean): DrawRow {
+/** @param wanted What is wanted of each row: means are taken of nothing else. */
+function nearRows(model: LinenModel, band: Band, wanted: readonly (keyof SampleRow)[]): DrawRow {
   const samples = samplesPerPixel(model, band);
   const painter = openPainter(
     model,
@@ -42,7 +48,6 @@ function nearRows(model: LinenModel, band: Band, shares: boolean): DrawRow {
   );
   const row = openRow(band.width * samples);
   const mean = samples === 1 ? row : openRow(band.width);
-  const wanted: readonly (keyof SampleRow)[] = shares ? ['shade', 'warp', 'weft'] : ['shade'];
   return (y) => {
     if (samples === 1) paintRow(painter, y, row);
     else meanOfRows(painter, y * samples, samples, wanted, row, mean);
@@ -91,5 +96,18 @@ function tintRow(model: LinenModel, mean: SampleRow, tint: Float32Array, first: 
     tint[at + 1] = weftColour[1] + share * (warpColour[1] - weftColour[1]);
     tint[at + 2] = weftColour[2] + share * (warpColour[2] - weftColour[2]);
     tint[at + 3] = dye * Math.min(1, tinted);
+  }
+}
+
+/** How much ink there is: what returns that light, and never more than the artwork has. */
+function loadRow(ink: Float32Array, load: Float32Array, first: number): void {
+  for (let pixel = 0; pixel < ink.length; pixel++)
+    load[first + pixel] = ink[pixel] > TYPICAL_RATIO ? Math.max(0, loadOfLight(ink[pixel])) : 1;
+}
+
+function shiftRow({ fromX, fromY }: SampleRow, shift: Float32Array, first: number): void {
+  for (let pixel = 0, at = first; pixel < fromX.length; pixel++, at += 2) {
+    shift[at] = fromX[pixel];
+    shift[at + 1] = fromY[pixel];
   }
 }

@@ -129,11 +129,24 @@ export const PARAMETERS = {
     default: 100,
     help: 'Strength of the yarn colours over the artwork.',
   }),
+  inked: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0,
+    help: 'How far the artwork is a print on top of the threads: 0 goes through the cloth, 1 misses all that lies deep.',
+  }),
 } as const;
 
 export type LinenValues = ValuesOf<typeof PARAMETERS>;
 
-/** Whether the yarns have colours of their own, so that a tint is needed. */
-export function isDyed({ dye, warpColour, weftColour }: LinenValues): boolean {
-  return dye > 0 && (warpColour !== '#ffffff' || weftColour !== '#ffffff');
+/** The planes that these values need: a tint where the yarns have colours of their own, two more for a print. */
+export function linenPlanes({ dye, warpColour, weftColour, inked }: LinenValues): LinenPlane[] {
+  const planes: LinenPlane[] = ['shade'];
+  if (dye > 0 && (warpColour !== '#ffffff' || weftColour !== '#ffffff')) planes.push('tint');
+  if (inked > 0) planes.push('load', 'shift');
+  return planes;
 }
+
+/** What a linen may paint. */
+export type LinenPlane = 'shade' | 'tint' | 'load' | 'shift';

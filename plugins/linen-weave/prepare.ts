@@ -43,6 +43,7 @@ function specOf(values: LinenValues): LinenSpec {
     warpColour: channelsOf(values.warpColour),
     weftColour: channelsOf(values.weftColour),
     dye: values.dye / 100,
+    inked: values.inked,
   };
 }
 

@@ -12,6 +12,11 @@ export interface SampleRow {
   /** The share of each sample that is warp, and weft. */
   readonly warp: Float32Array;
   readonly weft: Float32Array;
+  /** Of a printed cloth: the light that its ink returns (see `ink.ts`). */
+  readonly ink: Float32Array;
+  /** And mm across and down to where that ink comes from, times the share that is yarn. */
+  readonly fromX: Float32Array;
+  readonly fromY: Float32Array;
 }
 
 export function openRow(samples: number): SampleRow {
@@ -19,8 +24,17 @@ export function openRow(samples: number): SampleRow {
     shade: new Float32Array(samples),
     warp: new Float32Array(samples),
     weft: new Float32Array(samples),
+    ink: new Float32Array(samples),
+    fromX: new Float32Array(samples),
+    fromY: new Float32Array(samples),
   };
 }
+
+/** How much more ink one fibre takes than the next where the ink runs out, by how much more light it returns. */
+const FIBRES = 3.5;
+
+/** What a cloth that is not printed has for tables of ink. */
+const NO_INK = new Float32Array(0);
 
 /** mm of height over which the upper of two touching yarns gives way to the other. */
 const CONTACT = 0.05;
@@ -83,9 +97,9 @@ export function openPainter(
 export function paintRow(painter: RowPainter, row: number, out: SampleRow): void {
   const { model, piece, knots, across, down, first, count } = painter;
   cutEnds(model, piece, down, row, knots);
-  const { warp, weft, gap } = model;
+  const { warp, weft, gap, ink } = model;
   const { ends } = piece;
-  const { shade, warp: warpShare, weft: weftShare } = out;
+  const { shade, warp: warpShare, weft: weftShare, ink: inkLight, fromX, fromY } = out;
   const {
     light: warpLight,
     surface: warpSurface,
@@ -103,7 +117,12 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
   const { streaks: warpStreaks, fray: warpFray } = warp.fibres;
   const { streaks: weftStreaks, fray: weftFray, samples: weftSamples } = weft.fibres;
   const { half: weftHalf, tone: weftTone, offset: weftOffset, fibre: weftStrip } = piece.weft;
-  const warpUp = piece.warpUp;
+  const { warpUp, floats } = piece;
+  const warpInk = ink ? ink.warp : NO_INK;
+  const weftInk = ink ? ink.weft : NO_INK;
+  const groundInk = ink ? ink.ground : 0;
+  const warpAcross = ink ? ink.warpAcross : 0;
+  const weftAcross = ink ? ink.weftAcross : 0;
   const { scale, span } = across;
   const stride = 2 * across.count;
   const perSample = 1 / (stride * scale);
@@ -168,6 +187,14 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
       const tone1 = weftTone[a + 1] - tone0;
       const weftCourse = (3 - 2 * warpUp[a] - warpUp[a + 1]) * ALONG_STEPS;
       const strip = weftStrip[a];
+      const toWarpInk = knots.toInk[knot];
+      let weftPull = 0;
+      let weftMiddle = 0;
+      if (ink && warpUp[a] + warpUp[a + 1] < 2) {
+        const over = warpUp[a] ? a + 1 : a;
+        weftPull = floats.pull[over];
+        weftMiddle = (over === a ? left : right) + floats.toMiddle[over] * pitch;
+      }
 
       let units = (p - base) * stride - rest;
       for (let k = p - first; p < until; p++, k++, units += stride) {
@@ -177,7 +204,8 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
         u *= u < 0 ? frayLow : frayHigh;
         const weftAlong = weftCourse + ((f * ALONG_STEPS) | 0);
         const sample = strip + ((f * weftSamples) | 0);
-        let v = (y0 + f * y1) * (invHalf0 + f * invHalf1);
+        const away = y0 + f * y1;
+        let v = away * (invHalf0 + f * invHalf1);
         v *= weftNarrow[weftAlong] * (1 + weftFray[2 * sample + (v < 0 ? 0 : 1)]);
 
         let i = (u * STEPS_PER_UNIT + SECTION_CENTRE) | 0;
@@ -210,6 +238,17 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
         shade[k] = bent(lit);
         warpShare[k] = warpShown;
         weftShare[k] = weftShown;
+        if (ink) {
+          const ground = 1 - warpShown - weftShown;
+          const onWarpInk = warpInk[warpRow + i];
+          const onWeftInk = weftInk[weftAlong * SECTION_STEPS + j];
+          inkLight[k] =
+            warpShown * onWarpInk * (1 + FIBRES * warpFibre * (1 - onWarpInk)) +
+            weftShown * onWeftInk * (1 + FIBRES * weftFibre * (1 - onWeftInk)) +
+            ground * groundInk;
+          fromX[k] = warpShown * warpAcross * (x0 - x) + weftShown * weftPull * (weftMiddle - x);
+          fromY[k] = warpShown * toWarpInk - weftShown * weftAcross * away;
+        }
       }
     }
   }

@@ -3,6 +3,7 @@ import { clothCover, yarnDiameter } from './count.ts';
 import { type Draft, draftOf, type Weave, warpShare } from './draft.ts';
 import { farLightOf } from './far.ts';
 import { drawFibres } from './fibre.ts';
+import { inkOn } from './ink.ts';
 import { type Lighting, lightYarn } from './light.ts';
 import type { LinenModel, YarnSet } from './model.ts';
 import { placeThreads, togetherness } from './place.ts';
@@ -36,6 +37,8 @@ export interface LinenSpec {
   readonly weftColour: readonly [number, number, number];
   /** Strength of the yarn colours, 0..1. */
   readonly dye: number;
+  /** How far the artwork is a print on top of the threads, 0..1. */
+  readonly inked: number;
 }
 
 /** Width over thickness of a yarn in the cloth: off the loom, and what wear adds. */
@@ -81,6 +84,7 @@ export function weaveLinen(spec: LinenSpec, box: Box, random: (name: string) => 
     warpColour: spec.warpColour,
     weftColour: spec.weftColour,
     dye: spec.dye,
+    ink: inkOn(warp, weft, draft, spec.inked),
   };
 }
 
