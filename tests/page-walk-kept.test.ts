@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { randomStream } from '../src/field/index.ts';
 import { openPage } from './page-kit.ts';
 import {
   another,
@@ -47,6 +48,18 @@ async function fileOf(path: string) {
   return { name: path.split('/').at(-1)!, mimeType: 'image/png', buffer: readFileSync(path) };
 }
 
+/** Dots strewn over 60 x 60 mm, some of them cut off by its edges. */
+async function flecks(): Promise<Buffer> {
+  const random = randomStream('flecks', 'places');
+  const dots = Array.from({ length: 90 }, () => {
+    const [x, y, radius] = [random.between(0, 240), random.between(0, 240), random.between(3, 9)];
+    return `<circle cx="${x}" cy="${y}" r="${radius}" fill="${BIRD}"/>`;
+  });
+  const drawn = `<svg xmlns="http://www.w3.org/2000/svg" width="240" height="240">
+    <rect width="240" height="240" fill="${GROUND}"/>${dots.join('')}</svg>`;
+  return sharp(Buffer.from(drawn)).withMetadata({ density: 101.6 }).png().toBuffer();
+}
+
 async function save(page: Page, what: string, name: string): Promise<void> {
   await page.getByRole('button', { name: 'Save…' }).click();
   const dialog = page.getByRole('dialog', { name: 'Save' });
@@ -80,6 +93,32 @@ describe.runIf(isThere)('opening a picture', () => {
       await page.keyboard.press('Control+z');
       await page.keyboard.press('Control+z');
       await sameAs(page, bare);
+    }),
+  );
+
+  it(
+    'one that does not close is made to, in the question and on the ticket',
+    fresh(async (page) => {
+      const bare = await clothSeen(page);
+      await page.getByRole('button', { name: 'open a picture' }).click();
+      const dialog = page.getByRole('dialog', { name: 'Open a picture' });
+      await dialog
+        .getByLabel(/^A tile that stands in repeat/)
+        .setInputFiles({ name: 'flecks.png', mimeType: 'image/png', buffer: await flecks() });
+      await dialog.getByText('It does not close so.').waitFor();
+      await dialog.getByRole('button', { name: 'make it close' }).click();
+      await dialog.getByText('It closes so.').waitFor();
+      await dialog.getByText(/^Made to close: [\d.]+ % of it changed/).waitFor();
+      await dialog.getByRole('button', { name: 'Put it on the cloth' }).click();
+      await another(page, bare);
+      await page.getByRole('heading', { name: 'flecks, made to close' }).waitFor();
+      await page.getByText('It closes.').waitFor();
+      await page.getByRole('combobox', { name: 'layout' }).selectOption('drop:1/2');
+      await page.getByText('The tile itself does not close so.').waitFor();
+      await shot(page, 'make-it-close');
+      await page.getByRole('button', { name: 'make it close' }).click();
+      await page.getByText('It closes.').waitFor();
+      await page.getByRole('heading', { name: 'flecks, made to close', exact: true }).waitFor();
     }),
   );
 

@@ -6,11 +6,12 @@ import { checkClosing } from './check.ts';
 import type { Desk } from './desk.ts';
 import { MOST_WORK_BYTES } from './kept/works.ts';
 import { look } from './looks/look.ts';
+import { closeArtwork } from './opened/closed.ts';
 import { keepDropped, MOST_DROPPED } from './opened/dropped.ts';
 import { lineOf } from './saving/command-words.ts';
 import { tileCommand } from './saving/picture-command.ts';
 import type { Saver } from './saving/saver.ts';
-import { checkSchema, commandSchema, lookSchema, saveSchema } from './shapes/orders.ts';
+import { checkSchema, closeSchema, commandSchema, lookSchema, saveSchema } from './shapes/orders.ts';
 import { keptWorkSchema, nameText } from './shapes/work.ts';
 import type { Sheets } from './sheets.ts';
 import { tellError, told } from './told.ts';
@@ -40,6 +41,10 @@ export function pageApi(desk: Desk, saver: Saver, sheets: Sheets): Hono<Asked> {
   api.post('/check', atMost(MOST_ORDER), async (context) =>
     context.json(await checkClosing(desk.artworks, await bodyOf(context, 'what to check', checkSchema))),
   );
+  api.post('/close', atMost(MOST_ORDER), async (context) => {
+    const order = await bodyOf(context, 'what is to close', closeSchema);
+    return context.json(await closeArtwork(desk, order, goneSignal(context)));
+  });
   api.put('/work/:id', atMost(MOST_WORK_BYTES), async (context) => {
     const kept = await bodyOf(context, 'a work', keptWorkSchema);
     if (kept.id !== context.req.param('id'))

@@ -1,4 +1,5 @@
 import type { Begin, KeptWork, OpenedTile } from '../words/begin.ts';
+import type { CloseOrder } from '../words/close.ts';
 import type { Look, LookOrder, Told } from '../words/look.ts';
 import type { Closing, News } from '../words/news.ts';
 import type { CommandOrder, SaveOrder, Saving } from '../words/save.ts';
@@ -60,6 +61,11 @@ export class Api {
 
   check(order: Pick<LookOrder, 'tile' | 'layout' | 'size'>): Promise<Closing> {
     return this.#json('api/check', order);
+  }
+
+  /** A copy of an artwork that closes over a layout. */
+  close(order: CloseOrder): Promise<OpenedTile> {
+    return this.#json('api/close', order);
   }
 
   save(order: SaveOrder): Promise<Saving> {

@@ -18,6 +18,8 @@ export interface ArtworkWishes {
   readonly size?: Size;
   /** Pixels per mm. */
   readonly density?: number;
+  /** What the person should know of it besides what its file says. */
+  readonly notes?: readonly string[];
 }
 
 /** The same file has the same id, whatever it is called by and whenever it is opened. */
@@ -45,7 +47,7 @@ export async function readFacts(id: string, path: string, wishes: ArtworkWishes 
     name: wishes.name ?? basename(path, extname(path)),
     size: sized?.size,
     colours: [],
-    notes: [...header.notes, ...(doubt === undefined ? [] : [doubt])],
+    notes: [...(wishes.notes ?? []), ...header.notes, ...(doubt === undefined ? [] : [doubt])],
   };
 }
 

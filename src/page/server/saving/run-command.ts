@@ -23,6 +23,8 @@ export interface RunTools {
   readonly trust: boolean;
   readonly signal: AbortSignal;
   readonly onProgress: (done: number) => void;
+  /** Besides 0, the exit code with which the command has done its work and found something; none where absent. */
+  readonly found?: number;
 }
 
 /**
@@ -32,7 +34,10 @@ export interface RunTools {
  * @returns What it says with `--json`.
  * @throws Fault as the command told it; of kind `cancelled` where `signal` asked: nothing is then written.
  */
-export function runCommand(words: Words, { trust, signal, onProgress }: RunTools): Promise<unknown> {
+export function runCommand(
+  words: Words,
+  { trust, signal, onProgress, found = 0 }: RunTools,
+): Promise<unknown> {
   if (signal.aborted) return Promise.reject(cancelled());
   const child = spawn(process.execPath, [COMMAND, ...words, '--json'], {
     stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
@@ -54,7 +59,7 @@ export function runCommand(words: Words, { trust, signal, onProgress }: RunTools
     child.once('exit', (code) => setTimeout(() => child.emit('close', code), LEFT_BEHIND_MS).unref());
     child.once('close', (code) => {
       signal.removeEventListener('abort', stop);
-      const said = code === 0 ? parsed(out()) : undefined;
+      const said = code === 0 || code === found ? parsed(out()) : undefined;
       if (said !== undefined) resolve(said);
       else reject(signal.aborted ? cancelled() : faultOf(out(), err(), code));
     });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { CloseOrder } from '../../words/close.ts';
 import type { LookOrder } from '../../words/look.ts';
 import type { CommandOrder, SaveOrder } from '../../words/save.ts';
 import {
@@ -39,6 +40,12 @@ export const lookSchema: z.ZodType<LookOrder> = z.strictObject({
 });
 
 export const checkSchema = z.strictObject({ tile: idText, layout: layoutText, size: sizeSchema.optional() });
+
+export const closeSchema: z.ZodType<CloseOrder> = z.strictObject({
+  tile: idText,
+  layout: layoutText,
+  size: sizeSchema,
+});
 
 export const saveSchema: z.ZodType<SaveOrder> = z.strictObject({
   what: z.enum(['recipe', 'tile', 'texture', 'collection']),

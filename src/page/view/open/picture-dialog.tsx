@@ -9,6 +9,7 @@ import { NumberValue } from '../value/number-value.tsx';
 import { SwitchValue } from '../value/switch-value.tsx';
 import { LayoutDrawing } from './layout-drawing.tsx';
 import { LAYOUTS } from './layouts.ts';
+import { MakeItClose } from './make-it-close.tsx';
 
 const SIDE = { unit: 'mm', min: 1, max: 10_000 } as const;
 /** Where no file says its density. */
@@ -42,7 +43,9 @@ export function PictureDialog({ dropped }: { dropped?: File }) {
       )}
       <p role="status">{isReading && 'Reading the picture…'}</p>
       {trouble && <p role="alert">{trouble}</p>}
-      {tile && <Placing tile={tile} onDone={() => (open.value = undefined)} />}
+      {tile && (
+        <Placing key={tile.id} tile={tile} onClosed={setTile} onDone={() => (open.value = undefined)} />
+      )}
     </Dialog>
   );
 
@@ -61,7 +64,15 @@ export function PictureDialog({ dropped }: { dropped?: File }) {
   }
 }
 
-function Placing({ tile, onDone }: { tile: OpenedTile; onDone: () => void }) {
+function Placing({
+  tile,
+  onClosed,
+  onDone,
+}: {
+  tile: OpenedTile;
+  onClosed: (tile: OpenedTile) => void;
+  onDone: () => void;
+}) {
   const { desk, api } = usePage();
   const stated = tile.size?.width;
   const [width, setWidth] = useState(stated ?? (tile.width / USUAL_DPI) * MM_PER_INCH);
@@ -143,7 +154,10 @@ function Placing({ tile, onDone }: { tile: OpenedTile; onDone: () => void }) {
       <p role="status" class={closing && closing.grade !== 'closes' ? 'warning' : undefined}>
         {closing
           ? `${verdict(closing)} ${closing.grade === 'closes' ? '' : closing.words.join(' ')}`
-          : 'Looking at its seams…'}
+          : 'Looking at its seams…'}{' '}
+        {closing?.grade === 'open' && (
+          <MakeItClose order={{ tile: tile.id, layout, size: { width, height } }} onClosed={onClosed} />
+        )}
       </p>
       {hasSteps && (
         <p>

@@ -1,6 +1,7 @@
 import { trimNumber } from '../../../repeat/length.ts';
-import type { KeptWork } from '../../words/begin.ts';
+import type { KeptWork, OpenedTile } from '../../words/begin.ts';
 import { LAYOUTS, layoutWords } from '../open/layouts.ts';
+import { MakeItClose } from '../open/make-it-close.tsx';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from '../value/choice-value.tsx';
 import { ColourValue } from '../value/colour-value.tsx';
@@ -89,15 +90,23 @@ export function Head() {
 
 /** The verdict of the seam check on the artwork, as soon as it is known. */
 function Closes() {
-  const { closing } = usePage();
+  const { closing, desk } = usePage();
   const { grade, words } = closing.value ?? {};
+  const { tile, layout, size } = desk.work.value;
   if (grade === undefined) return <span role="status" />;
   if (grade === 'closes') return <span role="status">It closes.</span>;
   return (
     <span role="status" class="warning" title={words?.join(' ')}>
-      {grade === 'open' ? 'The tile itself does not close so.' : 'Look at its seams.'}
+      {grade === 'open' ? 'The tile itself does not close so.' : 'Look at its seams.'}{' '}
+      {grade === 'open' && tile !== undefined && (
+        <MakeItClose order={{ tile, layout, size }} onClosed={put} />
+      )}
     </span>
   );
+
+  function put(closed: OpenedTile): void {
+    desk.change((work) => ({ ...work, tile: closed.id, size: closed.size ?? work.size }));
+  }
 }
 
 /** All designs that are open. */
