@@ -11,6 +11,7 @@ import {
   proveEffect,
 } from '../src/effect/prove/index.ts';
 import { pinProcess } from '../src/host/threads/pin-process.ts';
+import dyed from './broken/dyed.ts';
 import { CAUGHT_BY, CAUGHT_IN_A_THREAD, SLOW } from './broken/list.ts';
 import { ripple, shadeAt } from './broken/ripple.ts';
 
@@ -22,6 +23,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'clamped-row': { fulled: 6 },
   'decimal-colour': { ink: '#ffffff' },
   'extreme-nan': { height: 0 },
+  'flat-swatch': { cloth: 'proof-flat.png' },
+  'idle-picture': { cloth: 'proof-noise.png' },
   'dead-colour': { tone: '#806040' },
   'dead-half': { tone: 1 },
   'dead-number': { tone: 0.5 },
@@ -72,6 +75,9 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
+  'idle-picture': /Expected cloth to change what is painted/,
+  'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
+  'spoilt-picture': /a write to samples\[\d+\] of proof-brushed\.png.*Other steps and threads/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
   'few-samples': /It comes of the density, 1000.76 dpi: at 203.2 dpi all is well/,
   'faint-sketch': /a contrast of shade of 0\.\d+ after 0\.\d+/,
@@ -127,7 +133,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
+  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
@@ -144,7 +150,7 @@ function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
 
 it('has every effect of the shelf on its list', () => {
   const files = readdirSync(new URL('broken', import.meta.url)).map((file) => file.replace('.ts', ''));
-  expect(files.filter((name) => !['list', 'ripple', SLOW].includes(name)).sort()).toEqual(
+  expect(files.filter((name) => !['list', 'ripple', 'dyed', SLOW].includes(name)).sort()).toEqual(
     [...Object.keys(CAUGHT_BY), ...Object.keys(CAUGHT_IN_A_THREAD)].sort(),
   );
 });
@@ -154,6 +160,11 @@ it('proves the sound twin of them all', async () => {
   expect(report.proven, describeFailures(report)).toBe(true);
   const left = report.results.filter(({ status }) => status === 'not applicable').map(({ check }) => check);
   expect(left).toEqual(['memory', 'presets', 'sentences', 'sketch']);
+});
+
+it('proves the sound twin of those that take a picture', async () => {
+  const report = await proveEffect(dyed, { quick: true, now: () => performance.now() });
+  expect(report.proven, describeFailures(report)).toBe(true);
 });
 
 it('forgives the last bits of places far out', async () => {

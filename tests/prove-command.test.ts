@@ -149,3 +149,22 @@ it.each([
   expect(ended.err).toContain(words);
   expect(ended.code).toBe(code);
 });
+
+it('writes the picture of a failure that came of one, so that its command really runs', async () => {
+  const { out } = await prove(
+    broken('flat-swatch'),
+    '--trust',
+    '--quick',
+    '--check',
+    'parameters',
+    '--out',
+    'mine',
+  );
+  const line = /see it +tenter (make .*)/.exec(out)?.[1];
+  expect(line).toContain('--set cloth=mine/proof-flat.png');
+  const words = line!.replaceAll('"', '').split(' ');
+  const shown = await new Promise<string>((done) => {
+    execFile(process.execPath, [command, ...words], { cwd: folder }, (_, __, err) => done(err));
+  });
+  expect(shown).toContain('NaN in the plane shade');
+});

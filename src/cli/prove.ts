@@ -113,7 +113,7 @@ async function proveAll(given: readonly string[], flags: ProveFlags): Promise<vo
           onResult: ({ check }) => onProgress?.(++ended / CHECKS.length, `${plugin.effect.name}: ${check}`),
         },
       );
-      const asked = { places, trust: flags.trust, quick: flags.quick };
+      const asked = { places, trust: flags.trust, quick: flags.quick, out: flags.out };
       const ways: Ways = flags.json ? new Map() : await waysToSee(report, plugin, asked, signal);
       return { report, ways };
     });

@@ -6,6 +6,7 @@ import { showsFault } from '../host/author/shows-fault.ts';
 import type { ShelvedEffect } from '../host/plugins/shelf.ts';
 import { groundFor } from '../render/ground.ts';
 import { formatDensity } from '../repeat/length.ts';
+import { withProofSwatches } from './proof-swatches.ts';
 
 /** Commands that show a fault, each under what it is for. */
 export type Ways = ReadonlyMap<CheckName, readonly (readonly [label: string, command: string])[]>;
@@ -16,6 +17,8 @@ export interface Asked {
   readonly places: readonly string[];
   readonly trust?: boolean;
   readonly quick?: boolean;
+  /** Where the kit's own pictures are written, for effects that take some. */
+  readonly out: string;
 }
 
 /** What is not kept where a texture drawn by itself comes out wrong; of the others there is nothing to see in one picture. */
@@ -36,7 +39,7 @@ export async function waysToSee(
   const ways = new Map<CheckName, readonly (readonly [string, string])[]>();
   for (const result of results) {
     if (result.status !== 'failed') continue;
-    const drawn = await drawnBy(result, plugin, signal);
+    const drawn = await drawnBy(result, plugin, asked.out, signal);
     const commands = drawn.map((trial, index) => commandFor(words, trial, index));
     const again = `tenter prove ${words} --check ${result.check}${asked.quick ? ' --quick' : ''}`;
     const isOther = drawn[0] && drawn[0].quality !== result.failure.setting.quality;
@@ -53,14 +56,17 @@ export async function waysToSee(
 async function drawnBy(
   { check, failure }: CheckResult & { readonly status: 'failed' },
   plugin: ShelvedEffect,
+  out: string,
   signal?: AbortSignal,
 ): Promise<readonly Trial[]> {
+  const drawable = (trial: Trial) => withProofSwatches(trial, plugin.effect, out);
   const { setting, beside } = failure;
   if (![setting, ...(beside ? [beside] : [])].every(({ seed }) => isWritable(seed))) return [];
-  if (beside) return [beside, setting];
+  if (beside) return Promise.all([beside, setting].map(drawable));
   if (!SEEN.includes(check)) return [];
   const ground = groundFor(plugin.effect);
-  for (const trial of asDrawn(setting)) {
+  for (const tried of asDrawn(setting)) {
+    const trial = await drawable(tried);
     if (await showsFault(plugin, trial, ground, signal)) return [trial];
   }
   return [];

@@ -1,8 +1,8 @@
 /** A picture that a parameter names, as `setting.picture(name)` hands it to `prepare`. Frozen. */
 export interface Picture {
-  /** px across. */
+  /** Pixels across. */
   readonly width: number;
-  /** px down. */
+  /** Pixels down. */
   readonly height: number;
   /** Width of a pixel in mm, from the picture's own density. */
   readonly mmPerPixelX: number;

@@ -155,7 +155,7 @@ function pictureMeant(text: string): string {
     readPictureValue(text);
     return '';
   } catch (error) {
-    return Fault.is(error) ? `Of the size behind the @: ${error.message} ` : '';
+    return Fault.is(error) ? `Of what stands behind the @: ${error.remedy} ` : '';
   }
 }
 

@@ -35,6 +35,8 @@ export function claimsOf(name: string, parameter: Parameter): Claim[] {
       );
     case 'switch':
       return [{ what: `switch ${name}`, values: [false, true] }];
+    case 'picture':
+      return [{ what: name, values: extremesOf(parameter) }];
     default:
       return [{ what: name, values: [...extremesOf(parameter), parameter.default] }];
   }

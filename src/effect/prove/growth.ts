@@ -1,6 +1,7 @@
 import type { Bench } from './bench.ts';
 import { bytesIn } from './compare.ts';
 import { Failed, Refused } from './failed.ts';
+import { lentBuffers } from './proof-swatches.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 
@@ -122,7 +123,9 @@ async function prepareTimed(
   try {
     const { model } = await bench.prepare(trial);
     const ms = now() - started;
-    return bytesIn(model) > MOST_MEGABYTES * 2 ** 20 ? 'large' : { trial, area: side ** 2, ms };
+    return bytesIn(model, lentBuffers()) > MOST_MEGABYTES * 2 ** 20
+      ? 'large'
+      : { trial, area: side ** 2, ms };
   } catch (error) {
     if (error instanceof Refused) return 'refused';
     throw error;

@@ -1,4 +1,5 @@
 import { bytesIn } from './compare.ts';
+import { lentBuffers } from './proof-swatches.ts';
 import type { Sample } from './sample.ts';
 import type { Trial } from './trial.ts';
 
@@ -19,7 +20,7 @@ export class KeptSamples {
   }
 
   keep(sample: Sample): void {
-    const bytes = bytesIn(sample.model);
+    const bytes = bytesIn(sample.model, lentBuffers());
     if (bytes > MOST_MEGABYTES * 2 ** 20) return;
     this.samples.set(keyOf(sample.trial), { sample, bytes });
     this.bytes += bytes;

@@ -30,7 +30,7 @@ function grain(x: number, y: number): number {
 
 /** What people give besides a good scan: the kit's own pictures, by the names that settings have for them. */
 const SWATCHES: Readonly<Record<string, Swatch>> = {
-  'proof-brushed.png': { width: 120, height: 90, mm: 0.2, paint: brushed },
+  'proof-brushed.png': { width: 240, height: 180, mm: 0.25, paint: brushed },
   'proof-dot.png': { width: 1, height: 1, mm: 0.1, paint: () => [0.6, 0.3, 0.2, 1] },
   'proof-six.png': { width: 3, height: 2, mm: 0.5, paint: (x, y) => [x / 2, y, 0.5, 1] },
   'proof-flat.png': { width: 64, height: 48, mm: 0.2, paint: () => [0.5, 0.5, 0.5, 1] },
@@ -49,23 +49,60 @@ const SWATCHES: Readonly<Record<string, Swatch>> = {
 /** The names of the kit's own pictures; the first stands for whatever picture an effect brings along. */
 export const PROOF_PICTURES = Object.keys(SWATCHES);
 
-const drawn = new Map<string, Picture>();
-
-/** One of the kit's own pictures; the first for any other name. */
-export function proofPicture(name: string): Picture {
-  const known = Object.hasOwn(SWATCHES, name) ? name : PROOF_PICTURES[0];
-  const found = drawn.get(known) ?? draw(SWATCHES[known]);
-  drawn.set(known, found);
-  return found;
+/** What effects are given, and what was drawn: an effect that writes into the first does not reach the second. */
+interface Drawn {
+  readonly given: Picture;
+  readonly drawn: Uint16Array;
 }
 
-/** What the picture parameters of an effect name in a trial. */
+const pictures = new Map<string, Drawn>();
+
+/** The name of the kit's picture that stands for a value. */
+export function proofName(value: unknown): string {
+  return PROOF_PICTURES.find((name) => name === value) ?? PROOF_PICTURES[0];
+}
+
+/** What the picture parameters of an effect name in a trial, as they were drawn. */
 export function proofPictures(
   { parameters }: AnyEffect,
   given: Trial['parameters'],
 ): Record<string, Picture> {
   const names = Object.keys(parameters).filter((name) => parameters[name].kind === 'picture');
-  return Object.fromEntries(names.map((name) => [name, proofPicture(String(given[name]))]));
+  return Object.fromEntries(names.map((name) => [name, restored(proofName(given[name]))]));
+}
+
+/** One of the kit's pictures as it was drawn. */
+export function proofPicture(name: string): Picture {
+  return restored(proofName(name));
+}
+
+/** The buffers of all pictures that effects were given: a model that holds one does not own it. */
+export function lentBuffers(): Set<unknown> {
+  return new Set([...pictures.values()].map(({ given }) => given.samples.buffer));
+}
+
+/** The place where something was written into a picture that effects were given; all is then as it was drawn. */
+export function writtenInPictures(): string | undefined {
+  for (const [name, { given, drawn }] of pictures) {
+    const at = drawn.findIndex((sample, k) => sample !== given.samples[k]);
+    if (at < 0) continue;
+    given.samples.set(drawn);
+    return `samples[${at}] of ${name}`;
+  }
+  return undefined;
+}
+
+function restored(name: string): Picture {
+  const { given, drawn } = pictures.get(name) ?? add(name);
+  given.samples.set(drawn);
+  return given;
+}
+
+function add(name: string): Drawn {
+  const given = draw(SWATCHES[name]);
+  const made = { given, drawn: given.samples.slice() };
+  pictures.set(name, made);
+  return made;
 }
 
 function draw({ width, height, mm, mmDown = mm, paint }: Swatch): Picture {

@@ -1,7 +1,9 @@
 import { writeFile } from 'node:fs/promises';
+import { dirname, relative } from 'node:path';
 import { writeAllBeside } from '../../picture/beside.ts';
+import { mapPictures, placedDefaults } from '../plugins/picture-paths.ts';
 import { findPreset } from '../plugins/preset.ts';
-import { findEffect, type Shelf } from '../plugins/shelf.ts';
+import { findEffect, type Shelf, type ShelvedEffect } from '../plugins/shelf.ts';
 
 export interface RecipeStart {
   /** Where it goes; nothing may be there. */
@@ -21,9 +23,17 @@ export interface RecipeStart {
 export async function startRecipe({ file, effect, preset, shelf }: RecipeStart): Promise<void> {
   const found = findEffect(shelf, effect);
   if (preset !== undefined) findPreset(found.effect, found.presets, preset);
-  const [name, { default: usual }] = Object.entries(found.effect.parameters)[0] ?? ['', { default: 0 }];
-  const text = textFor(effect, preset, name && `"${name}": ${JSON.stringify(usual)}`);
+  const text = textFor(effect, preset, firstValue(found, dirname(file)));
   await writeAllBeside([{ path: file, fill: (beside) => writeFile(beside, text) }], {});
+}
+
+/** The first parameter at its default, as a file of that folder says it. */
+function firstValue({ effect: { parameters }, place }: ShelvedEffect, folder: string): string {
+  const [name] = Object.keys(parameters);
+  if (name === undefined) return '';
+  const usual = { [name]: parameters[name].default, ...placedDefaults(parameters, dirname(place)) };
+  const named = mapPictures(parameters, usual, (path) => relative(folder, path).replaceAll('\\', '/'));
+  return `"${name}": ${JSON.stringify(named[name])}`;
 }
 
 function textFor(effect: string, preset: string | undefined, value: string): string {

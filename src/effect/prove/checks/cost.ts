@@ -3,6 +3,7 @@ import type { Check } from '../check.ts';
 import { bytesIn } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { tryGrowth } from '../growth.ts';
+import { lentBuffers } from '../proof-swatches.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { overTrials, SKETCHED, variants } from '../vary.ts';
 import { tryWholeBox } from '../whole-box.ts';
@@ -65,7 +66,7 @@ export const cost: Check = {
 };
 
 function megabytesIn({ model }: Sample): number {
-  return bytesIn(model) / 2 ** 20;
+  return bytesIn(model, lentBuffers()) / 2 ** 20;
 }
 
 /** What does not grow with the box is there once; the rest grows with its area. */

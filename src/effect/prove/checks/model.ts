@@ -4,7 +4,9 @@ import { dataDifference, differenceOf } from '../compare.ts';
 import { copyOfModel } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
+import { writtenInPictures } from '../proof-swatches.ts';
 import { overTrials, spread } from '../vary.ts';
+import { writtenInto } from '../written-into.ts';
 
 const VIEWS = [
   { x: -20, y: -12, width: 96, height: 72 },
@@ -24,8 +26,12 @@ export const model: Check = {
 
 function tryModel(bench: Bench, sample: Sample): void {
   const before = copyOfModel(sample);
+  // What prepare wrote is no fault of paint.
+  while (writtenInPictures());
   const first = bench.paint(sample, VIEWS[0]);
   bench.paint(sample, VIEWS[1]);
+  const place = writtenInPictures();
+  if (place) throw writtenInto(place, sample.trial);
   const path = dataDifference(before, sample.model);
   if (!path) return;
   const after = bench.paint(sample, VIEWS[0]);

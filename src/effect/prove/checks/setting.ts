@@ -3,7 +3,9 @@ import type { Setting } from '../../effect.ts';
 import { thrown } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
+import { writtenInPictures } from '../proof-swatches.ts';
 import { HOME } from '../trial.ts';
+import { writtenInto } from '../written-into.ts';
 
 export const setting: Check = {
   name: 'setting',
@@ -27,6 +29,8 @@ export const setting: Check = {
     } catch (caught) {
       error = caught;
     }
+    const place = writtenInPictures();
+    if (place) throw writtenInto(place, HOME);
     if (written.length > 0) {
       throw new Failed(HOME, {
         expected: 'the setting to be left as it was given',
