@@ -48,10 +48,10 @@ for (const folder of effects) {
     platform: 'neutral',
     mainFields: ['module', 'main'],
   });
-  // The pictures that an effect brings along stand beside its module.
-  for (const file of readdirSync(`plugins/${folder}`).filter((name) => /\.(jpg|png)$/.test(name))) {
-    cpSync(`plugins/${folder}/${file}`, `${made}/plugins/${folder}/${file}`);
-  }
+  // What its picture parameters begin with.
+  for (const file of readdirSync(`plugins/${folder}`))
+    if (/\.(png|jpe?g|webp|tiff?)$/i.test(file))
+      cpSync(`plugins/${folder}/${file}`, `${made}/plugins/${folder}/${file}`);
 }
 
 // What they say of themselves, so that a command need not import them all to use one.

@@ -1,6 +1,12 @@
 import { readPictureValue, statedPixel } from '../effect/picture-value.ts';
 import { Fault } from '../fault.ts';
-import { type DeepPicture, readDeepPicture, readSteadily } from '../picture/index.ts';
+import {
+  type DeepPicture,
+  type Density,
+  type PictureFacts,
+  readDeepPicture,
+  readSteadily,
+} from '../picture/index.ts';
 import type { SharedPicture } from '../render/orders.ts';
 import type { RenderStep } from '../render/step.ts';
 
@@ -77,19 +83,37 @@ export function picturePaths(steps: readonly RenderStep[]): string[] {
   return steps.flatMap((step) => pictureValues(step).map(([, value]) => readPictureValue(value).path));
 }
 
+/**
+ * Looks at a picture that a value names, as far as can be without decoding it.
+ *
+ * @throws Fault (input) for one that cannot be read, or whose size in mm nobody states.
+ */
+export async function lookAtPicture(
+  value: string,
+  look: (path: string) => Promise<PictureFacts & { readonly sha256: string }>,
+): Promise<{ readonly width: number; readonly height: number; readonly sha256: string }> {
+  const { path } = readPictureValue(value);
+  const { width, height, density, sha256 } = await look(path);
+  pixelOf({ width, height, density }, value);
+  return { width, height, sha256 };
+}
+
 function atScale({ width, height, samples, density, sha256 }: FilePicture, value: string): SharedPicture {
-  const stated = readPictureValue(value);
-  const pixel = statedPixel(stated, { width, height }) ?? (density && { x: 1 / density.x, y: 1 / density.y });
-  if (!pixel) throw missingScale(stated.path);
+  const pixel = pixelOf({ width, height, density }, value);
   return { width, height, mmPerPixelX: pixel.x, mmPerPixelY: pixel.y, samples, sha256 };
 }
 
-function missingScale(path: string): Fault {
-  return new Fault({
+/** mm of a pixel: as stated behind the path, else by the file's density. */
+function pixelOf(facts: PictureFacts, value: string): Density {
+  const stated = readPictureValue(value);
+  const { density } = facts;
+  const pixel = statedPixel(stated, facts) ?? (density && { x: 1 / density.x, y: 1 / density.y });
+  if (pixel) return pixel;
+  throw new Fault({
     kind: 'input',
     expected: 'a picture whose size in mm is known',
-    subject: path,
+    subject: stated.path,
     received: 'a file that states no density',
-    remedy: `Write its size or its density behind it: ${path}@100x80mm or ${path}@300dpi.`,
+    remedy: `Write its size or its density behind it: ${stated.path}@100x80mm or ${stated.path}@300dpi.`,
   });
 }

@@ -1,18 +1,23 @@
 import { uprightSize } from './decode.ts';
 import { unreadable } from './faults.ts';
-import { readHeader } from './header.ts';
+import { type Header, readHeader } from './header.ts';
 import type { Density, Samples } from './picture.ts';
 import { colouredPieces, type ReadOptions, samplesFor } from './read.ts';
 import { openRegularFile } from './regular-file.ts';
 
-/** A picture as effects have it: always of 16 bit, with what the file says of its density. */
-export interface DeepPicture {
+/** What a file says of a picture before it is decoded. */
+export interface PictureFacts {
+  /** px, upright. */
   readonly width: number;
   readonly height: number;
-  /** Straight RGBA in sRGB, 0 to 65,535, in memory that workers can share. */
-  readonly samples: Uint16Array;
   /** Pixels per mm of the picture as it stands upright; none where the file states none. */
   readonly density?: Density;
+}
+
+/** A picture as effects have it: always of 16 bit. */
+export interface DeepPicture extends PictureFacts {
+  /** Straight RGBA in sRGB, 0 to 65,535, in memory that workers can share. */
+  readonly samples: Uint16Array;
 }
 
 export interface DeepOptions extends ReadOptions {
@@ -26,29 +31,53 @@ const MOST_PIXELS = 64e6;
 const MOST_BYTES = 1e9;
 /** 8 bit as 16: 255 is 65,535. */
 const DEEPER = 257;
+const CHANNELS = 4;
+
+/**
+ * Looks at a picture that is to be read by `readDeepPicture`.
+ *
+ * @throws Fault (input) for a file that is no picture, more than 64 megapixels, or a file of more than 1 GB.
+ */
+export async function measurePicture(path: string): Promise<PictureFacts> {
+  return factsOf(await openHeader(path));
+}
+
+/** Bytes that such a picture takes once it is read. */
+export function deepBytes({ width, height }: Pick<PictureFacts, 'width' | 'height'>): number {
+  return 2 * CHANNELS * width * height;
+}
 
 /**
  * Reads a picture as `readPicture` does, with 16 bit whatever the file has.
  *
- * @throws Fault (input) as `readPicture` does, and for more than 64 megapixels or a file of more than 1 GB.
+ * @throws Fault (input) as `readPicture` and `measurePicture` do.
  */
 export async function readDeepPicture(
   path: string,
-  { maxPixels = MOST_PIXELS, route, onBytes }: DeepOptions = {},
+  { maxPixels, route, onBytes }: DeepOptions = {},
 ): Promise<DeepPicture> {
-  const header = await readHeader(path, maxPixels);
-  await refuseHuge(path);
-  const { width, height } = uprightSize(header);
-  const length = width * height * 4;
-  onBytes?.(2 * length);
-  const samples = samplesFor({ ...header, bits: 16 }, length) as Uint16Array;
+  const header = await openHeader(path, maxPixels);
+  const facts = factsOf(header);
+  const bytes = deepBytes(facts);
+  onBytes?.(bytes);
+  const samples = samplesFor({ ...header, bits: 16 }, bytes / 2) as Uint16Array;
   let done = 0;
   for await (const piece of colouredPieces(header, route)) {
     writeDeep(piece, samples.subarray(done, (done += piece.length)));
   }
+  return { ...facts, samples };
+}
+
+async function openHeader(path: string, maxPixels = MOST_PIXELS): Promise<Header> {
+  const header = await readHeader(path, maxPixels);
+  await refuseHuge(path);
+  return header;
+}
+
+function factsOf(header: Header): PictureFacts {
   const { density, orientation } = header;
   const isTurned = orientation >= 5;
-  return { width, height, samples, density: density && isTurned ? { x: density.y, y: density.x } : density };
+  return { ...uprightSize(header), density: density && isTurned ? { x: density.y, y: density.x } : density };
 }
 
 async function refuseHuge(path: string): Promise<void> {

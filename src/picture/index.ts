@@ -1,4 +1,10 @@
-export { type DeepPicture, readDeepPicture } from './deep.ts';
+export {
+  type DeepPicture,
+  deepBytes,
+  measurePicture,
+  type PictureFacts,
+  readDeepPicture,
+} from './deep.ts';
 export { readSteadily, sha256OfFile, stampOf } from './file-hash.ts';
 export { type Mask, readMask } from './mask.ts';
 export {

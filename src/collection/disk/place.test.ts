@@ -43,7 +43,14 @@ const address = (word: string) => sha256(`address of ${word}`);
 async function place(word: string, overwrite = false): Promise<unknown> {
   const from = `work/${address(word)}.png`;
   writeFileSync(join(folder, from), word);
-  const item = { name: NAME, address: address(word), labels: {}, tile: { shown: 'leaf.png' }, inputs: {} };
+  const item = {
+    name: NAME,
+    address: address(word),
+    labels: {},
+    tile: { shown: 'leaf.png' },
+    inputs: {},
+    steps: [],
+  };
   const rendered = {
     bytes: word.length,
     facts: {

@@ -1,6 +1,9 @@
 import { stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
+import { dirname, join, relative } from 'node:path';
+import { changePath } from '../../effect/picture-value.ts';
 import { Fault } from '../../fault.ts';
+import { pictureValues } from '../../host/parameter-pictures.ts';
 import { reasonOf, unwritable } from '../../picture/faults.ts';
 import { sha256OfFile } from '../../picture/file-hash.ts';
 import type { RenderedItem } from '../making/render-item.ts';
@@ -79,7 +82,7 @@ async function hashOfStrange({ name }: Item, target: string): Promise<string> {
 function sidecarFor(
   item: Item,
   { bytes, facts }: RenderedItem,
-  { standing, milliseconds, attempts }: Placing,
+  { folder, standing, milliseconds, attempts }: Placing,
   { sha256, modifiedMs }: { readonly sha256: string; readonly modifiedMs: number },
 ): Sidecar {
   return {
@@ -88,6 +91,7 @@ function sidecarFor(
     labels: item.labels,
     tile: item.tile.shown,
     inputs: item.inputs,
+    pictures: picturesFrom(item, dirname(join(folder, item.name))),
     picture: { bytes, sha256, ...facts.picture },
     seams: facts.seams,
     tileSeams: facts.tileSeams,
@@ -104,6 +108,18 @@ function sidecarFor(
       replaces: standing.kind === 'old' ? standing.sha256 : undefined,
     },
   };
+}
+
+function picturesFrom({ steps }: Item, folder: string): Sidecar['pictures'] {
+  const found = steps.map((step) =>
+    Object.fromEntries(
+      pictureValues(step).map(([name, value]) => [
+        name,
+        changePath(value, (path) => relative(folder, path).replaceAll('\\', '/')),
+      ]),
+    ),
+  );
+  return found.some((step) => Object.keys(step).length > 0) ? found : undefined;
 }
 
 /** The Fault where a file that is not ours has the name of a render. */

@@ -23,6 +23,8 @@ export interface Sidecar {
   /** The tile's path, from the collection's folder. */
   readonly tile: string;
   readonly inputs: Inputs;
+  /** Of each step, the files that its picture parameters name, from the sidecar's own folder; none where no step has any. */
+  readonly pictures?: readonly Readonly<Record<string, string>>[];
   readonly picture: {
     readonly bytes: number;
     readonly sha256: string;

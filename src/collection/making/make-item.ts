@@ -54,7 +54,7 @@ export class ItemMaker {
     const target = await placeInside(this.#folder, item.name);
     const standing = await standingOf(target, item.address, verify);
     if (standing.kind === 'made') return { sidecar: standing.sidecar, isNew: false };
-    const { tile, crew, hands, textures, lent } = request.admitted;
+    const { tile, pictures, crew, hands, textures, lent } = request.admitted;
     const from = `${this.#owner.workFolder}/${item.address}.${item.format}`;
     const path = await placeInside(this.#folder, from);
     try {
@@ -63,6 +63,7 @@ export class ItemMaker {
         crew,
         hands,
         textures,
+        pictures: pictures.files,
         lent,
         signal,
       });

@@ -8,6 +8,7 @@ import { Blocks } from './blocks.ts';
 import { LentBlocks } from './lent-blocks.ts';
 import { Memory } from './memory.ts';
 import { staffBytes, staffFor, tileBytes, workBytes } from './need.ts';
+import { PictureStore, type PictureTicket, pictureBytes } from './picture-store.ts';
 import type { Saved } from './run-settings.ts';
 import { TextureStore } from './texture-store.ts';
 import { TileStore, type TileTicket } from './tile-store.ts';
@@ -17,6 +18,7 @@ export interface Admitted {
   readonly crew: Crew;
   readonly hands: Hands;
   readonly tile: TileTicket;
+  readonly pictures: PictureTicket;
   readonly textures: TextureStore;
   readonly lent: LentBlocks;
   /** Gives everything back; call it once. @param isWell False where the render failed. */
@@ -69,6 +71,7 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
   const memory = new Memory(budget, staffBytes(staff));
   const hands = new Hands(workers);
   const tiles = new TileStore(memory, hands);
+  const pictures = new PictureStore(memory);
   const blocks = new Blocks(memory);
   const textures = new TextureStore(memory, blocks);
   const crews = new Crews(limitsFor(budget, seconds));
@@ -77,12 +80,12 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
   function admit(item: Item, busy: number, waiting: number, alone = false): Admitted | undefined {
     if (busy >= places) return undefined;
     const need = needOf(item);
-    // Else its own tile might be what is given up to make room for it.
-    const letGo = tiles.hold(item);
-    const isTaken = memory.take(need + tiles.bytesFor(item));
-    const tile = isTaken ? tiles.reserve(item) : undefined;
-    letGo();
-    if (!tile) return undefined;
+    // Else its own tile or pictures might be what is given up to make room for it.
+    const letGo = [tiles.hold(item), pictures.hold(item)];
+    const isTaken = memory.take(need + tiles.bytesFor(item) + pictures.bytesFor(item));
+    const tickets = isTaken ? { tile: tiles.reserve(item), pictures: pictures.reserve(item) } : undefined;
+    for (const end of letGo) end();
+    if (!tickets) return undefined;
     textures.begin(item);
     const lent = new LentBlocks(blocks);
     const fits = 1 + Math.floor(memory.attainable / Math.max(1, need));
@@ -91,11 +94,12 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
     return {
       crew,
       hands,
-      tile,
+      ...tickets,
       textures,
       lent,
       end(isWell) {
-        tile.close();
+        tickets.tile.close();
+        tickets.pictures.close();
         textures.end(item);
         crews.giveBack(crew);
         memory.giveBack(need);
@@ -112,7 +116,7 @@ export function openMeans({ shelf, workers: asked, budget, seconds }: MeansSetti
     release: (item) => textures.release(item),
     isPromised: (item) => textures.isPromised(item),
     admit,
-    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tileBytes(item)),
+    tooLarge: (item) => tooLarge(item, memory, needOf(item) + tileBytes(item) + pictureBytes(item)),
     saved: () => ({
       decodes: tiles.counts.asked - tiles.counts.decoded,
       tileChecks: tiles.counts.asked - tiles.counts.checked,

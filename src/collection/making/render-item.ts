@@ -1,6 +1,5 @@
-import { readPictureValue } from '../../effect/picture-value.ts';
 import { type Laid, lay } from '../../host/lay.ts';
-import { pictureValues } from '../../host/parameter-pictures.ts';
+import type { PictureFiles } from '../../host/parameter-pictures.ts';
 import type { Crew } from '../../host/threads/crew.ts';
 import type { Hands } from '../../host/threads/hands.ts';
 import { wordsOfShare } from '../../render/mask-words.ts';
@@ -8,7 +7,6 @@ import type { TextureKeeper } from '../../render/textures.ts';
 import { formatLayout } from '../../repeat/layout.ts';
 import { inShort, type Sidecar } from '../disk/sidecar.ts';
 import { type PlannedFile, whileUnchanged } from '../disk/steady.ts';
-import type { PictureInputs } from '../plan/identity.ts';
 import type { Item } from '../plan/item.ts';
 import type { LentBlocks } from './lent-blocks.ts';
 import type { OpenTile } from './tile-store.ts';
@@ -17,6 +15,8 @@ export interface RenderTools {
   readonly crew: Crew;
   readonly hands: Hands;
   readonly textures?: TextureKeeper;
+  /** What its picture parameters name. */
+  readonly pictures: PictureFiles;
   /** Memory for the pictures under way; all of it goes back once a render is well over. */
   readonly lent: LentBlocks;
   readonly signal?: AbortSignal;
@@ -41,10 +41,10 @@ export async function renderItem(
   item: Item,
   tile: OpenTile,
   path: string,
-  { crew, hands, textures, lent, signal }: RenderTools,
+  { crew, hands, textures, pictures, lent, signal }: RenderTools,
 ): Promise<RenderedItem> {
   const { grid, steps, follow, light, quality } = item;
-  const laid = await whileUnchanged(picturesOf(item), () =>
+  const laid = await whileUnchanged(masksOf(item), () =>
     lay(
       {
         artwork: tile.frame,
@@ -59,6 +59,7 @@ export async function renderItem(
       },
       {
         crew,
+        pictures,
         memory: { textures, allot: lent.allot },
         check: (order) => hands.ask({ kind: 'result', ...order }),
         signal,
@@ -95,17 +96,10 @@ function maskNotes({ steps }: Item, { laidOn, warnings }: Laid): string[] {
   return [...shares, ...warnings];
 }
 
-/** The pictures of its steps, masks and parameters, which the host reads while it renders. */
-function picturesOf({ steps, inputs }: Item): PlannedFile[] {
-  return steps.flatMap((step, index) => {
-    const { mask, parameters } = inputs.steps[index];
-    const sha256 = mask?.picture;
-    const path = step.mask?.picture;
-    const masks = path !== undefined && typeof sha256 === 'string' ? [{ path, sha256 }] : [];
-    const named = pictureValues(step).map(([name, value]) => ({
-      path: readPictureValue(value).path,
-      sha256: (parameters[name] as PictureInputs).sha256,
-    }));
-    return [...masks, ...named];
+/** The mask pictures of its steps, which the host reads while it renders. */
+function masksOf({ steps, inputs }: Item): PlannedFile[] {
+  return steps.flatMap(({ mask }, index) => {
+    const sha256 = inputs.steps[index].mask?.picture;
+    return mask?.picture !== undefined && typeof sha256 === 'string' ? [{ path: mask.picture, sha256 }] : [];
   });
 }

@@ -92,7 +92,7 @@ export class TextureStore implements TextureKeeper {
     const waiting: KeptModel = { prepared, bytes: 0, isUsed: true, drop: () => this.#models.delete(key) };
     this.#models.set(key, waiting);
     prepared.then(
-      (made) => this.#settle(key, waiting, bytesOf(made.model) - (made.lentBytes ?? 0)),
+      (made) => this.#settle(key, waiting, bytesOf(made.model)),
       () => this.#models.delete(key),
     );
   }

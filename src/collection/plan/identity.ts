@@ -2,11 +2,11 @@ import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
-import { readPictureValue } from '../../effect/picture-value.ts';
+import { pictureName, readPictureValue } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
-import { pictureValues } from '../../host/parameter-pictures.ts';
+import { lookAtPicture, pictureValues } from '../../host/parameter-pictures.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
-import { sha256OfFile } from '../../picture/file-hash.ts';
+import { measurePicture, type PictureFacts, readSteadily, sha256OfFile } from '../../picture/index.ts';
 import type { Follow } from '../../render/follow.ts';
 import { inLight } from '../../render/layer-place.ts';
 import { isRaised } from '../../render/light-words.ts';
@@ -55,7 +55,11 @@ export interface StepInputs {
 
 /** What a picture parameter comes to, wherever its file lies. */
 export interface PictureInputs {
+  /** The file's own, for whoever reads it. */
+  readonly name: string;
   readonly sha256: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
   /** The size or the density that is stated behind its path, as it is written there. */
   readonly stated?: string;
 }
@@ -74,7 +78,8 @@ export interface RenderWish {
 /** Hashes of files that renders depend on, each read once. */
 export class FileHashes {
   readonly #codes = new Map<string, Promise<string>>();
-  readonly #pictures = new Map<string, Promise<string>>();
+  readonly #masks = new Map<string, Promise<string>>();
+  readonly #measured = new Map<string, ReturnType<FileHashes['measured']>>();
 
   /** Of an effect's code. Where it was compiled and how its files were reached leaves no trace in it. */
   code(shelf: Shelf, effect: string): Promise<string> {
@@ -87,8 +92,16 @@ export class FileHashes {
     });
   }
 
-  picture(path: string): Promise<string> {
-    return remembered(this.#pictures, path, () => sha256OfFile(path));
+  /** Of a picture that a parameter names, and what its file says of it. */
+  measured(path: string): Promise<PictureFacts & { readonly sha256: string }> {
+    return remembered(this.#measured, path, async () => {
+      const { result, sha256 } = await readSteadily(path, () => measurePicture(path));
+      return { ...result, sha256 };
+    });
+  }
+
+  mask(path: string): Promise<string> {
+    return remembered(this.#masks, path, () => sha256OfFile(path));
   }
 }
 
@@ -113,10 +126,24 @@ export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashe
   };
 }
 
-/** The content address of a render: its inputs' SHA-256. A preset's name changes no byte. */
+/** True for what stands in the parameters of a step in place of a picture's path. */
+export function isPictureInputs(value: unknown): value is PictureInputs {
+  return typeof value === 'object' && value !== null && 'sha256' in value;
+}
+
+/** The content address of a render: its inputs' SHA-256. The name of a preset or of a picture changes no byte. */
 export function addressOf(inputs: Inputs): string {
-  const steps = inputs.steps.map(({ preset, ...step }) => step);
+  const steps = inputs.steps.map(({ preset, parameters, ...step }) => ({
+    ...step,
+    parameters: Object.fromEntries(Object.entries(parameters).map(([name, value]) => [name, unnamed(value)])),
+  }));
   return sha256(canonicalJson({ ...inputs, steps }));
+}
+
+function unnamed(value: unknown): unknown {
+  if (!isPictureInputs(value)) return value;
+  const { name, ...shown } = value;
+  return shown;
 }
 
 async function stepInputs(
@@ -138,7 +165,7 @@ async function stepInputs(
     blend,
     opacity,
     paper,
-    mask: mask && (picture === undefined ? rest : { ...rest, picture: await hashes.picture(picture) }),
+    mask: mask && (picture === undefined ? rest : { ...rest, picture: await hashes.mask(picture) }),
   };
 }
 
@@ -149,7 +176,9 @@ async function pictureInputs(
   const found = pictureValues(step).map(async ([name, value]) => {
     const { path } = readPictureValue(value);
     const stated = value.slice(path.length).replace(/^\s*@\s*/, '');
-    return [name, { sha256: await hashes.picture(path), ...(stated && { stated }) }] as const;
+    const { width, height, sha256 } = await lookAtPicture(value, (file) => hashes.measured(file));
+    const inputs = { name: pictureName(path), sha256, widthPx: width, heightPx: height };
+    return [name, stated === '' ? inputs : { ...inputs, stated }] as const;
   });
   return Object.fromEntries(await Promise.all(found));
 }

@@ -1,4 +1,4 @@
-import type { Inputs, StepInputs } from '../plan/identity.ts';
+import { type Inputs, isPictureInputs, type StepInputs } from '../plan/identity.ts';
 
 /** A step of a recipe in words. */
 export interface StepWords {
@@ -39,6 +39,8 @@ function rowsOf({ parameters, seed, blend, opacity, paper, mask }: StepInputs): 
 }
 
 function wordOf(value: unknown): string {
+  if (isPictureInputs(value))
+    return value.stated === undefined ? value.name : `${value.name}@${value.stated}`;
   if (typeof value === 'number') return String(Number(value.toPrecision(6)));
   return typeof value === 'string' ? value : JSON.stringify(value);
 }

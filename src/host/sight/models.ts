@@ -13,6 +13,8 @@ const BESIDE = 64 * 1024;
 interface Model {
   readonly prepared: Promise<Prepared>;
   readonly task: CrewTask;
+  /** SHA-256 of the pictures that it may hold the samples of. */
+  readonly pictures: readonly string[];
   /** The looks that wait for it. */
   readonly looks: Set<object>;
   isDone: boolean;
@@ -53,6 +55,15 @@ export class Models {
     if (hasIdle) this.#lingering ??= setTimeout(() => this.#giveUpIdle(), LINGER_MS).unref();
   }
 
+  /** A picture is kept no longer, and neither are the models that may hold it. */
+  forget(sha256: string): void {
+    for (const [key, { pictures, kept }] of this.#models) {
+      if (!kept || !pictures.includes(sha256)) continue;
+      this.#memory.forget(kept);
+      this.#models.delete(key);
+    }
+  }
+
   #want(order: PrepareOrder, look: object): Promise<Prepared> {
     const key = keyOf([effectKey(order.effect), order.box, order.quality]);
     const model = this.#models.get(key) ?? this.#make(key, order);
@@ -65,7 +76,8 @@ export class Models {
     this.made++;
     const task = this.#crew.begin();
     const prepared = task.prepare([order], () => {}).then(([made]) => made);
-    const model: Model = { prepared, task, looks: new Set(), isDone: false };
+    const pictures = Object.values(order.effect.pictures ?? {}).map(({ sha256 }) => sha256);
+    const model: Model = { prepared, task, pictures, looks: new Set(), isDone: false };
     this.#models.set(key, model);
     const remove = () => {
       if (this.#models.get(key) === model) this.#models.delete(key);

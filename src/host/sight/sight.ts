@@ -6,12 +6,14 @@ import { type Rendered, renderTile } from '../../render/render.ts';
 import type { RenderCrew } from '../../render/render-crew.ts';
 import { renderPatch } from '../../render/render-patch.ts';
 import type { Patch } from '../../repeat/patch.ts';
+import { picturePaths, withPictures } from '../parameter-pictures.ts';
 import { Crew } from '../threads/crew.ts';
 import type { CrewTask } from '../threads/crew-task.ts';
 import { KeptLayers } from './kept-layers.ts';
 import { SightMemory } from './memory.ts';
 import { Models } from './models.ts';
 import type { Seen, SightOrder } from './order.ts';
+import { KeptPictureFiles } from './picture-files.ts';
 import { Pictures } from './pictures.ts';
 import { type LookPlan, planLook } from './plan.ts';
 import type { Draw } from './pyramid.ts';
@@ -41,6 +43,7 @@ export class Sight {
   readonly #layers: KeptLayers;
   readonly #pictures: Pictures;
   readonly #stacks: Stacks;
+  readonly #files: KeptPictureFiles;
 
   constructor({ crew, megabytes = DEFAULT_MEGABYTES }: SightOptions = {}) {
     this.#crew = crew ?? new Crew();
@@ -49,6 +52,7 @@ export class Sight {
     this.#models = new Models(this.#crew, memory);
     this.#layers = new KeptLayers(memory);
     this.#stacks = new Stacks(memory);
+    this.#files = new KeptPictureFiles(memory, (sha256) => this.#models.forget(sha256));
     this.#pictures = new Pictures(memory, (order) => this.#drawAlone(order));
   }
 
@@ -61,7 +65,7 @@ export class Sight {
    * Renders a look. Several may be under way: a newer one waits for none that was given up.
    *
    * @param signal Gives it up at once; threads stay warm, and what is wanted by others goes on.
-   * @throws Fault of kind `effect` (stamped), `usage` or `cancelled`.
+   * @throws Fault of kind `effect` (stamped), `input` (a picture that a parameter names), `usage` or `cancelled`.
    */
   look(order: SightOrder, signal?: AbortSignal): Promise<Seen> {
     if (signal?.aborted) return Promise.reject(cancelled());
@@ -87,7 +91,11 @@ export class Sight {
     if (this.#isOwnCrew) await this.#crew.close();
   }
 
-  async #see(order: SightOrder, task: CrewTask): Promise<Seen> {
+  async #see(asked: SightOrder, task: CrewTask): Promise<Seen> {
+    this.#files.want(picturePaths(asked.steps));
+    const steps = await withPictures(asked.steps, this.#files, (bytes) => task.expect(bytes));
+    if (task.hasFailed) throw cancelled();
+    const order = { ...asked, steps };
     const plan = planLook(order);
     let passes = 0;
     const crew: RenderCrew = {

@@ -3,6 +3,7 @@ import { gridOfPixels } from '../../../repeat/grid.ts';
 import { parseLayout, STRAIGHT } from '../../../repeat/layout.ts';
 import type { LookOrder } from '../../words/look.ts';
 import type { Desk } from '../desk.ts';
+import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { blameStep, renderedSteps } from './laid-steps.ts';
 import { maskSources } from './masks.ts';
 import { packLook } from './pack-look.ts';
@@ -15,7 +16,7 @@ export async function look(
 ): Promise<Uint8Array<ArrayBuffer>> {
   const { tile, ground, size, laying, resists, density, part, quality } = order;
   const layout = parseLayout(order.layout);
-  const laid = renderedSteps(shelf, laying);
+  const laid = renderedSteps(shelf, withOpenedPaths({ shelf, artworks }, laying));
   const steps = laid.map(({ step }) => step);
   const artwork = tile === undefined ? undefined : await artworks.picture(tile);
   // A size of another shape than the picture would stretch it.

@@ -8,12 +8,13 @@ import { Fault } from '../../../fault.ts';
 import { groundFor } from '../../../render/ground.ts';
 import { formatLayout } from '../../../repeat/layout.ts';
 import type { KeptWork, OpenedTile } from '../../words/begin.ts';
-import type { Laying } from '../../words/work.ts';
+import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
 import { beginWork } from '../kept/begun.ts';
 import { type ArtworkWishes, idOfFile } from './artwork-facts.ts';
 import { droppedBefore } from './dropped.ts';
 import { offerNamed, offerRecipeFile, offerRecipes } from './offers.ts';
+import { withOpenedNames } from './opened-pictures.ts';
 import type { ToOpen } from './what-to-open.ts';
 
 /** Folders in which works are looked for are small; this many are begun at once. */
@@ -34,7 +35,8 @@ export async function layOut(
   const tell = (words: string) => void desk.faults.push(words);
   const kept = await desk.works.readAll(tell);
   const tiles: OpenedTile[] = [];
-  let laying = watched;
+  const asked = watched && (await withOpened(desk, watched));
+  let laying = asked;
   if (kind === 'tiles') tiles.push(...(await openPictures(desk, paths, wishes)));
   if (kind === 'collection') tiles.push(...(await openCollection(desk, paths[0])));
   if (kind === 'recipe') {
@@ -46,9 +48,16 @@ export async function layOut(
   await openDropped(desk, kept);
   if (laying && tiles.length === 0)
     begin(desk, kept, beginAlone(desk, await idOfFile(paths[0] ?? desk.folder.home), laying));
-  for (const tile of tiles.slice(0, MOST_BEGUN)) await beginTile(desk, kept, tile, wishes, watched);
+  for (const tile of tiles.slice(0, MOST_BEGUN)) await beginTile(desk, kept, tile, wishes, asked);
   putBack(desk, kept);
   if (desk.begun.length === 0) begin(desk, kept, beginWork('new', undefined));
+}
+
+/** The same, with the pictures opened that its values name. */
+async function withOpened({ shelf, artworks }: Desk, laying: Laying): Promise<Laying> {
+  const admit = async (path: string) => (await artworks.admit(path, {}, false)).id;
+  const steps = await Promise.all(laying.steps.map((step) => withOpenedNames(step, shelf, admit)));
+  return { ...laying, steps };
 }
 
 /** Of one picture a fault is the person's answer; in a folder it costs that picture alone. */
@@ -74,7 +83,7 @@ async function openCollection(desk: Desk, path: string): Promise<OpenedTile[]> {
   const found = await openTiles(collection);
   const recipes = await openRecipes(collection, desk.shelf);
   collection.findings.throwIfAny();
-  for (const recipe of recipes) desk.recipes.push(await offerNamed(recipe, desk.artworks));
+  for (const recipe of recipes) desk.recipes.push(await offerNamed(recipe, desk.shelf, desk.artworks));
   const page = join(collection.folder, collection.entry.output?.folder ?? 'made', 'sheets', PAGE_FILE);
   if (await isFile(page)) desk.sheets.set(basename(path), page);
   const tiles: OpenedTile[] = [];
@@ -87,10 +96,18 @@ async function openCollection(desk: Desk, path: string): Promise<OpenedTile[]> {
 
 /** Pictures dropped in sessions before, as far as a work needs them. */
 async function openDropped({ artworks, folder }: Desk, kept: readonly KeptWork[]): Promise<void> {
-  const needed = new Set(kept.flatMap(({ work }) => work.tile ?? []));
+  const tiles = new Set(kept.flatMap(({ work }) => work.tile ?? []));
+  const named = new Set(kept.flatMap(({ work }) => openedIn(work)));
   for (const { path, name } of await droppedBefore(folder)) {
-    if (needed.has(await idOfFile(path))) await artworks.admit(path, { name }).catch(() => {});
+    const id = await idOfFile(path);
+    if (tiles.has(id) || named.has(id)) await artworks.admit(path, { name }, tiles.has(id)).catch(() => {});
   }
+}
+
+/** The ids of what the steps of a work name: masks, and pictures of parameters. */
+function openedIn({ laying, trials }: Work): string[] {
+  const found = JSON.stringify([laying, trials]).matchAll(/"opened:([\w-]{1,64})/g);
+  return [...found].map(([, id]) => id);
 }
 
 /** A recipe by itself, over a ground on which all of its steps are seen. */

@@ -8,6 +8,7 @@ import type { Shelf, ShelvedEffect } from '../../../host/plugins/shelf.ts';
 import type { OfferedEffect, OfferedRecipe } from '../../words/begin.ts';
 import { type Laying, OPENED } from '../../words/work.ts';
 import type { Artworks } from './artworks.ts';
+import { withOpenedNames } from './opened-pictures.ts';
 
 /** An effect without the places that it came from. */
 export function offerEffect({ effect, presets }: ShelvedEffect): OfferedEffect {
@@ -39,27 +40,32 @@ export async function offerRecipeFile(
   artworks: Artworks,
 ): Promise<OfferedRecipe> {
   const recipe = await openRecipe(path, shelf);
-  const laying = await layingOf(recipe, artworks);
+  const laying = await layingOf(recipe, shelf, artworks);
   return { name: basename(path, extname(path)), summary: recipe.summary, laying };
 }
 
 /** A recipe of a collection. */
-export async function offerNamed(recipe: NamedRecipe, artworks: Artworks): Promise<OfferedRecipe> {
-  return { name: recipe.name, summary: recipe.name, laying: await layingOf(recipe, artworks) };
+export async function offerNamed(
+  recipe: NamedRecipe,
+  shelf: Shelf,
+  artworks: Artworks,
+): Promise<OfferedRecipe> {
+  return { name: recipe.name, summary: recipe.name, laying: await layingOf(recipe, shelf, artworks) };
 }
 
-/** A recipe under work: its mask pictures are opened, so that the page can name them. */
+/** A recipe under work: the pictures that it names are opened, so that the page can name them. */
 async function layingOf(
   { steps, follow, light }: Pick<NamedRecipe, 'steps' | 'follow'> & Pick<Recipe, 'light'>,
+  shelf: Shelf,
   artworks: Artworks,
 ): Promise<Laying> {
   const laid: Laying['steps'][number][] = [];
-  for (const [index, step] of steps.entries()) {
+  const admit = async (path: string) => (await artworks.admit(path, {}, false)).id;
+  for (const [index, written] of steps.entries()) {
+    const step = await withOpenedNames(written, shelf, admit);
     const { picture } = step.mask ?? {};
     const mask =
-      picture === undefined
-        ? step.mask
-        : { ...step.mask, picture: `${OPENED}${(await artworks.admit(picture, {}, false)).id}` };
+      picture === undefined ? step.mask : { ...step.mask, picture: `${OPENED}${await admit(picture)}` };
     laid.push({ ...step, mask, id: `step-${index + 1}` });
   }
   return { steps: laid, seed: '1', follow, light };

@@ -7,18 +7,19 @@ import type { Grid } from '../../../repeat/grid.ts';
 import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
 import { paintedResist, requireResist } from '../looks/painted-resist.ts';
+import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
-import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
+import { openedId, pathFrom, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
 
 /**
  * Files that a command names and that the person did not ask for: they stand in the session's folder under
  * names made of what they hold, so that a command that was copied makes the same as long as they are there.
  */
 export class KeptFiles {
-  readonly #desk: Pick<Desk, 'folder' | 'artworks'>;
+  readonly #desk: Pick<Desk, 'shelf' | 'folder' | 'artworks'>;
 
-  constructor(desk: Pick<Desk, 'folder' | 'artworks'>) {
+  constructor(desk: Pick<Desk, 'shelf' | 'folder' | 'artworks'>) {
     this.#desk = desk;
   }
 
@@ -34,7 +35,8 @@ export class KeptFiles {
           : await this.#resist(name, paintedResist(requireResist(resists, name), grid), grid);
       paths.set(picture, path);
     }
-    const recipe = writtenRecipe(laying, summaryOf(laying), folder.recipes, (picture) => paths.get(picture)!);
+    const placed = withOpenedPaths(this.#desk, laying, (path) => pathFrom(folder.recipes, path));
+    const recipe = writtenRecipe(placed, summaryOf(laying), folder.recipes, (picture) => paths.get(picture)!);
     const text = `${JSON.stringify(recipe, null, 2)}\n`;
     const path = join(folder.recipes, `${digestOf(text)}.json`);
     if (!(await isThere(path))) await folder.write(path, text);

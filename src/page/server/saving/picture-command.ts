@@ -2,6 +2,7 @@ import { Fault } from '../../../fault.ts';
 import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
 import { laidSteps, renderedSteps } from '../looks/laid-steps.ts';
+import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { densityWord, pathWord, sizeWord, type Words } from './command-words.ts';
 import { effectWords, layingWords, setWords } from './effect-words.ts';
 import { KeptFiles } from './kept-files.ts';
@@ -28,7 +29,7 @@ export async function tileCommand(desk: Desk, order: PictureOrder): Promise<Word
   const files = new KeptFiles(desk);
   const tile =
     work.tile === undefined ? await files.ground(work.ground, grid) : desk.artworks.pathOf(work.tile);
-  const effect = effectWords(desk.shelf, laying);
+  const effect = effectWords(desk.shelf, withOpenedPaths(desk, laying, pathWord));
   const target = effect ? laidSteps(laying)[0].step.effect : pathWord(await files.recipe(laying, work, grid));
   // A ground is drawn at the pixels that are wanted.
   const isResampled = density !== undefined && work.tile !== undefined;
@@ -51,7 +52,7 @@ export function textureCommands(
   requireLaid(desk, laying);
   const { grid, isFitted } = workGrid(work, desk.artworks, density, fit);
   const at = density ?? (work.tile === undefined ? ALONE_DENSITY : 1 / grid.mmPerPixelX);
-  return laidSteps(laying).map((laid) => {
+  return laidSteps(withOpenedPaths(desk, laying, pathWord)).map((laid) => {
     const { effect, preset, seed, paper } = laid.step;
     const words = [
       ...['make', effect, '--layer', '--layout', work.layout, '--size', sizeWord(work.size)],
@@ -69,7 +70,7 @@ export function textureCommands(
 
 function requireLaid(desk: Desk, laying: Laying): void {
   // Whatever is wrong with a step is said before anything is written.
-  if (renderedSteps(desk.shelf, laying).length > 0) return;
+  if (renderedSteps(desk.shelf, withOpenedPaths(desk, laying)).length > 0) return;
   throw new Fault({
     kind: 'usage',
     expected: 'at least one texture',

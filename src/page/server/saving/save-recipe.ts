@@ -9,9 +9,10 @@ import type { Laying, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
 import { renderedSteps } from '../looks/laid-steps.ts';
 import { paintedResist, requireResist } from '../looks/painted-resist.ts';
+import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
-import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
+import { openedId, pathFrom, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
 
 /** A recipe that is to be written, with the resists that go beside it. */
 export interface RecipeOrder {
@@ -34,8 +35,9 @@ export async function saveRecipe(
   { shelf, artworks }: Pick<Desk, 'shelf' | 'artworks'>,
   { path, laying, resists, grid, overwrite, summary = summaryOf(laying) }: RecipeOrder,
 ): Promise<string[]> {
-  renderedSteps(shelf, laying);
+  renderedSteps(shelf, withOpenedPaths({ shelf, artworks }, laying));
   const folder = dirname(path);
+  const placed = withOpenedPaths({ shelf, artworks }, laying, (picture) => pathFrom(folder, picture));
   const stem = path.slice(0, path.length - extname(path).length);
   const drawn: { readonly path: string; readonly samples: Uint8Array }[] = [];
   const paths = new Map<string, string>();
@@ -56,7 +58,7 @@ export async function saveRecipe(
   for (const one of drawn) await writePicture(one.path, resistPicture(one.samples, grid), { overwrite });
   const recipe = {
     $schema: schemaFrom(folder, 'recipe.schema.json'),
-    ...writtenRecipe(laying, summary, folder, (picture) => paths.get(picture)!),
+    ...writtenRecipe(placed, summary, folder, (picture) => paths.get(picture)!),
   };
   const text = `${JSON.stringify(recipe, null, 2)}\n`;
   await writeBeside(path, { overwrite }, (beside) => writeFile(beside, text));

@@ -7,7 +7,7 @@ import { laidSteps } from '../looks/laid-steps.ts';
 export type PicturePath = (picture: string) => string;
 
 /**
- * A laying as a recipe file has it: what is held off is left out, and a seed is written where "tenter lay"
+ * A laying as a recipe file has it, its parameters as they are to be written: what is held off is left out, and a seed is written where "tenter lay"
  * by itself would take another.
  */
 export function writtenRecipe(laying: Laying, summary: string, folder: string, pathOf: PicturePath): Recipe {
@@ -31,10 +31,15 @@ function placedMask<M extends { readonly picture?: string }>(
   pathOf: PicturePath,
 ): M {
   if (mask.picture === undefined) return mask;
-  return { ...mask, picture: relative(folder, pathOf(mask.picture)).replaceAll('\\', '/') };
+  return { ...mask, picture: pathFrom(folder, pathOf(mask.picture)) };
 }
 
-/** The pictures that the steps that are laid name: `resist:NAME` and `opened:ID`. */
+/** A path as a file in the folder says it. */
+export function pathFrom(folder: string, path: string): string {
+  return relative(folder, path).replaceAll('\\', '/');
+}
+
+/** The mask pictures that the steps that are laid name: `resist:NAME` and `opened:ID`. */
 export function picturesOf(laying: Laying): string[] {
   return [...new Set(laidSteps(laying).flatMap(({ step }) => step.mask?.picture ?? []))];
 }

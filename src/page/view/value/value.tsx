@@ -3,6 +3,7 @@ import { ChoiceValue } from './choice-value.tsx';
 import { ColourValue } from './colour-value.tsx';
 import { ListValue } from './list-value.tsx';
 import { NumberValue } from './number-value.tsx';
+import { PictureValue } from './picture-value.tsx';
 import { SwitchValue } from './switch-value.tsx';
 import { TextValue } from './text-value.tsx';
 
@@ -38,6 +39,8 @@ export function Value({ name, parameter, value, on = 'yes', off = 'no', words, o
       return <SwitchValue {...{ name, help, on, off, onValue }} value={value as boolean} />;
     case 'text':
       return <TextValue {...{ name, parameter, onValue }} value={value as string} />;
+    case 'picture':
+      return <PictureValue {...{ name, parameter, onValue }} value={value as string} />;
     case 'numbers': {
       const { least, most, min } = parameter;
       return (
