@@ -43,7 +43,7 @@ const PLANS: readonly Plan[] = [
       {
         effect: 'sponged',
         preset: 'pebble-shore',
-        parameters: { sponge: 34, pores: 1.5, drifts: 0.15, passes: 2.4 },
+        parameters: { sponge: 34, pores: 1.5, drifts: 0.15, passes: 1.7 },
       },
     ],
     turn: 1.4,
@@ -75,7 +75,9 @@ const PLANS: readonly Plan[] = [
     size: 90,
     dpi: 120,
     paint: ['#9c5a3c'],
-    steps: [{ effect: 'dry-brush', preset: 'shed-door' }],
+    steps: [
+      { effect: 'dry-brush', preset: 'boat-hull', parameters: { direction: 86, width: 60, dryness: 0.3 } },
+    ],
     turn: 1,
     falloff: 0.2,
   },

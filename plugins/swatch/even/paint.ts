@@ -6,6 +6,8 @@ import { FLIPS, TURNED_ON_ITS_SIDE } from './ways.ts';
 
 /** A density so near that of a level, in powers of two, is taken for it. */
 const SAME = 0.02;
+/** So far from it, in powers of two, a level is painted alone. */
+const ALONE = 0.3;
 
 /** Fills the planes of a band: pieces added on the bell curve, and the table that leads back. */
 export function paintEven(model: EvenModel, band: Band, planes: readonly Float32Array[]): void {
@@ -28,7 +30,8 @@ export function paintEven(model: EvenModel, band: Band, planes: readonly Float32
 function levelsSeen(levels: readonly BellLevel[], mmPerPixel: number): { level: BellLevel; share: number }[] {
   const place = Math.log2(mmPerPixel / levels[0].mmPerSample);
   const lower = Math.max(0, Math.min(levels.length - 1, Math.floor(place + SAME)));
-  const share = Math.min(1, Math.max(0, place - lower));
+  // A level serves a little beyond its own density, and one takes the other's place in between.
+  const share = Math.min(1, Math.max(0, (place - lower - ALONE) / (1 - 2 * ALONE)));
   if (share < SAME || lower === levels.length - 1) return [{ level: levels[lower], share: 1 }];
   if (share > 1 - SAME) return [{ level: levels[lower + 1], share: 1 }];
   return [
