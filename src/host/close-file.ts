@@ -100,7 +100,7 @@ export async function closeFile(request: CloseRequest, progress: CloseProgress =
     await refuseInputs(path, [request.picture]);
     await refuseOverwrite(path, request.overwrite);
   }
-  const hands = new Hands(1);
+  const hands = new Hands(2);
   const eyes = openSeamEyes();
   try {
     return await untilAborted(signal, closeWith({ hands, eyes }, request, progress));
@@ -128,17 +128,21 @@ async function closeWith(
   const read = watch();
   onProgress(0.1, 'looking');
   const scan = litOf(picture, mmPerPixel);
-  const { light, samples } = await hands.ask({ kind: 'light', picture: scan, divides: evenLight });
-  const lit = { ...scan, samples };
-  const before = await seamsBefore(eyes, lit, layout);
+  const lighting = hands.ask({ kind: 'light', picture: scan, divides: evenLight });
+  const lit = evenLight ? { ...scan, samples: (await lighting).samples } : scan;
+  const order = { layout, within: stripOf(request, picture, mmPerPixel), keepSize };
+  // Planned while it is looked at: few pictures that are to be closed close already.
+  const planning = hands.ask({ kind: 'plan close', picture: lit, order });
+  const looked = seamsBefore(eyes, lit, layout);
+  await Promise.allSettled([lighting, planning, looked]);
+  const [{ light }, before] = await Promise.all([lighting, looked]);
+  const plan = before ? undefined : await planning;
   const facts = {
     picture: { width: picture.width, height: picture.height },
     mmPerPixel,
     sizeFrom: sized?.from,
     light,
   };
-  const order = { layout, within: stripOf(request, picture, mmPerPixel), keepSize };
-  const plan = before ? undefined : await hands.ask({ kind: 'plan close', picture: lit, order });
   onFacts({ ...facts, plan });
   const look = watch();
   onProgress(0.3, 'closing');

@@ -18,7 +18,7 @@ export interface CloseChange {
 }
 
 /** Pixels that colour differences are taken of, at most. */
-const MOST_COMPARED = 200_000;
+const MOST_COMPARED = 60_000;
 
 /** Holds a closed picture against what it was made of. */
 export function closeChange(picture: LitPicture, closed: ClosedPicture): CloseChange {

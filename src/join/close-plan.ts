@@ -157,7 +157,7 @@ export function refuseMirrors(layout: Layout): void {
     subject: 'the layout to close over',
     received: name,
     saying: `There is nothing to close in ${name}: each mirrored edge meets its own image, so tone goes on over it by itself. What mirroring does instead: whatever crosses an edge aslant turns back there, as in a kaleidoscope, and every motif comes back reversed.`,
-    remedy: `Lay the picture with --layout ${name} as it is, or close it over straight, a drop or a brick.`,
+    remedy: `Lay the picture with --layout ${name} as it is. Edges that are not mirrored there are closed over straight, which then holds for ${name} too.`,
   });
 }
 

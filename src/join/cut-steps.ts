@@ -96,7 +96,7 @@ export function outlineOf({ across, along, values }: StripColours): number {
 }
 
 /** Pairs that are looked at, each way. */
-const MOST_PAIRS = 100_000;
+const MOST_PAIRS = 40_000;
 
 function sizeOf([red, green, blue]: readonly [number, number, number]): number {
   return red * red + green * green + blue * blue;

@@ -126,10 +126,11 @@ function faded({ across, sides, isFree }: Evening, slow: Float64Array, rest: Flo
   const shares = Float64Array.from({ length: across }, (_, i) =>
     isFree ? 0 : smooth((i + 1) / (across + 1)),
   );
-  return Float32Array.from(rest, (value, cell) => {
-    const i = cell % across;
-    return value + slow[(cell - i) / across] * (sides[cell] === 0 ? -shares[i] : 1 - shares[i]);
-  });
+  const added = new Float32Array(rest.length);
+  for (let cell = 0, row = 0; cell < rest.length; row++)
+    for (let i = 0; i < across; i++, cell++)
+      added[cell] = rest[cell] + slow[row] * (sides[cell] === 0 ? -shares[i] : 1 - shares[i]);
+  return added;
 }
 
 /** From 0 to 1 with neither slope nor bend at its ends. */
@@ -149,8 +150,7 @@ function mirrored(sums: Float64Array, across: number): Float64Array {
 }
 
 function firstHalves(both: Float64Array, across: number): Float64Array {
-  return Float64Array.from({ length: both.length / 2 }, (_, at) => {
-    const i = at % across;
-    return both[2 * (at - i) + i];
-  });
+  const halves = new Float64Array(both.length / 2);
+  for (let at = 0; at < halves.length; at += across) halves.set(both.subarray(2 * at, 2 * at + across), at);
+  return halves;
 }

@@ -98,22 +98,17 @@ function cyclicOf({ cost, corners }: Way, overhang: number, isLeast: boolean): C
 function turnedCut(costs: CutCosts): Cut {
   const { width, length } = costs;
   const [middle, half] = [width / 2, length >> 1];
-  if (half === 0)
-    return {
-      kind: 'turned',
-      cost: 0,
-      isLeast: true,
-      corners: [
-        { i: middle, row: 0 },
-        { i: middle, row: 1 },
-      ],
-    };
-  const search = new CutSearch(costs, half);
   const at = { low: middle, high: middle };
-  const way = search.find({ row: 0, ...at }, { row: half, ...at })!;
+  const way =
+    half === 0
+      ? { cost: 0, corners: [{ i: middle, row: 0 }] }
+      : new CutSearch(costs, half).find({ row: 0, ...at }, { row: half, ...at })!;
   const turned = way.corners.map(({ i, row }) => ({ i: width - i, row: length - row })).reverse();
-  const corners = [...way.corners, ...(length % 2 === 0 ? turned.slice(1) : turned)];
-  return { kind: 'turned', cost: 2 * way.cost, corners, isLeast: true };
+  // Of an odd length the middle lies half way along one more step.
+  const isOdd = length % 2 === 1;
+  const cost = 2 * way.cost + (isOdd ? costs.across[middle + half * width] : 0);
+  const corners = [...way.corners, ...(isOdd ? turned : turned.slice(1))];
+  return { kind: 'turned', cost, corners, isLeast: true };
 }
 
 /** Of each cell 0 where it lies before the cut (on the side of column 0), 1 beyond it. */

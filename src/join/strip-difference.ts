@@ -19,7 +19,8 @@ const MEDIAN_OF = 300;
  */
 export function stripDifference(a: StripColours, b: StripColours): StripDifference {
   const { across, along } = a;
-  const local = a.values.map((value, at) => value - b.values[at]);
+  const local = new Float32Array(a.values.length);
+  for (let at = 0; at < local.length; at++) local[at] = a.values[at] - b.values[at];
   const levels = levelsOf(local, across, along);
   for (let j = 0, at = 0; j < along; j++)
     for (let i = 0; i < across; i++)
