@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type AnyEffect, defineEffect } from '../src/effect/index.ts';
+import { defineEffect } from '../src/effect/index.ts';
 import {
   CHECKS,
   type CheckName,
@@ -52,6 +52,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-list': { heights: [1, 0.3, 0.7, 1, 0.3, 0.7, 1, 1] },
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
+  'idle-preset': { depth: 0.2 },
+  'twin-presets': { height: 0.5, depth: 0.4 },
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
   'zero-power': { power: 0 },
@@ -81,6 +83,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,
   'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
+  'idle-preset': /preset deep to change what is painted.*by default/,
   'half-letters': /16 of their bits/,
   'linear-colour': /numbers of light.*decode nothing/,
   'lost-blue': /blue of ink to change what is painted/,
@@ -119,6 +122,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'tiny-infinite': /It comes of the size, 3 x 2 mm: .*comes to 0 in a tiny box/,
   'turned-back': /direction turns to turn clockwise.*no minus before it/,
   'turns-back': /the light of light to turn clockwise.*0 from the right, 90 from below/,
+  'twin-presets': /preset calm.*the values of preset deep/,
   'unit-twice': /no unit after \{depth\}.*Leave "%" out/,
   'unsaid-light': /Write lightFrom: 'light'/,
   'unstable-step': /comes of prepare.*too long to be stable/,
@@ -129,16 +133,12 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
+  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
 /** The others would try less on a busy machine. */
 const TIMED: readonly CheckName[] = ['abort', 'cost'];
-
-async function brokenEffect(name: string): Promise<AnyEffect> {
-  return (await import(`./broken/${name}.ts`)).default;
-}
 
 function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
   return results.flatMap((result) => (result.status === 'failed' ? [[result.check, result.failure]] : []));
@@ -183,10 +183,12 @@ describe('each broken effect is caught by its check, and by none that this one n
       pinProcess,
     );
     const checks = [...CHECKS.find((one) => one.name === check)!.needs, check];
-    const report = await proveEffect(await brokenEffect(name), {
+    const { default: effect, presets } = await import(`./broken/${name}.ts`);
+    const report = await proveEffect(effect, {
       quick: true,
       now: TIMED.includes(check) ? () => performance.now() : undefined,
       runCopy,
+      presets,
       checks,
     });
     expect(

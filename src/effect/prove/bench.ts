@@ -1,3 +1,4 @@
+import type { BlendMode } from '../../colour/blend.ts';
 import { Fault } from '../../fault.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { HINTS } from '../hints.ts';
@@ -34,6 +35,10 @@ export interface BenchOptions {
 export interface Preset {
   readonly name: string;
   readonly parameters: Trial['parameters'];
+  /** How its tint is laid, where it says so. */
+  readonly blend?: BlendMode;
+  /** How much of it is laid, 0 to 1, where it says so. */
+  readonly opacity?: number;
 }
 
 type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
