@@ -64,6 +64,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
 const SAYS: Readonly<Record<string, RegExp>> = {
   'all-pairs': /area to the power of [12]\.\d.*pairs of all with all.*indexPoints/,
   'any-case': /"rose" and "Rose", which differ in case alone/,
+  'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
@@ -114,6 +115,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'straight-sketch': /comes of turned=.*: at the defaults the sketch is right/,
   'swapped-channels': /red of ink to change red of tint/,
   'strong-seeds': /of one kind from all seeds.*a contrast of shade.*how strong/,
+  'swapped-report': /"ground".*value of depth.*The two are swapped/,
   'swapped-words': /what is said of plain to be said of it.*"slanting as twill".*Say one for each/,
   'table-of-4096': /In a box of .* it is sound: look for a table/,
   'thin-line': /Only a thin line differs.*homeParts/,
@@ -133,7 +135,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets)/;
+  /^(dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
