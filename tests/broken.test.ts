@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type AnyEffect, defineEffect } from '../src/effect/index.ts';
+import { defineEffect } from '../src/effect/index.ts';
 import {
   CHECKS,
   type CheckName,
@@ -55,6 +55,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-list': { heights: [1, 0.3, 0.7, 1, 0.3, 0.7, 1, 1] },
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
+  'idle-preset': { depth: 0.2 },
+  'twin-presets': { height: 0.5, depth: 0.4 },
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
   'zero-power': { power: 0 },
@@ -65,6 +67,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
 const SAYS: Readonly<Record<string, RegExp>> = {
   'all-pairs': /area to the power of [12]\.\d.*pairs of all with all.*indexPoints/,
   'any-case': /"rose" and "Rose", which differ in case alone/,
+  'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
@@ -86,6 +89,8 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'first-density': /without a look at the density of the band/,
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,
+  'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
+  'idle-preset': /preset deep to change what is painted.*by default/,
   'half-letters': /16 of their bits/,
   'linear-colour': /numbers of light.*decode nothing/,
   'lost-blue': /blue of ink to change what is painted/,
@@ -103,6 +108,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'one-coat': /a mean of shade of 0\.\d+ after 0\.\d+, .*as many things as the finished/,
   'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
+  'rare-root': /NaN at pixel .*in few places of a large tile.*Clamp what goes into a root/,
   'relief-in-microns': /micrometres are divided by 1,000/,
   'runs-too-far': /bleed to hold finite mm from 0 to 8,.*of wet=4 and uneven=2 together: .*clamp it/,
   'shift-in-pixels': /in pixels: it is in mm/,
@@ -115,6 +121,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'straight-sketch': /comes of turned=.*: at the defaults the sketch is right/,
   'swapped-channels': /red of ink to change red of tint/,
   'strong-seeds': /of one kind from all seeds.*a contrast of shade.*how strong/,
+  'swapped-report': /"ground".*value of depth.*The two are swapped/,
   'swapped-words': /what is said of plain to be said of it.*"slanting as twill".*Say one for each/,
   'table-of-4096': /In a box of .* it is sound: look for a table/,
   'thin-line': /Only a thin line differs.*homeParts/,
@@ -123,6 +130,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'tiny-infinite': /It comes of the size, 3 x 2 mm: .*comes to 0 in a tiny box/,
   'turned-back': /direction turns to turn clockwise.*no minus before it/,
   'turns-back': /the light of light to turn clockwise.*0 from the right, 90 from below/,
+  'twin-presets': /preset calm.*the values of preset deep/,
   'unit-twice': /no unit after \{depth\}.*Leave "%" out/,
   'unsaid-light': /Write lightFrom: 'light'/,
   'unstable-step': /comes of prepare.*too long to be stable/,
@@ -133,16 +141,12 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default)/;
+  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
 /** The others would try less on a busy machine. */
 const TIMED: readonly CheckName[] = ['abort', 'cost'];
-
-async function brokenEffect(name: string): Promise<AnyEffect> {
-  return (await import(`./broken/${name}.ts`)).default;
-}
 
 function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
   return results.flatMap((result) => (result.status === 'failed' ? [[result.check, result.failure]] : []));
@@ -192,10 +196,12 @@ describe('each broken effect is caught by its check, and by none that this one n
       pinProcess,
     );
     const checks = [...CHECKS.find((one) => one.name === check)!.needs, check];
-    const report = await proveEffect(await brokenEffect(name), {
+    const { default: effect, presets } = await import(`./broken/${name}.ts`);
+    const report = await proveEffect(effect, {
       quick: true,
       now: TIMED.includes(check) ? () => performance.now() : undefined,
       runCopy,
+      presets,
       checks,
     });
     expect(

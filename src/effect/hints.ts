@@ -15,6 +15,8 @@ export const HINTS = {
   notFinite: 'Look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
   notFiniteModel:
     'It is in the model already, so it comes of prepare: where prepare steps through time, the step may be too long to be stable; otherwise look for a division by zero, a root or logarithm of a negative number, or a sum over nothing.',
+  rarelyUnsound:
+    'It is so in few places of a large tile: noise goes beyond three deviations, and what is drawn comes near its ends, now and then. Clamp what goes into a root, a power, a logarithm or a division before, not only what comes out.',
   clamp: 'Clamp it, or mend the sum that leads there.',
   clampMm:
     'It is in mm: micrometres are divided by 1,000, and pixels multiplied by the mm of one. Otherwise clamp it, or mend the sum that leads there.',

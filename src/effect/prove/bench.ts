@@ -1,3 +1,4 @@
+import type { BlendMode } from '../../colour/blend.ts';
 import { Fault } from '../../fault.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { HINTS } from '../hints.ts';
@@ -35,6 +36,10 @@ export interface BenchOptions {
 export interface Preset {
   readonly name: string;
   readonly parameters: Trial['parameters'];
+  /** How its tint is laid, where it says so. */
+  readonly blend?: BlendMode;
+  /** How much of it is laid, 0 to 1, where it says so. */
+  readonly opacity?: number;
 }
 
 type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
@@ -56,6 +61,8 @@ export interface Bench extends BenchOptions {
    */
   shared(trial: Trial): Promise<Sample>;
   paint(sample: Sample, rectangle: Rectangle): AnyLayer;
+  /** The same where a check looks at the numbers itself, whether they are sound. */
+  paintAnyhow(sample: Sample, rectangle: Rectangle): AnyLayer;
   /** Lets the effect fill a layer of the caller's; whatever it throws comes through. */
   paintInto(sample: Sample, rectangle: Rectangle, layer: AnyLayer): void;
   /** The setting of a trial as the host makes it. */
@@ -107,6 +114,9 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
       refusePromise(effect.paint(sample.model, band, layer as never, below));
     },
     paint(sample, rectangle) {
+      return bench.paintAnyhow(sample, rectangle);
+    },
+    paintAnyhow(sample, rectangle) {
       const { width, height } = rectangle;
       try {
         const layer = neutralLayer(sample.planes, width, height);

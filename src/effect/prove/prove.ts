@@ -5,6 +5,7 @@ import { CHECKS } from './checks/index.ts';
 import { explained } from './explain-unsound.ts';
 import { Failed, Refused } from './failed.ts';
 import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
+import { requiringFinite } from './requiring-finite.ts';
 
 export interface ProveOptions extends BenchOptions {
   /** Only these checks; all where absent. */
@@ -124,7 +125,7 @@ async function timed(run: () => Promise<Verdict>, now: (() => number) | undefine
 /** Runs one check; whatever the effect throws is its verdict. */
 export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
   try {
-    return await check.run(bench);
+    return await check.run(benchFor(bench, check));
   } catch (error) {
     if (error instanceof Failed)
       return { status: 'failed', failure: (await explained(bench, error)).failure };
@@ -133,6 +134,12 @@ export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
     }
     throw error;
   }
+}
+
+/** Values are for the check of parameters to try: what it needs must not fail of them first. */
+function benchFor(bench: Bench, { name, needs }: Check): Bench {
+  if (!needs.includes('finite')) return bench;
+  return requiringFinite(bench, checkOf('parameters').needs.includes(name));
 }
 
 /** The check of that name. */

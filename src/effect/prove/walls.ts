@@ -78,7 +78,7 @@ async function climb(
     const trial = wallOf(side, parameters);
     const { small, last } = known;
     const look = (sample: Sample) => {
-      const patches = patchesOf(bench, sample, asideAfter(last?.sample));
+      const patches = patchesOf(bench, sample, last && asideAfter(last.sample.trial));
       tryRepeat(sample);
       return patches;
     };
@@ -141,8 +141,7 @@ function isAffordable({ quick, now }: Bench, { last }: Known, side: number): boo
   return times * last.ms! <= most && times * megabytes <= MOST_MEGABYTES;
 }
 
-function asideAfter(last: Sample | undefined): string | undefined {
-  if (!last) return undefined;
-  const { width, height } = last.trial;
+/** What a larger box than one that is sound says of the cause. */
+export function asideAfter({ width, height }: Pick<Trial, 'width' | 'height'>): string {
   return `In a box of ${width} x ${height} mm it is sound: look for a table, a count or a limit that a larger box exceeds, and let it grow with the box.`;
 }

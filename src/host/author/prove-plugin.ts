@@ -10,7 +10,7 @@ export interface ProvablePlugin {
   readonly effect: Pick<AnyEffect, 'name' | 'version'>;
   /** What a worker imports to have the effect. */
   readonly moduleUrl: string;
-  readonly presets: readonly Pick<Preset, 'name' | 'parameters'>[];
+  readonly presets: readonly Pick<Preset, 'name' | 'parameters' | 'blend' | 'opacity'>[];
 }
 
 export interface ProvePluginOptions extends Pick<ProveOptions, 'checks' | 'quick' | 'onResult'> {
@@ -31,7 +31,12 @@ export async function provePlugin(
   const url = await workerUrl('prove');
   const limits = { ...CHECK_LIMITS, ...options.limits };
   const threads = Array.from({ length: quick ? QUICK_HANDS : 1 }, () => new ProveThread(url, limits));
-  const settings = presets.map(({ name, parameters }) => ({ name, parameters }));
+  const settings = presets.map(({ name, parameters, blend, opacity }) => ({
+    name,
+    parameters,
+    blend,
+    opacity,
+  }));
   try {
     const now = () => performance.now();
     const report = await proveBy(

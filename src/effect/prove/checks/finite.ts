@@ -1,5 +1,6 @@
 import { atDensity, type Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
+import { tryRare } from '../rare.ts';
 import { sizesOf, withLargest, withLargestAlone } from '../sizes.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
@@ -25,6 +26,7 @@ export const finite: Check = {
       trySound(bench, sample);
       for (const density of densitiesOf(sample.trial)) trySound(bench, atDensity(sample, density));
     });
+    await tryRare(bench);
     return { status: 'passed' };
   },
 };

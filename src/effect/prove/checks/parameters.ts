@@ -1,4 +1,5 @@
 import { tryAlive } from '../alive.ts';
+import { tryAsked } from '../asked.ts';
 import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
 import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
@@ -56,6 +57,7 @@ export const parameters: Check = {
     await tryUnsaidLight(bench);
     await tryLinearColours(bench);
     const turned = await tryTurning(bench);
+    await tryAsked(bench);
     const figures = {
       settings: fixed.tried + random.tried,
       refused: fixed.refused + random.refused,

@@ -1,3 +1,6 @@
+import type { AnyEffect } from '../../effect.ts';
+import type { Parameter, ParameterValue } from '../../parameter.ts';
+import { isHex, isSameValue } from '../../value.ts';
 import type { Bench, Preset } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
@@ -14,6 +17,7 @@ export const presets: Check = {
     const all = bench.presets ?? [];
     if (all.length === 0) return { status: 'not applicable', note: 'it has none' };
     for (const preset of all) await tryPreset(bench, preset);
+    refuseIdle(bench, all);
     return { status: 'passed', figures: { presets: all.length } };
   },
 };
@@ -37,4 +41,44 @@ async function tryPreset(bench: Bench, { name, parameters }: Preset): Promise<vo
     const { expected, setting, ...rest } = error.failure;
     throw new Failed(setting, { ...rest, expected: `of preset ${name} ${expected}` });
   }
+}
+
+/** @throws Failed where a preset is what the defaults are, or another preset. */
+function refuseIdle(bench: Bench, all: readonly Preset[]): void {
+  for (const [index, preset] of all.entries()) {
+    const twin = all.slice(0, index).find((other) => isSame(bench, preset, other));
+    const isIdle = isSame(bench, preset, { name: '', parameters: {} });
+    if (!twin && !isIdle) continue;
+    throw new Failed(
+      { ...HOME, parameters: preset.parameters },
+      {
+        expected: `preset ${preset.name} to change what is painted`,
+        received: twin
+          ? `the values of preset ${twin.name}`
+          : 'the values that all parameters have by default',
+        remedy: 'Give it values of its own, or take it out: whoever chooses it would see no change.',
+      },
+    );
+  }
+}
+
+function isSame({ effect }: Bench, one: Preset, other: Preset): boolean {
+  if (blendOf(effect, one) !== blendOf(effect, other) || (one.opacity ?? 1) !== (other.opacity ?? 1))
+    return false;
+  return Object.entries<Parameter>(effect.parameters).every(([name, parameter]) =>
+    isSameValue(
+      written(one.parameters[name] ?? parameter.default),
+      written(other.parameters[name] ?? parameter.default),
+    ),
+  );
+}
+
+function blendOf(effect: AnyEffect, { blend = effect.blend ?? 'normal' }: Preset): string {
+  return blend;
+}
+
+/** Digits of colours may be written in either case. */
+function written(value: ParameterValue): ParameterValue {
+  if (typeof value === 'string' && isHex(value)) return value.toLowerCase();
+  return value;
 }
