@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sha256 } from '../src/collection/disk/hash.ts';
 import { planCollection, readCollection, runItems } from '../src/collection/index.ts';
 import { Crew, makeTile, openShelf, resolveSteps, type Shelf } from '../src/host/index.ts';
+import { openPictureFiles, withPictures } from '../src/host/parameter-pictures.ts';
 import { openRecipe } from '../src/host/plugins/open-recipe.ts';
 import { Sight } from '../src/host/sight/sight.ts';
 import { parseLayout } from '../src/repeat/index.ts';
@@ -64,6 +65,60 @@ describe('a picture that a parameter names', () => {
       /size in mm is known.*states no density.*bare\.png@100x80mm/,
     );
     expect(await make({ cloth: `${path}@4x2cm` })).toMatchObject({ across: 40, down: 20 });
+  });
+});
+
+describe('what a picture costs', () => {
+  it('is not the effect that holds its samples: they are beyond what it may take', async () => {
+    const path = join(folder, 'large.png');
+    const plain = sharp({ create: { width: 4000, height: 2000, channels: 3, background: '#102030' } });
+    await plain.withMetadata({ density: 300 }).png().toFile(path);
+    const small = new Crew(1, { megabytes: 32 });
+    const steps = resolveSteps(shelf, [{ effect: 'dyer', parameters: { cloth: path } }], '1');
+    const size = { width: 8, height: 8 };
+    const out = join(folder, 'large-made.png');
+    const asked = { layout: parseLayout('straight'), size, density: 5, ground: '#ffffff', steps, out };
+    try {
+      // 64 MB of samples.
+      await makeTile({ ...asked, follow: 'cloth' }, { crew: small });
+    } finally {
+      await small.close();
+    }
+    expect(await colourOf(out)).toBe('#102030');
+  });
+  it('is paid once, however many steps and parameters name it, and whatever size they give it', async () => {
+    const path = await writeSwatch(join(folder, 'often.png'), '#123456');
+    const seen: string[] = [];
+    const files = {
+      read: (file: string) => {
+        seen.push(file);
+        return kept.read(file, () => {});
+      },
+    };
+    const kept = openPictureFiles();
+    const step = (cloth: string) => ({ effect: 'dyer', parameters: { cloth } });
+    const steps = resolveSteps(shelf, [step(path), step(`${path}@3cm`), step(path)], '1');
+    const given = await withPictures(steps, files);
+    const pictures = given.map(({ order }) => order.pictures!.cloth);
+    expect(new Set(pictures.map(({ samples }) => samples)).size).toBe(1);
+    expect(pictures.map(({ mmPerPixelX }) => mmPerPixelX)).toEqual([0.1, 7.5, 0.1]);
+    expect(new Set(seen)).toEqual(new Set([path]));
+  });
+  it('is read through a link, as a mask is, and never replaced through one', async () => {
+    const path = await writeSwatch(join(folder, 'behind.png'), '#654321');
+    const link = join(folder, 'link.png');
+    symlinkSync(path, link);
+    expect(await make({ cloth: link })).toMatchObject({ colour: '#654321' });
+    const steps = resolveSteps(shelf, [{ effect: 'dyer', parameters: { cloth: path } }], '1');
+    const asked = {
+      layout: parseLayout('straight'),
+      size: { width: 8, height: 8 },
+      density: 5,
+      ground: '#ffffff',
+    };
+    await expect(
+      makeTile({ ...asked, steps, out: link, overwrite: true, follow: 'cloth' }, { crew }),
+    ).rejects.toThrow(/one of the files that the result is made from/);
   });
 });
 
