@@ -100,9 +100,12 @@ export class GridFlow {
 
   /** 1 for each cell that nothing more can reach from the first side. */
   secondSide(): Uint8Array {
-    return Uint8Array.from(this.parent, (parent, cell) =>
-      parent !== FREE && this.tree[cell] === IN_FIRST ? 0 : 1,
-    );
+    const { parent, tree, count } = this;
+    const second = new Uint8Array(count).fill(1);
+    for (let cell = 0; cell < count; cell++) {
+      if (parent[cell] !== FREE && tree[cell] === IN_FIRST) second[cell] = 0;
+    }
+    return second;
   }
 
   private plant(): void {

@@ -1,82 +1,74 @@
-import { cellIndex, filterField } from 'tenter';
 import type { Level } from '../way.ts';
+import type { Moved } from './even-place.ts';
+import type { Join } from './joins.ts';
 import type { Quilt } from './quilt.ts';
+import { stepping } from './screened.ts';
 import { FINE } from './sheet.ts';
 
 /** mm over which a step of tone is spread to either side, as a share of the smaller side of the swatch. */
 const SPREAD = 0.3;
 /** mm over which tones are compared, as a share of it. */
 const TONE = 0.025;
-/** The largest step that is evened out, as a ratio of light: more is figure, not tone. */
+/** The largest step that is evened out, in the logarithm of light: more is figure, not tone. */
 const MOST_STEP = 0.35;
 
 /**
- * What the light of each cell is multiplied by so that pieces meet without a step of tone: the field whose own steps
- * at the joins undo theirs and that is as flat as can be elsewhere, over the torus. P. Perez, M. Gangnet and A. Blake,
- * *Poisson image editing* (2003), in the logarithm of light, and drawn to 1 over a length so that the tones stay
- * those of the swatch (the screened equation of P. Bhat and others, *Fourier analysis of the 2D screened Poisson
- * equation for gradient domain problems*, 2008).
+ * What the light of each cell is multiplied by so that pieces meet without a step of tone: the field whose own
+ * steps at the joins undo theirs and that is as flat as can be elsewhere, in the logarithm of light.
  */
-export function evenTone(quilt: Quilt, levels: readonly Level[], plane: number, side: number): Float32Array {
-  const { shape, piece } = quilt;
-  const { width, height, mmPerCellX, mmPerCellY } = shape;
-  const toneOf = toneReader(quilt, levels, plane, TONE * side);
-  const pull = new Float32Array(piece.length);
-  for (let j = 0, k = 0; j < height; j++) {
-    for (let i = 0; i < width; i++, k++) {
-      for (const [ni, nj] of [
-        [i + 1, j],
-        [i, j + 1],
-      ]) {
-        const n = cellIndex(shape, ni, nj);
-        const hi = n % width;
-        const hj = (n - hi) / width;
-        const a = piece[k];
-        const b = piece[n];
-        const bx = quilt.ox[b] + FINE * (hi - ni);
-        const by = quilt.oy[b] + FINE * (hj - nj);
-        if (quilt.pose[a] === quilt.pose[b] && quilt.ox[a] === bx && quilt.oy[a] === by) continue;
-        const x = (FINE * (i + ni + 1)) / 2;
-        const y = (FINE * (j + nj + 1)) / 2;
-        const step =
-          toneOf(quilt.pose[b], x + bx, y + by) - toneOf(quilt.pose[a], x + quilt.ox[a], y + quilt.oy[a]);
-        const evened = Math.max(-MOST_STEP, Math.min(MOST_STEP, step));
-        pull[k] += evened;
-        pull[n] -= evened;
-      }
-    }
-  }
-  const cell = Math.sqrt(mmPerCellX * mmPerCellY);
-  const flat = (cell / (SPREAD * side)) ** 2;
-  const { values } = filterField({ ...shape, values: pull }, (fx, fy) => {
-    const across = 2 - 2 * Math.cos(2 * Math.PI * fx * mmPerCellX);
-    const down = 2 - 2 * Math.cos(2 * Math.PI * fy * mmPerCellY);
-    return 1 / (flat + across + down);
+export function evenTone(
+  quilt: Quilt,
+  joins: readonly Join[],
+  moved: Moved,
+  level: Level,
+  plane: number,
+  side: number,
+): Float32Array {
+  const { mmPerCellX, mmPerCellY } = quilt.shape;
+  const toneOf = toneReader(quilt, level, plane);
+  const steps = Float64Array.from(joins, (join) => {
+    const x = (join.x * mmPerCellX) / FINE;
+    const y = (join.y * mmPerCellY) / FINE;
+    const own = toneOf(
+      join.pose,
+      x + (join.ox * mmPerCellX) / FINE + moved.x[join.k],
+      y + (join.oy * mmPerCellY) / FINE + moved.y[join.k],
+    );
+    const other = toneOf(
+      join.otherPose,
+      x + (join.otherX * mmPerCellX) / FINE + moved.x[join.n],
+      y + (join.otherY * mmPerCellY) / FINE + moved.y[join.n],
+    );
+    return Math.max(-MOST_STEP, Math.min(MOST_STEP, own - other));
   });
-  return values.map(Math.exp);
+  return stepping(quilt.shape, joins, steps, SPREAD * side).map(Math.exp);
 }
 
-/** The logarithm of light at a place of a sheet in fine samples, as seen over about `mm`. */
-function toneReader(quilt: Quilt, levels: readonly Level[], plane: number, mm: number) {
+/** The level by which tones are compared. */
+export function toneLevel(levels: readonly Level[], side: number): Level {
   let level = levels[0];
-  for (const other of levels) if (other.mmPerSample <= mm) level = other;
+  for (const other of levels) if (other.mmPerSample <= TONE * side) level = other;
+  return level;
+}
+
+/** The logarithm of light at a place (u, v) mm of a sheet. */
+function toneReader(quilt: Quilt, level: Level, plane: number) {
   const values = level.planes[plane];
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const log = values.map((value) => Math.log(Math.max(value, 0) + 0.05 * mean + 1e-6));
-  const { mmPerCellX, mmPerCellY } = quilt.shape;
-  return (pose: number, fineX: number, fineY: number) => {
+  return (pose: number, u: number, v: number) => {
     const { xu, xv, yu, yv, x0, y0 } = quilt.sheets[pose].pose;
-    const u = (fineX * mmPerCellX) / FINE;
-    const v = (fineY * mmPerCellY) / FINE;
     const s = (xu * u + xv * v + x0) / level.mmPerSample - 0.5;
     const t = (yu * u + yv * v + y0) / level.mmPerSample - 0.5;
-    const i = Math.min(level.width - 2, Math.max(0, Math.floor(s)));
-    const j = Math.min(level.height - 2, Math.max(0, Math.floor(t)));
+    const i = Math.max(0, Math.min(level.width - 2, Math.floor(s)));
+    const j = Math.max(0, Math.min(level.height - 2, Math.floor(t)));
     const p = Math.min(1, Math.max(0, s - i));
     const q = Math.min(1, Math.max(0, t - j));
     const k = i + j * level.width;
-    const above = log[k] + (log[k + 1] - log[k]) * p;
-    const below = log[k + level.width] + (log[k + level.width + 1] - log[k + level.width]) * p;
+    const right = level.width > 1 ? 1 : 0;
+    const down = level.height > 1 ? level.width : 0;
+    const above = log[k] + (log[k + right] - log[k]) * p;
+    const below = log[k + down] + (log[k + down + right] - log[k + down]) * p;
     return above + (below - above) * q;
   };
 }

@@ -1,18 +1,24 @@
-import { type Box, cellIndex, fastCount, fieldShape, poissonPoints, type RandomStream } from 'tenter';
+import { poissonPoints, type RandomStream } from 'tenter';
 import type { Prepared } from '../way.ts';
-import { lay, overlay } from './overlay.ts';
-import { posesOf } from './pose.ts';
+import { Dear } from './dear.ts';
+import { type Laid, lay, type Overlay, overlay } from './overlay.ts';
+import type { Plan } from './plan.ts';
 import { BARE, type Cutting, cuttingOf, Quilt } from './quilt.ts';
-import { anyPlace, type Found, findPieces, fits, priceOf, type Wanted } from './search.ts';
-import { FINE, sheetsOf } from './sheet.ts';
+import { type Found, findPieces, fits, type Wanted } from './search.ts';
+import { FINE, type Sheet, sheetsOf } from './sheet.ts';
 import { Uses } from './uses.ts';
 
-/** The most cells that the composition is made on. */
-const MOST_CELLS = 420_000;
 /** Pieces tried for a place by the join they would make. */
 const CUTS = 3;
 /** Re-coverings of the dearest joins, per piece laid at first. */
-const MENDS = 3;
+const MENDS = 2.5;
+const MOST_MENDS = 1400;
+/** Places that come back too soon and are covered again. */
+const MOST_PARTED = 400;
+
+/** The most that a piece is longer than its area's side where the figure runs one way, and the most of the swatch it takes. */
+const MOST_LONG = 2;
+const MOST_SHARE = 0.88;
 
 export interface Grown {
   readonly quilt: Quilt;
@@ -21,25 +27,34 @@ export interface Grown {
   readonly mended: number;
 }
 
-/** mm across a cell of the composition: a hundredth of the swatch, the same for a sketch. */
-export function cellOf(width: number, height: number, box: Box): number {
-  const fine = Math.min(1, Math.max(0.2, Math.min(width, height) / 100));
-  return Math.max(fine, Math.sqrt((box.width * box.height) / MOST_CELLS));
-}
-
 /** Covers the torus with pieces of the swatch and covers the dearest joins again. */
-export function grow(prepared: Prepared): Grown {
-  const { box, width, height } = prepared;
-  const shape = fieldShape(box, cellOf(width, height, box), fastCount);
-  const poses = posesOf(width, height, prepared.turned, prepared.mirrored);
+export function grow(prepared: Prepared, plan: Plan): Grown {
+  const { shape, poses } = plan;
   const { sheets, count } = sheetsOf(prepared, poses, shape.mmPerCellX, shape.mmPerCellY);
   const quilt = new Quilt(shape, sheets, count);
-  const growth = new Growth(quilt, prepared);
+  const growth = new Growth(quilt, prepared, plan);
   growth.cover();
   const covered = growth.cost();
-  growth.mend();
+  if (prepared.quality === 'finished') {
+    growth.part();
+    growth.mend();
+  }
   return { quilt, covered, mended: growth.cost() };
 }
+
+/** How much longer than wide a piece is to be, by how much less the figure changes down than across: 1 where alike. */
+function lengthOf({ features }: Sheet, count: number): number {
+  let across = 1e-9;
+  let down = 1e-9;
+  for (let k = count - 2; k < features.length; k += count) {
+    across += features[k] ** 2;
+    down += features[k + 1] ** 2;
+  }
+  return Math.sqrt(Math.sqrt(across / down));
+}
+
+/** What a cell costs that shows again what is seen too near: as much as a join where nothing agrees. */
+const TOO_SOON = 8000;
 
 class Growth {
   private readonly uses: Uses;
@@ -53,29 +68,46 @@ class Growth {
   constructor(
     private readonly quilt: Quilt,
     private readonly prepared: Prepared,
+    private readonly plan: Plan,
   ) {
     this.uses = new Uses(quilt);
     this.random = prepared.random('figured');
-    const { width, height, box } = prepared;
+    const { width, height, box } = plan;
     const ratio = (box.width * box.height) / (width * height);
     const share = ratio <= 1 ? 1 : ratio <= 4 ? 0.7 : 0.5;
     const { shape, sheets } = quilt;
     const most = (side: 'width' | 'height') =>
-      Math.max(3, Math.min(...sheets.map((sheet) => Math.floor(sheet[side] / FINE) - 2)));
-    this.across = Math.min(shape.width, most('width'), Math.round((share * width) / shape.mmPerCellX));
-    this.down = Math.min(shape.height, most('height'), Math.round((share * height) / shape.mmPerCellY));
+      Math.max(1, Math.min(...sheets.map((sheet) => Math.floor(sheet[side] / FINE) - 2)));
+    const long = Math.min(MOST_LONG, Math.max(1 / MOST_LONG, lengthOf(sheets[0], quilt.count)));
+    const sideOf = (part: number, mm: number, cell: number) =>
+      Math.max(1, Math.round((Math.min(Math.max(share, MOST_SHARE), part) * mm) / cell));
+    this.across = Math.min(shape.width, most('width'), sideOf(share / long, width, shape.mmPerCellX));
+    this.down = Math.min(shape.height, most('height'), sideOf(share * long, height, shape.mmPerCellY));
     const side = Math.sqrt(width * height);
-    this.wanted = { near: 0.35 * side, far: 0.9 * side, used: 0.12 };
+    this.wanted = {
+      near: 0.35 * side,
+      far: 0.9 * side,
+      used: 0.25 * Math.min(1, 10 / ratio),
+      soon: 2.5,
+      often: Math.max(2, Math.ceil((2.5 * ratio) / sheets.length)),
+    };
   }
 
   /** Lays pieces around the points of a set that leaves no hole, then wherever a hole is left. */
   cover(): void {
     const { quilt, across, down } = this;
     const { mmPerCellX, mmPerCellY, width, height } = quilt.shape;
-    const reach = Math.min(across * mmPerCellX, down * mmPerCellY) / 2;
-    const points = poissonPoints(this.prepared.box, reach, this.random);
+    // As wide as high where pieces are square.
+    const wider = (down * mmPerCellY) / (across * mmPerCellX);
+    const { box } = this.plan;
+    const stretched = {
+      ...box,
+      width: box.width * wider,
+      lattice: { ...box.lattice, ax: box.lattice.ax * wider, bx: box.lattice.bx * wider },
+    };
+    const points = poissonPoints(stretched, (down * mmPerCellY) / 2, this.random);
     for (let k = 0; k < points.x.length; k++) {
-      const i = Math.round(points.x[k] / mmPerCellX - across / 2);
+      const i = Math.round(points.x[k] / wider / mmPerCellX - across / 2);
       const j = Math.round(points.y[k] / mmPerCellY - down / 2);
       this.place(cuttingOf(quilt, i, j, across, down));
       this.prepared.progress((0.4 * k) / points.x.length);
@@ -92,25 +124,29 @@ class Growth {
     if (!cutting.pose.includes(-1)) return;
     this.pieces++;
     const all = () => true;
-    let found = findPieces(this.quilt, cutting, this.uses, this.wanted, this.random, all);
-    for (let ease = 0.5; found.length === 0 && ease > 0.05; ease /= 2) {
-      const eased = { ...this.wanted, near: this.wanted.near * ease };
-      found = findPieces(this.quilt, cutting, this.uses, eased, this.random, all);
-    }
-    if (found.length === 0) found = [{ ...anyPlace(this.quilt, cutting, this.random), cost: 0 }];
+    const found = findPieces(this.quilt, cutting, this.uses, this.wanted, this.random, all);
     let best: { found: Found; taken: Uint8Array; price: number } | undefined;
     for (const one of found.slice(0, CUTS)) {
-      const { taken, before, after } = overlay(this.quilt, cutting, one);
-      const price = (after - before) * (1 + one.cost * 0.2);
+      const barred = this.barred(cutting, one);
+      const { taken, before, after } = overlay(this.quilt, cutting, one, { barred });
+      const price = after - before + TOO_SOON * barred.reduce((sum, no, k) => sum + (no && taken[k]), 0);
       if (!best || price < best.price) best = { found: one, taken, price };
     }
     this.commit(cutting, best!.found, best!.taken);
   }
 
+  private over(cutting: Cutting, laid: Laid): Overlay {
+    return overlay(this.quilt, cutting, laid, { barred: this.barred(cutting, laid) });
+  }
+
+  private barred(cutting: Cutting, laid: Laid): Uint8Array {
+    return this.uses.barred(cutting, laid, this.wanted.near, this.wanted.often);
+  }
+
   private commit(cutting: Cutting, found: Found, taken: Uint8Array): void {
-    this.uses.count(cutting, taken, -1);
+    this.uses.forget(cutting, taken);
     lay(this.quilt, cutting, found, taken);
-    this.uses.count(cutting, taken, 1);
+    this.uses.note(cutting, taken);
   }
 
   cost(): number {
@@ -124,23 +160,51 @@ class Growth {
     const { quilt, random } = this;
     const { width, height } = quilt.shape;
     const blocks = new Dear(quilt);
-    const budget = MENDS * this.pieces;
+    const budget = Math.min(MOST_MENDS, MENDS * this.pieces);
     for (let k = 0; k < budget; k++) {
       const at = blocks.dearest();
       if (at < 0) break;
       const share = random.between(0.35, 1);
-      const w = Math.max(3, Math.min(width, Math.round(this.across * share)));
-      const h = Math.max(3, Math.min(height, Math.round(this.down * share)));
+      const w = Math.min(this.across, Math.max(3, Math.round(this.across * share)));
+      const h = Math.min(this.down, Math.max(3, Math.round(this.down * share)));
       const i = (at % width) - (w >> 1) + Math.round(random.between(-0.2, 0.2) * w);
       const j = Math.floor(at / width) - (h >> 1) + Math.round(random.between(-0.2, 0.2) * h);
-      const gained = this.cover2(cuttingOf(quilt, i, j, w, h));
-      if (gained) blocks.renew();
+      const gained = this.mendAt(cuttingOf(quilt, i, j, w, h));
+      if (gained) blocks.renew(i, j, w, h);
       blocks.tried(at, gained);
       if (k % 16 === 0) this.prepared.progress(0.4 + (0.5 * k) / budget);
     }
   }
 
-  private cover2(cutting: Cutting): boolean {
+  /** Covers what comes back too soon with something else, whatever the joins cost. */
+  part(): void {
+    const { quilt, across, down } = this;
+    const { width, height } = quilt.shape;
+    const all = cuttingOf(quilt, 0, 0, width, height);
+    const soon = this.uses.tooNear(all, this.wanted.near);
+    for (let k = 0, left = Math.min(MOST_PARTED, this.pieces); k < soon.length && left > 0; k++) {
+      if (!soon[k]) continue;
+      left--;
+      const w = Math.min(across, Math.max(3, Math.round(across * 0.6)));
+      const h = Math.min(down, Math.max(3, Math.round(down * 0.6)));
+      const i = (k % width) - (w >> 1);
+      const j = Math.floor(k / width) - (h >> 1);
+      const cutting = cuttingOf(quilt, i, j, w, h);
+      const needed = this.uses.tooNear(cutting, this.wanted.near);
+      if (!needed.includes(1)) continue;
+      let best: { found: Found; taken: Uint8Array; price: number } | undefined;
+      for (const found of findPieces(quilt, cutting, this.uses, this.wanted, this.random, () => true)) {
+        const barred = this.barred(cutting, found);
+        const { taken, before, after } = overlay(quilt, cutting, found, { barred, needed });
+        const price =
+          after - before + TOO_SOON * needed.reduce((sum, yes, c) => sum + (yes && !taken[c] ? 1 : 0), 0);
+        if (!best || price < best.price) best = { found, taken, price };
+      }
+      if (best) this.commit(cutting, best.found, best.taken);
+    }
+  }
+
+  private mendAt(cutting: Cutting): boolean {
     const { quilt, random } = this;
     const { width, height } = cutting;
     // What is to be covered, the middle, is not compared.
@@ -150,7 +214,7 @@ class Growth {
     for (const one of this.neighbours(cutting)) found.push(one);
     let best: { found: Found; taken: Uint8Array; gain: number } | undefined;
     for (const one of found) {
-      const { taken, before, after } = overlay(quilt, cutting, one);
+      const { taken, before, after } = this.over(cutting, one);
       const gain = before - after;
       if (gain > 0 && (!best || gain > best.gain)) best = { found: one, taken, gain };
     }
@@ -171,58 +235,7 @@ class Growth {
     }
     return [...seen.values()]
       .filter((one) => fits(this.quilt, cutting, one))
-      .filter((one) => priceOf(this.uses, cutting, this.wanted, one) < Number.POSITIVE_INFINITY)
       .sort((a, b) => b.cells - a.cells)
       .slice(0, 2);
-  }
-}
-
-/** Cells across a block by which the dearest joins are looked for. */
-const BLOCK = 8;
-
-/** Where joins cost most. */
-class Dear {
-  private cost: Float64Array;
-  private readonly weary: Float64Array;
-  private readonly across: number;
-  private readonly down: number;
-
-  constructor(private readonly quilt: Quilt) {
-    this.across = Math.ceil(quilt.shape.width / BLOCK);
-    this.down = Math.ceil(quilt.shape.height / BLOCK);
-    this.cost = new Float64Array(this.across * this.down);
-    this.weary = new Float64Array(this.across * this.down).fill(1);
-    this.renew();
-  }
-
-  renew(): void {
-    const { width } = this.quilt.shape;
-    this.cost = new Float64Array(this.across * this.down);
-    for (let k = 0; k < this.quilt.piece.length; k++) {
-      const block = Math.floor((k % width) / BLOCK) + Math.floor(k / width / BLOCK) * this.across;
-      this.cost[block] += this.quilt.joinCost(k);
-    }
-  }
-
-  /** The cell in the middle of the block whose joins cost most, those tried in vain counted less; -1 where none cost. */
-  dearest(): number {
-    let best = -1;
-    let most = 0;
-    for (let block = 0; block < this.cost.length; block++) {
-      if (this.cost[block] * this.weary[block] <= most) continue;
-      most = this.cost[block] * this.weary[block];
-      best = block;
-    }
-    if (best < 0) return -1;
-    const { shape } = this.quilt;
-    const i = Math.min(shape.width - 1, (best % this.across) * BLOCK + BLOCK / 2);
-    const j = Math.min(shape.height - 1, Math.floor(best / this.across) * BLOCK + BLOCK / 2);
-    return cellIndex(shape, i, j);
-  }
-
-  tried(at: number, gained: boolean): void {
-    const { width } = this.quilt.shape;
-    const block = Math.floor((at % width) / BLOCK) + Math.floor(at / width / BLOCK) * this.across;
-    this.weary[block] *= gained ? 0.8 : 0.4;
   }
 }

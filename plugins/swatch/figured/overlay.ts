@@ -17,16 +17,24 @@ export interface Overlay {
   readonly after: number;
 }
 
+/** Cells of a cutting that are no question of cost: what is bare is covered all the same, and the edge stays. */
+export interface Bound {
+  /** 1 where the new piece may not lie. */
+  readonly barred?: Uint8Array;
+  /** 1 where it must. */
+  readonly needed?: Uint8Array;
+}
+
 /**
  * The best way to lay a piece over what lies there: bare cells are covered, those along the edge of the cutting
- * stay, and between them the join runs where it costs least, old joins that it covers counted as saved (Kwatra and
+ * and those that are `barred` stay, and between them the join runs where it costs least, old joins that it covers counted as saved (Kwatra and
  * others 2003, section 3.2).
  *
  * Old joins make a cut of four kinds of pairs; it is exact where no piece is nearer to two others than those are to
  * each other, and `before` and `after` are counted anew (V. Kolmogorov and R. Zabih, *What energy functions can be
  * minimized via graph cuts?* 2004).
  */
-export function overlay(quilt: Quilt, cutting: Cutting, laid: Laid): Overlay {
+export function overlay(quilt: Quilt, cutting: Cutting, laid: Laid, bound: Bound = {}): Overlay {
   const { width, height, pose, ox, oy } = cutting;
   const count = width * height;
   const own = new Int32Array(count);
@@ -65,7 +73,9 @@ export function overlay(quilt: Quilt, cutting: Cutting, laid: Laid): Overlay {
   for (let j = 0, k = 0; j < height; j++) {
     for (let i = 0; i < width; i++, k++) {
       if (pose[k] < 0) first[k] = NEVER;
+      else if (bound.barred?.[k]) second[k] = NEVER;
       else if (i === 0 || j === 0 || i === width - 1 || j === height - 1) second[k] = NEVER;
+      else if (bound.needed?.[k]) first[k] = NEVER;
       else if (unary[k] > 0) second[k] = unary[k];
       else first[k] = -unary[k];
     }

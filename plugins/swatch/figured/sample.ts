@@ -1,25 +1,33 @@
+import { type Box, cellIndex, type FieldShape } from 'tenter';
 import type { Level } from '../way.ts';
+import { wrapOf } from './closed.ts';
 
-/** The swatch as pixels of a certain size see it: one level, or two and how much of the coarser. */
+/** The swatch as pixels of a certain size see it. */
 export interface Sight {
-  readonly fine: Level;
-  readonly coarse?: Level;
-  readonly share: number;
+  readonly seen: Seen;
+  /** Places of a pixel that are looked at, across and down. */
+  readonly places: 1 | 2;
+}
+
+/** A level, and how its edges meet where it closes by itself. */
+export interface Seen {
+  readonly level: Level;
+  readonly wrap?: FieldShape;
 }
 
 /** A level as dense as this much of the pixels' density counts as just as dense. */
 const AS_DENSE = 0.12;
 
-/** @param mm Side of a pixel. */
-export function sightOf(levels: readonly Level[], mm: number): Sight {
+/**
+ * @param mm Side of a pixel.
+ * @param closedOver The box that the swatch closes over by itself, if it does.
+ */
+export function sightOf(levels: readonly Level[], mm: number, closedOver?: Box): Sight {
   const depth = Math.log2(mm / levels[0].mmPerSample);
-  if (depth <= AS_DENSE) return { fine: levels[0], share: 0 };
-  const last = levels.length - 1;
-  const nearest = Math.round(depth);
-  if (depth >= last) return { fine: levels[last], share: 0 };
-  if (Math.abs(depth - nearest) < AS_DENSE) return { fine: levels[nearest], share: 0 };
-  const lower = Math.floor(depth);
-  return { fine: levels[lower], coarse: levels[lower + 1], share: depth - lower };
+  const isFiner = depth <= AS_DENSE;
+  // Of a level twice as fine as the pixels four places are looked at: one place of one as coarse would blur.
+  const level = levels[isFiner ? 0 : Math.max(0, Math.min(levels.length - 1, Math.round(depth - 1)))];
+  return { seen: { level, wrap: closedOver && wrapOf(level, closedOver) }, places: isFiner ? 1 : 2 };
 }
 
 const across = new Float64Array(4);
@@ -36,10 +44,10 @@ function cubicInto(u: number, shares: Float64Array): void {
 
 /**
  * Adds `gain` times what a level has at (x, y) mm to pixel `at` of the planes, by the cubic through sixteen samples.
- * Beyond the edges of the swatch its edge goes on.
+ * Beyond the edges of the swatch its edge goes on, or its other edge where it closes.
  */
 export function addSample(
-  level: Level,
+  { level, wrap }: Seen,
   x: number,
   y: number,
   gain: number,
@@ -76,7 +84,10 @@ export function addSample(
     let sum = 0;
     for (let row = 0; row < 4; row++) {
       const k = Math.min(height - 1, Math.max(0, j - 1 + row)) * width;
-      for (let c = 0; c < 4; c++) sum += down[row] * across[c] * values[k + column[c]];
+      for (let c = 0; c < 4; c++) {
+        const from = wrap ? cellIndex(wrap, i - 1 + c, j - 1 + row) : k + column[c];
+        sum += down[row] * across[c] * values[from];
+      }
     }
     planes[plane][at] += gain * (sum > 0 ? sum : 0);
   }

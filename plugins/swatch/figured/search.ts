@@ -5,17 +5,25 @@ import { FINE } from './sheet.ts';
 import type { Uses } from './uses.ts';
 
 /** Places of the swatch that are tried for a piece, and places of the plane where they are compared. */
-const TRIES = 2200;
+const TRIES = 3000;
 const POINTS = 200;
+/** The likeliest by a first look at a few of these are compared at all of them. */
+const FEW = 36;
+const LIKELY = 120;
+/** And moved about by so many. */
+const CLOSE = 110;
 /** How many of them are tried nearby too. */
-const BEST = 10;
+const BEST = 8;
 
 export interface Wanted {
   /** mm below which nothing may come back, and beyond which it does not matter. */
   readonly near: number;
   readonly far: number;
-  /** What a place used once costs, in units of the mean difference. */
+  /** What a place that is used once already costs, and one that comes back too soon. */
   readonly used: number;
+  readonly soon: number;
+  /** How often a place may be used at most where another could be taken. */
+  readonly often: number;
 }
 
 export interface Found extends Laid {
@@ -48,42 +56,37 @@ export function findPieces(
   weigh: (i: number, j: number) => boolean,
 ): Found[] {
   const points = pointsOf(quilt, cutting, random, weigh);
-  const heap: Found[] = [];
-  for (let k = 0; k < TRIES; k++) {
-    const laid = anyPlace(quilt, cutting, random);
-    const limit = heap.length < 6 * BEST ? Number.POSITIVE_INFINITY : heap[heap.length - 1].cost;
-    const cost = differenceAt(quilt, points, laid, limit);
-    if (cost < limit) insert(heap, { ...laid, cost }, 6 * BEST);
-    if (points.count === 0 && heap.length >= BEST) break;
-  }
-  const fitting: Found[] = [];
-  for (const found of heap) {
-    if (fitting.length === BEST) break;
-    const price = priceOf(uses, cutting, wanted, found);
-    if (price < Number.POSITIVE_INFINITY) fitting.push({ ...found, cost: found.cost + price });
-  }
-  return fitting
-    .map((found) => settle(quilt, points, cutting, found))
-    .map((found) => ({ ...found, cost: found.cost + priceOf(uses, cutting, wanted, found) }))
-    .filter(({ cost }) => cost < Number.POSITIVE_INFINITY)
-    .sort((a, b) => a.cost - b.cost);
+  const likely = bestOf(LIKELY, points.count === 0 ? BEST : TRIES, (_, limit) => {
+    const laid = anyPlace(quilt, cutting, random, FINE);
+    return { laid, cost: cellDifferenceAt(quilt, points, Math.min(FEW, points.count), laid, limit) };
+  });
+  const heap = bestOf(4 * BEST, likely.length, (k, limit) => {
+    const laid = likely[k];
+    return { laid, cost: cellDifferenceAt(quilt, points, points.count, laid, limit) };
+  });
+  const priced = (found: Found) => ({ ...found, cost: found.cost + priceOf(uses, cutting, wanted, found) });
+  const byCost = (a: Found, b: Found) => a.cost - b.cost;
+  return heap
+    .map(priced)
+    .sort(byCost)
+    .slice(0, BEST)
+    .map((found) => priced(settle(quilt, points, cutting, found)))
+    .sort(byCost);
 }
 
-/** What it costs that a place comes back soon or often; infinite where too soon. */
-export function priceOf(
-  uses: Uses,
+/** What it costs that a place comes back soon or often, in units of the mean squared difference. */
+export function priceOf(uses: Uses, cutting: Cutting, { near, far, used, soon }: Wanted, laid: Laid): number {
+  const known = uses.of(cutting, laid, near, far);
+  return used * known.often + soon * known.soon;
+}
+
+/** A piece at random that covers the cutting and keeps a cell from the edges of the swatch; `step` fine samples apart. */
+export function anyPlace(
+  quilt: Quilt,
   { x, y, width, height }: Cutting,
-  { near, far, used }: Wanted,
-  laid: Laid,
-): number {
-  const { nearest, often } = uses.of(x, y, width, height, laid);
-  if (nearest < near) return Number.POSITIVE_INFINITY;
-  const soon = nearest < far ? (far - nearest) / (far - near) : 0;
-  return used * (often + 2 * soon);
-}
-
-/** A piece at random that covers the cutting and keeps a cell from the edges of the swatch. */
-export function anyPlace(quilt: Quilt, { x, y, width, height }: Cutting, random: RandomStream): Laid {
+  random: RandomStream,
+  step = 1,
+): Laid {
   for (;;) {
     const pose = quilt.sheets.length > 1 ? random.below(quilt.sheets.length) : 0;
     const sheet = quilt.sheets[pose];
@@ -92,8 +95,8 @@ export function anyPlace(quilt: Quilt, { x, y, width, height }: Cutting, random:
     if (spareX < 0 || spareY < 0) continue;
     return {
       pose,
-      ox: FINE + random.below(spareX + 1) - FINE * x,
-      oy: FINE + random.below(spareY + 1) - FINE * y,
+      ox: FINE + step * random.below(Math.floor(spareX / step) + 1) - FINE * x,
+      oy: FINE + step * random.below(Math.floor(spareY / step) + 1) - FINE * y,
     };
   }
 }
@@ -148,7 +151,8 @@ function pointsOf(
 function differenceAt(quilt: Quilt, points: Points, { pose, ox, oy }: Laid, limit: number): number {
   const { count: features } = quilt;
   const { means, width } = quilt.sheets[pose];
-  const { count, x, y, seen } = points;
+  const { x, y, seen } = points;
+  const count = Math.min(CLOSE, points.count);
   if (count === 0) return 0;
   const most = limit * count;
   let sum = 0;
@@ -163,11 +167,48 @@ function differenceAt(quilt: Quilt, points: Points, { pose, ox, oy }: Laid, limi
   return sum / count;
 }
 
-function insert(heap: Found[], found: Found, most: number): void {
-  let at = heap.length;
-  while (at > 0 && heap[at - 1].cost > found.cost) at--;
-  heap.splice(at, 0, found);
-  if (heap.length > most) heap.pop();
+/** The same over whole cells, for a piece that lies on them. */
+function cellDifferenceAt(
+  quilt: Quilt,
+  { x, y, seen }: Points,
+  count: number,
+  { pose, ox, oy }: Laid,
+  limit: number,
+): number {
+  const { count: features } = quilt;
+  const { cells, cellsAcross } = quilt.sheets[pose];
+  if (count === 0) return 0;
+  const most = limit * count;
+  const shift = ox / FINE + (oy / FINE) * cellsAcross;
+  let sum = 0;
+  for (let p = 0, q = 0; p < count; p++) {
+    let at = (x[p] / FINE + (y[p] / FINE) * cellsAcross + shift) * features;
+    for (let f = 0; f < features; f++, q++, at++) {
+      const off = seen[q] - cells[at];
+      sum += off * off;
+    }
+    if (sum > most) return Number.POSITIVE_INFINITY;
+  }
+  return sum / count;
+}
+
+/** The `most` cheapest of `count` pieces, cheapest first; `tried` may give up where one costs `limit` or more. */
+function bestOf(
+  most: number,
+  count: number,
+  tried: (k: number, limit: number) => { readonly laid: Laid; readonly cost: number },
+): Found[] {
+  const best: Found[] = [];
+  for (let k = 0; k < count; k++) {
+    const limit = best.length < most ? Number.POSITIVE_INFINITY : best[best.length - 1].cost;
+    const { laid, cost } = tried(k, limit);
+    if (cost >= limit) continue;
+    let at = best.length;
+    while (at > 0 && best[at - 1].cost > cost) at--;
+    best.splice(at, 0, { pose: laid.pose, ox: laid.ox, oy: laid.oy, cost });
+    if (best.length > most) best.pop();
+  }
+  return best;
 }
 
 /** Moves a piece about while it agrees better: by cells, by halves, by fine samples. */

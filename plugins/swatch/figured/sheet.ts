@@ -15,6 +15,9 @@ export interface Sheet {
   readonly features: Float32Array;
   /** Their means over the cell that begins at a sample. */
   readonly means: Float32Array;
+  /** The means of whole cells, `cellsAcross` to a row: what is looked through first. */
+  readonly cells: Float32Array;
+  readonly cellsAcross: number;
   /** How much goes on in the cell that begins at a sample; 1 on average. */
   readonly busy: Float32Array;
 }
@@ -39,7 +42,11 @@ export function sheetsOf(prepared: Prepared, poses: readonly Pose[], cellX: numb
     planes,
     count,
   );
-  return { sheets: raw.map((sheet) => ({ ...sheet, ...cellMeans(sheet, count) })), count };
+  const sheets = raw.map((sheet) => {
+    const { means, busy } = cellMeans(sheet, count);
+    return { ...sheet, means, busy, ...wholeCells(sheet, means, count) };
+  });
+  return { sheets, count };
 }
 
 /** The coarsest level that is no coarser than wanted; the finest where none is. */
@@ -161,4 +168,21 @@ function cellMeans({ width, height, features }: RawSheet, count: number): Pick<S
   const mean = total / busy.length || 1;
   for (let k = 0; k < busy.length; k++) busy[k] /= mean;
   return { means, busy };
+}
+
+function wholeCells(
+  { width, height }: RawSheet,
+  means: Float32Array,
+  count: number,
+): Pick<Sheet, 'cells' | 'cellsAcross'> {
+  const cellsAcross = Math.floor(width / FINE);
+  const cellsDown = Math.floor(height / FINE);
+  const cells = new Float32Array(cellsAcross * cellsDown * count);
+  for (let j = 0, to = 0; j < cellsDown; j++) {
+    for (let i = 0; i < cellsAcross; i++, to += count) {
+      const at = FINE * (i + j * width) * count;
+      cells.set(means.subarray(at, at + count), to);
+    }
+  }
+  return { cells, cellsAcross };
 }
