@@ -43,7 +43,7 @@ const PLANS: readonly Plan[] = [
       {
         effect: 'sponged',
         preset: 'pebble-shore',
-        parameters: { sponge: 34, pores: 1.5, drifts: 0.15, passes: 1.7 },
+        parameters: { sponge: 20, pores: 1.5, drifts: 0, passes: 2, variation: 0.3 },
       },
     ],
     turn: 1.4,

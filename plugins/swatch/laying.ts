@@ -9,7 +9,7 @@ const MOST_LOAD = 6;
 /** Paper is no darker than this, linear light: or all of a dark scan would be paper. */
 const DARKEST_PAPER = 0.02;
 /** A load of 1 is so much of the mean amount at least: where most is bare paper, spots alone would carry all paint. */
-const LEAST_SHARE = 0.4;
+const LEAST_SHARE = 0.8;
 /** Of a wash so many samples are looked at to find its mean. */
 const LOOKED_AT = 20_000;
 

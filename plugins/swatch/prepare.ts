@@ -7,6 +7,9 @@ import { measure, suits } from './suits.ts';
 import { swatchOf } from './swatch.ts';
 import { comesBack, grow } from './ways.ts';
 
+/** Where it has to be laid more often than this to cover the box, every join of pieces would be seen again and again. */
+const MOST_TIMES = 200;
+
 export function prepareSwatch(setting: Setting<typeof PARAMETERS>): SwatchModel {
   const { parameters: values, box, random, progress, quality } = setting;
   const swatch = swatchOf(setting.picture('picture'), values, quality);
@@ -14,7 +17,9 @@ export function prepareSwatch(setting: Setting<typeof PARAMETERS>): SwatchModel 
   progress(0.2);
   const levels = pyramidOf(level);
   const measured = measure(levels);
-  const way = values.way === 'measured' ? suits(measured) : values.way;
+  const isSmall = box.width * box.height > MOST_TIMES * level.width * level.height * level.mmPerSample ** 2;
+  const suited = isSmall ? 'even' : suits(measured);
+  const way = values.way === 'measured' ? suited : values.way;
   const grown = grow(way, {
     levels,
     width: level.width * level.mmPerSample,
