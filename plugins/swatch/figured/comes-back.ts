@@ -2,8 +2,8 @@ import { shortestWay } from 'tenter';
 import type { Quilt } from './quilt.ts';
 import { FINE } from './sheet.ts';
 
-/** A part of more than so many cells, 6 x 6 hundredths of the swatch's side, is large enough to be known again. */
-const PART = 36;
+/** A part of more than so many cells a side, hundredths of the swatch's, is large enough to be known again; nearer than that it goes on a little aside. */
+const PART = 6;
 
 /** How soon and how often the swatch is seen again. */
 export interface ComesBack {
@@ -45,11 +45,11 @@ export function comesBack(quilt: Quilt): ComesBack {
     for (let a = 1; a < places.length; a++) {
       for (let b = 0; b < a; b++) {
         const pair = Math.max(places[a], places[b]) * pose.length + Math.min(places[a], places[b]);
-        if (seen[pair]++ !== PART) continue;
+        if (seen[pair]++ !== PART * PART) continue;
         const dx = ((ox[places[a]] - ox[places[b]]) / FINE) * mmPerCellX;
         const dy = ((oy[places[a]] - oy[places[b]]) / FINE) * mmPerCellY;
         const far = Math.hypot(...shortestWay(inMm, dx, dy));
-        if (far > 1e-6) nearest = Math.min(nearest, far);
+        if (far > PART * Math.max(mmPerCellX, mmPerCellY)) nearest = Math.min(nearest, far);
       }
     }
   }

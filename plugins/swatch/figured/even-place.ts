@@ -1,3 +1,4 @@
+import type { FieldShape } from 'tenter';
 import type { Join } from './joins.ts';
 import type { Quilt } from './quilt.ts';
 import { stepping } from './screened.ts';
@@ -22,6 +23,11 @@ const WORTH = 0.75;
 export interface Moved {
   readonly x: Float32Array;
   readonly y: Float32Array;
+}
+
+/** Where nothing is moved, as in a sketch. */
+export function unmoved({ width, height }: FieldShape): Moved {
+  return { x: new Float32Array(width * height), y: new Float32Array(width * height) };
 }
 
 /**

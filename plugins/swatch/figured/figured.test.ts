@@ -89,25 +89,27 @@ function grown(layout: string): Model {
 const LAYOUTS = ['straight', 'drop:1/2', 'drop:2/5', 'brick:1/3'];
 
 describe.each(LAYOUTS)('a figured swatch over %s', (layout) => {
-  it('closes: no edge of the box shows more than what is inside', () => {
-    const model = grown(layout);
+  it('closes: no edge of the box shows more than the lines inside, where an open one would', () => {
     const [width, height] = [360, 300];
-    const plane = painted(model, -1, -1, width + 1, height + 1);
+    const plane = painted(grown(layout), -1, -1, width + 1, height + 1);
     const stride = width + 1;
     const step = (a: number, b: number) => (Math.sqrt(plane[a]) - Math.sqrt(plane[b])) ** 2;
-    const steps = { left: 0, top: 0, insideX: 0, insideY: 0 };
-    for (let j = 1; j <= height; j++) {
-      for (let i = 1; i <= width; i++) {
-        const k = i + j * stride;
-        const [x, y] = [step(k, k - 1), step(k, k - stride)];
-        if (i === 1) steps.left += x / height;
-        else steps.insideX += x / height / (width - 1);
-        if (j === 1) steps.top += y / width;
-        else steps.insideY += y / width / (height - 1);
-      }
-    }
-    expect(steps.left).toBeLessThan(1.9 * steps.insideX);
-    expect(steps.top).toBeLessThan(1.9 * steps.insideY);
+    const across = (i: number, other: number) => {
+      let sum = 0;
+      for (let j = 1; j <= height; j++) sum += step(i + j * stride, other + j * stride);
+      return sum;
+    };
+    const down = (j: number, other: number) => {
+      let sum = 0;
+      for (let i = 1; i <= width; i++) sum += step(i + j * stride, i + other * stride);
+      return sum;
+    };
+    const insideX = Math.max(...Array.from({ length: width - 1 }, (_, i) => across(i + 2, i + 1)));
+    const insideY = Math.max(...Array.from({ length: height - 1 }, (_, j) => down(j + 2, j + 1)));
+    expect(across(1, 0)).toBeLessThan(1.25 * insideX);
+    expect(down(1, 0)).toBeLessThan(1.25 * insideY);
+    expect(across(1, width / 2)).toBeGreaterThan(1.25 * insideX);
+    expect(down(1, height / 2)).toBeGreaterThan(1.25 * insideY);
   });
   it('has the same bytes at every copy of the box and in every band', () => {
     const model = grown(layout);
@@ -237,8 +239,10 @@ describe('a figured swatch', () => {
     expect(ways({ mirrored: true })).toBe(2);
     expect(ways({ turned: true })).toBeGreaterThan(2);
   });
-  it('uses its parts alike', () => {
+  it('uses its parts alike, and none soon again', () => {
     const { comesBack } = grown('drop:1/2');
+    expect(comesBack.nearest).toBeGreaterThan(1.68);
+    expect(figured.comesBack(grown('drop:1/2'))).toBe(comesBack.nearest);
     expect(comesBack.most).toBeLessThan(20);
     expect(comesBack.shown).toBeGreaterThan(0.6);
   });

@@ -9,7 +9,7 @@ import { FINE, type Sheet, sheetsOf } from './sheet.ts';
 import { Uses } from './uses.ts';
 
 /** Pieces tried for a place by the join they would make. */
-const CUTS = 3;
+const CUTS = 2;
 /** Re-coverings of the dearest joins, per piece laid at first. */
 const MENDS = 2.5;
 const MOST_MENDS = 1400;
@@ -85,10 +85,10 @@ class Growth {
     this.down = Math.min(shape.height, most('height'), sideOf(share * long, height, shape.mmPerCellY));
     const side = Math.sqrt(width * height);
     this.wanted = {
-      near: 0.35 * side,
-      far: 0.9 * side,
+      near: 0.25 * side,
+      far: 0.7 * side,
       used: 0.25 * Math.min(1, 10 / ratio),
-      soon: 2.5,
+      soon: 3,
       often: Math.max(2, Math.ceil((2.5 * ratio) / sheets.length)),
     };
   }

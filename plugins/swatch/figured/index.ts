@@ -1,7 +1,7 @@
 import type { Prepared, Way } from '../way.ts';
 import { closedModel, isClosed } from './closed.ts';
 import { comesBack } from './comes-back.ts';
-import { evenPlaces } from './even-place.ts';
+import { evenPlaces, unmoved } from './even-place.ts';
 import { evenTone, toneLevel } from './even-tone.ts';
 import { framed } from './frame.ts';
 import { grow } from './grow.ts';
@@ -30,7 +30,8 @@ function growModel(prepared: Prepared): Model {
   const { quilt, covered, mended } = grow(prepared, plan);
   const side = Math.min(plan.width, plan.height);
   const joins = joinsOf(quilt);
-  const moved = evenPlaces(quilt, joins, side);
+  const isSketch = prepared.quality === 'sketch';
+  const moved = isSketch ? unmoved(shape) : evenPlaces(quilt, joins, side);
   const level = toneLevel(prepared.levels, side);
   prepared.progress(0.95);
   return {

@@ -1,6 +1,6 @@
 import { type Band, homeParts } from 'tenter';
 import type { Model } from './model.ts';
-import { addSample, type Sight, sightOf } from './sample.ts';
+import { addSample, addStraight, type Sight, sightOf } from './sample.ts';
 
 /** Fills planes of linear light for a band of the plane. */
 export function paintFigured(model: Model, band: Band, planes: readonly Float32Array[]): void {
@@ -132,7 +132,8 @@ class Brush {
       const { places: to } = this.model;
       const sx = to[p] * px + to[p + 1] * py + to[p + 2];
       const sy = to[p + 3] * px + to[p + 4] * py + to[p + 5];
-      addSample(seen, sx, sy, 1 / (places * places), planes, at);
+      if (places === 1) addSample(seen, sx, sy, 1, planes, at);
+      else addStraight(seen, sx, sy, 0.25, planes, at);
     }
   }
 }
