@@ -3,5 +3,12 @@ export * from './colour/index.ts';
 export * from './effect/index.ts';
 export * from './fault.ts';
 export * from './field/index.ts';
-export * from './join/index.ts';
+export {
+  divideLight,
+  type LitPicture,
+  type SlowLight,
+  type SlowLightOptions,
+  slowLight,
+  type Term,
+} from './join/index.ts';
 export * from './repeat/index.ts';

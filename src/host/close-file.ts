@@ -102,20 +102,28 @@ export async function closeFile(request: CloseRequest, progress: CloseProgress =
   }
   const hands = new Hands(2);
   const eyes = openSeamEyes();
+  const looks: Promise<unknown>[] = [];
+  const check: SeamEyes['check'] = (...asked) => {
+    const look = eyes.check(...asked);
+    looks.push(look);
+    return look;
+  };
   try {
-    return await untilAborted(signal, closeWith({ hands, eyes }, request, progress));
+    return await untilAborted(signal, closeWith({ hands, check }, request, progress));
   } finally {
-    await Promise.all([hands.close(), eyes.close()]);
+    await hands.giveUp();
+    await Promise.allSettled(looks);
+    await eyes.close();
   }
 }
 
 interface Tools {
   readonly hands: Hands;
-  readonly eyes: SeamEyes;
+  readonly check: SeamEyes['check'];
 }
 
 async function closeWith(
-  { hands, eyes }: Tools,
+  { hands, check }: Tools,
   request: CloseRequest,
   { onFacts = () => {}, onProgress = () => {}, signal }: CloseProgress,
 ): Promise<CloseReport> {
@@ -128,12 +136,12 @@ async function closeWith(
   const read = watch();
   onProgress(0.1, 'looking');
   const scan = litOf(picture, mmPerPixel);
+  const order = { layout, within: stripOf(request, picture, mmPerPixel), keepSize };
   const lighting = hands.ask({ kind: 'light', picture: scan, divides: evenLight });
   const lit = evenLight ? { ...scan, samples: (await lighting).samples } : scan;
-  const order = { layout, within: stripOf(request, picture, mmPerPixel), keepSize };
   // Planned while it is looked at: few pictures that are to be closed close already.
   const planning = hands.ask({ kind: 'plan close', picture: lit, order });
-  const looked = seamsBefore(eyes, lit, layout);
+  const looked = seamsBefore(check, lit, layout);
   await Promise.allSettled([lighting, planning, looked]);
   const [{ light }, before] = await Promise.all([lighting, looked]);
   const plan = before ? undefined : await planning;
@@ -158,7 +166,7 @@ async function closeWith(
     overwrite,
     signal,
   });
-  const looking = before ?? eyes.check(frame, layout, mmOf(mmPerPixel));
+  const looking = before ?? check(frame, layout, mmOf(mmPerPixel));
   // Both are waited for even where one fails: the pixels must not be given up under the other's hands.
   await Promise.allSettled([writing, looking]);
   const [written, seams] = await Promise.all([writing, looking]);
@@ -216,13 +224,13 @@ function mmOf(mmPerPixel: CloseFacts['mmPerPixel']) {
 
 /** What the seam check says of a picture that closes as it is; nothing of any other. */
 async function seamsBefore(
-  eyes: SeamEyes,
+  check: SeamEyes['check'],
   { width, height, samples }: LitPicture,
   layout: Layout,
 ): Promise<SeamReport | undefined> {
   const step = pixelStep(layout);
   if (width % step.across > 0 || height % step.down > 0) return undefined;
-  const seams = await eyes.check({ pixels: samples, width, height }, layout);
+  const seams = await check({ pixels: samples, width, height }, layout);
   return seams.grade === 'closes' && seams.edges.every(({ judged }) => judged) ? seams : undefined;
 }
 

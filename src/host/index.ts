@@ -1,4 +1,13 @@
 /** The host for programs in Node: finds effects, renders tiles, reads presets and recipes. */
+export {
+  type ClosedPicture,
+  type CloseOrder,
+  type ClosePlan,
+  closeChange,
+  closePicture,
+  drawCut,
+  planClose,
+} from '../join/index.ts';
 export * from '../picture/index.ts';
 export * from '../render/description.ts';
 export * from '../render/frame.ts';

@@ -23,7 +23,7 @@ const FLAT = 0.15;
 const SEEN = 0.1;
 /** Nearer to a long side than this share of the strip, tone has no room to be evened in. */
 const NEAR = 0.15;
-/** So much dearer is a cut right beside a long side. */
+/** So much dearer is a cut right beside a long side; or in the middle of a strip that is closed with itself turned. */
 const DEARER = 4;
 
 /**
@@ -36,10 +36,15 @@ const DEARER = 4;
  * a short one through it. Differences are taken over 3 x 3 cells, for a cut through a motif crosses places where both happen to be
  * alike; and without what the strips differ by as a whole, for that is evened afterwards (`stripDifference`).
  */
-export function cutCosts(a: StripColours, b: StripColours, difference: Float32Array): CutCosts {
+export function cutCosts(
+  a: StripColours,
+  b: StripColours,
+  difference: Float32Array,
+  isTurned = false,
+): CutCosts {
   const { across: width, along: length } = a;
   const size = pooled(difference, width, length);
-  const dearness = Float32Array.from({ length: width }, (_, i) => dearnessAt(i, width));
+  const dearness = Float32Array.from({ length: width }, (_, i) => dearnessAt(i, width, isTurned));
   const costs = {
     width,
     length,
@@ -57,10 +62,15 @@ export function cutCosts(a: StripColours, b: StripColours, difference: Float32Ar
   return costs;
 }
 
-/** @param i Column, counted from the long side before it; the far one counts alike. */
-function dearnessAt(i: number, width: number): number {
-  const share = Math.min(i, width - i) / width / NEAR;
-  return 1 + DEARER * Math.max(0, 1 - share) ** 2;
+/**
+ * @param i Column, counted from the long side before it; the far one counts alike.
+ * @param isTurned The cut of a turned strip has to pass its middle line at two places, and would keep to it as the
+ *   shortest way: a straight line is seen sooner than one that wanders.
+ */
+function dearnessAt(i: number, width: number, isTurned: boolean): number {
+  const nearSide = Math.max(0, 1 - Math.min(i, width - i) / width / NEAR);
+  const nearMiddle = isTurned ? Math.max(0, 1 - Math.abs(i - width / 2) / width / NEAR) : 0;
+  return 1 + DEARER * (nearSide ** 2 + nearMiddle ** 2);
 }
 
 function costOf(

@@ -23,7 +23,7 @@ export function joinStrips(a: Strip, b: Strip, kind: CutKind, beyond?: Strip): J
   const { across, along } = a;
   const [coloursA, coloursB] = [coloursOf(a), coloursOf(b)];
   const difference = stripDifference(coloursA, coloursB);
-  const cut = shortestCut(cutCosts(coloursA, coloursB, difference.local), kind);
+  const cut = shortestCut(cutCosts(coloursA, coloursB, difference.local, kind === 'turned'), kind);
   const sides = sidesOf(cut, across, along);
   const ends = kind === 'open' ? 'open' : 'cyclic';
   const stepAt = cutSteps(difference, ends === 'cyclic', Math.max(outlineOf(coloursA), outlineOf(coloursB)));

@@ -13,6 +13,8 @@ export class Hands {
   readonly #idle: Hand[] = [];
   readonly #waiting: ((place: undefined) => void)[] = [];
   #busy = 0;
+  readonly #alive = new Set<Hand>();
+  #isGivenUp = false;
 
   readonly #url: () => Promise<URL>;
 
@@ -29,7 +31,7 @@ export class Hands {
     else this.#busy++;
     let hand: Hand | undefined;
     try {
-      hand = this.#idle.pop() ?? new Hand(await this.#url());
+      hand = this.#idle.pop() ?? (await this.#hire());
       return (await hand.ask(order)) as HandResults[Kind];
     } finally {
       if (hand?.isAlive) this.#idle.push(hand);
@@ -40,8 +42,22 @@ export class Hands {
     }
   }
 
+  async #hire(): Promise<Hand> {
+    const url = await this.#url();
+    if (this.#isGivenUp) throw failed('nobody that waits for it any longer');
+    const hand = new Hand(url);
+    this.#alive.add(hand);
+    return hand;
+  }
+
   async close(): Promise<void> {
     await Promise.all(this.#idle.splice(0).map((hand) => hand.stop()));
+  }
+
+  /** Ends all, in the middle of whatever they do: of what was asked and not answered nothing is heard any more. */
+  async giveUp(): Promise<void> {
+    this.#isGivenUp = true;
+    await Promise.all([...this.#alive].map((hand) => hand.stop()));
   }
 }
 
