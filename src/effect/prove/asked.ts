@@ -1,3 +1,4 @@
+import { trimNumber } from '../../repeat/length.ts';
 import type { Report } from '../effect.ts';
 import type { NumberParameter, Parameter } from '../parameter.ts';
 import type { Bench } from './bench.ts';
@@ -30,6 +31,9 @@ export async function tryAsked(bench: Bench): Promise<void> {
     refuseOther(tried, name, parameter);
   }
 }
+
+/** As many decimals as the host prints. */
+const PLACES = 3;
 
 type Tried = readonly (readonly [Trial, readonly NumberReport[]])[];
 type NumberReport = Report & { readonly value: number; readonly asked: number };
@@ -68,7 +72,7 @@ function refuseSwapped(tried: Tried, name: string, { default: value, unit }: Num
     if (alike.includes(undefined)) continue;
     throw new Failed(trial, {
       expected: `"${swapped.name}" to be reported as asked ${value} ${unit}, which is the value of ${name}`,
-      received: `${value} ${unit} as what came, in every box, and ${swapped.asked} as what was asked`,
+      received: `${value} ${unit} as what came, in every box, and ${trimNumber(swapped.asked, PLACES)} as what was asked`,
       remedy: `The two are swapped: "value" is what came, and "asked" is parameters.${name}.`,
     });
   }
@@ -83,7 +87,7 @@ function refuseOther(tried: Tried, name: string, { default: value, unit }: Numbe
     if (!other) continue;
     throw new Failed(trial, {
       expected: `"${name}" to be reported as asked ${value} ${unit}, the value of the parameter of that name`,
-      received: `${other.asked} as what was asked`,
+      received: `${trimNumber(other.asked, PLACES)} as what was asked`,
       remedy: `Give parameters.${name} as "asked", or call the figure by another name.`,
     });
   }

@@ -43,11 +43,16 @@ async function tryPreset(bench: Bench, { name, parameters }: Preset): Promise<vo
   }
 }
 
-/** @throws Failed where a preset is what the defaults are, or another preset. */
+/**
+ * One preset may say nothing, and give the defaults a name; what it says must not come to the same.
+ *
+ * @throws Failed where a preset is what the defaults are, or another preset.
+ */
 function refuseIdle(bench: Bench, all: readonly Preset[]): void {
   for (const [index, preset] of all.entries()) {
     const twin = all.slice(0, index).find((other) => isSame(bench, preset, other));
-    const isIdle = isSame(bench, preset, { name: '', parameters: {} });
+    const isIdle =
+      Object.keys(preset.parameters).length > 0 && isSame(bench, preset, { name: '', parameters: {} });
     if (!twin && !isIdle) continue;
     throw new Failed(
       { ...HOME, parameters: preset.parameters },
@@ -56,7 +61,8 @@ function refuseIdle(bench: Bench, all: readonly Preset[]): void {
         received: twin
           ? `the values of preset ${twin.name}`
           : 'the values that all parameters have by default',
-        remedy: 'Give it values of its own, or take it out: whoever chooses it would see no change.',
+        remedy:
+          'Give it values of its own, or take it out: whoever chooses it would see no change. Only a name for the defaults themselves has {} for its parameters.',
       },
     );
   }
