@@ -1,6 +1,7 @@
 import { Fault } from '../fault.ts';
 import { randomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { type Artwork, plainArtwork, readsArtwork } from './artwork.ts';
 import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
 import { noteUnknown } from './misspelt.ts';
 import { resolveValues } from './values.ts';
@@ -11,6 +12,8 @@ export interface SettingOptions {
   /** `finished` where absent. */
   readonly quality?: Quality;
   readonly parameters?: Readonly<Record<string, unknown>>;
+  /** The artwork, for an effect that reads it; plain white where absent. */
+  readonly artwork?: Artwork;
   readonly onProgress?: (done: number) => void;
   readonly isCancelled?: () => boolean;
 }
@@ -33,12 +36,18 @@ export function openSetting(
     quality: options.quality ?? 'finished',
     random: (name: string) => randomStream(options.seed, `${effect.name}/${name}`),
     report: (figure: Report) => void reports.push(figure),
+    ...(readsArtwork(effect) && { artwork: frozenArtwork(options.artwork ?? plainArtwork(options.box)) }),
     progress: (done: number) => {
       if (options.isCancelled?.()) throw cancelled();
       options.onProgress?.(done);
     },
   });
   return { setting, reports, unknown };
+}
+
+/** What comes from another thread is not frozen. */
+function frozenArtwork(artwork: Artwork): Artwork {
+  return Object.freeze({ ...artwork, lattice: Object.freeze({ ...artwork.lattice }) });
 }
 
 /** The Fault of a render that was given up on purpose. */

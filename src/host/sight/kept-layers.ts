@@ -108,7 +108,7 @@ function serves({ patch }: KeptTexture, place: LayerPlace): boolean {
 function layerKey({ order, planes, grid, follows, width, height, light, keepsRelief, patch }: LayerPlace) {
   const { moduleUrl, parameters, seed } = order.effect;
   const { tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, repeat } = grid;
-  const model = [moduleUrl, parameters, seed, order.box, order.quality];
+  const model = [moduleUrl, parameters, seed, order.box, order.quality, order.artwork?.id ?? ''];
   const pixels = [tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, patch ? 'patch' : [width, height]];
   return keyOf([model, planes, pixels, follows ? repeat.layout : '', light ?? '', keepsRelief]);
 }

@@ -54,7 +54,7 @@ export class Models {
 
   #want(order: PrepareOrder, look: object): Promise<Prepared> {
     const { moduleUrl, parameters, seed } = order.effect;
-    const key = keyOf([moduleUrl, parameters, seed, order.box, order.quality]);
+    const key = keyOf([moduleUrl, parameters, seed, order.box, order.quality, order.artwork?.id ?? '']);
     const model = this.#models.get(key) ?? this.#make(key, order);
     if (!model.isDone) model.looks.add(look);
     if (model.kept) this.#memory.use(model.kept);

@@ -8,6 +8,7 @@ import { renderPatch } from '../../render/render-patch.ts';
 import type { Patch } from '../../repeat/patch.ts';
 import { Crew } from '../threads/crew.ts';
 import type { CrewTask } from '../threads/crew-task.ts';
+import { ArtworkFields } from './artwork-fields.ts';
 import { KeptLayers } from './kept-layers.ts';
 import { SightMemory } from './memory.ts';
 import { Models } from './models.ts';
@@ -41,6 +42,7 @@ export class Sight {
   readonly #layers: KeptLayers;
   readonly #pictures: Pictures;
   readonly #stacks: Stacks;
+  readonly #artworkFields: ArtworkFields;
 
   constructor({ crew, megabytes = DEFAULT_MEGABYTES }: SightOptions = {}) {
     this.#crew = crew ?? new Crew();
@@ -49,6 +51,7 @@ export class Sight {
     this.#models = new Models(this.#crew, memory);
     this.#layers = new KeptLayers(memory);
     this.#stacks = new Stacks(memory);
+    this.#artworkFields = new ArtworkFields(memory);
     this.#pictures = new Pictures(memory, (order) => this.#drawAlone(order));
   }
 
@@ -106,7 +109,7 @@ export class Sight {
     const { artwork, ground, steps, masks = [], follow, light, quality } = order;
     const { grid } = plan;
     return renderPatch(
-      { grid, steps, follow, light, quality, patch },
+      { grid, steps, follow, light, quality, patch, artworkField: this.#artworkFields.of(order, grid) },
       {
         crew,
         textures: this.#layers,
@@ -137,7 +140,7 @@ export class Sight {
     // Until they are awaited nobody hears of a failure.
     for (const one of [drawing, drawingMasks]) one.catch(() => {});
     const rendered = await renderTile(
-      { grid, tile, steps, follow, light, quality },
+      { grid, tile, steps, follow, light, quality, artworkField: this.#artworkFields.of(order, grid) },
       { crew, masks: drawingMasks, memory: { textures: this.#layers }, whenFree: drawing },
     );
     return { ...rendered, frame: unfoldFrame(rendered.frame, grid) };
