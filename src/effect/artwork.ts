@@ -14,7 +14,9 @@ import type { Readable, ReadablePlane } from './layer.ts';
 export interface Artwork extends FieldShape {
   /** Linear light, 0..1, one number per cell; 0 where nothing is painted. */
   readonly red: Float32Array;
+  /** Linear light, 0..1, one number per cell, as `red`. */
   readonly green: Float32Array;
+  /** Linear light, 0..1, one number per cell, as `red`. */
   readonly blue: Float32Array;
   /** 0..1; colours are not multiplied by it. */
   readonly alpha: Float32Array;
