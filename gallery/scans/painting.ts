@@ -51,7 +51,7 @@ export function paintLimewash(width: number, height: number, scale: number, rand
     [98, 128, 140],
     [150, 174, 174],
   ];
-  brushGround(context, paints, { width: canvas.width, height: canvas.height, brush: 7 * scale }, random);
+  brushGround(context, paints, { width: canvas.width, height: canvas.height, brush: 4.6 * scale }, random);
   return canvas;
 }
 

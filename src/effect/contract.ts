@@ -1,6 +1,6 @@
 import { BLEND_MODES } from '../colour/blend.ts';
 import { type AnyEffect, API_VERSION, OLDEST_API_VERSION } from './effect.ts';
-import { PLANE_NAMES, READABLE_PLANES } from './layer.ts';
+import { PLANE_NAMES, READABLE } from './layer.ts';
 import { describe, misshapen } from './misshapen.ts';
 import type { ParameterSet } from './parameter.ts';
 import { checkParameter } from './parameter-contract.ts';
@@ -89,13 +89,13 @@ function isRetired(retired: unknown): boolean {
   return Object.values(retired).every((words) => typeof words === 'string' && words !== '');
 }
 
-/** What an effect reads of the steps before it. */
+/** What an effect reads: the artwork, and of the steps before it. */
 function checkReads(reads: unknown, place: string): void {
   if (reads === undefined) return;
-  const expected = `reads, some of ${READABLE_PLANES.join(', ')}, each once`;
+  const expected = `reads, some of ${READABLE.join(', ')}, each once`;
   if (!Array.isArray(reads) || reads.length === 0 || new Set(reads).size !== reads.length)
     throw misshapen(place, expected, describe(reads));
-  const strange = reads.find((plane) => !READABLE_PLANES.includes(plane));
+  const strange = reads.find((plane) => !READABLE.includes(plane));
   if (strange === undefined) return;
   const remedy = MOVING.includes(strange)
     ? 'What moves paint says where it came from, and cannot be read once it is laid.'

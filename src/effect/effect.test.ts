@@ -4,7 +4,7 @@ import { nearestName } from '../nearest.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import { boxOf } from '../repeat/repeat.ts';
 import { checkEffect } from './contract.ts';
-import { defineEffect } from './effect.ts';
+import { type ArtworkSetting, defineEffect } from './effect.ts';
 import { neutralLayer, reuseLayer } from './layer.ts';
 import { choice, colour, numeric, toggle } from './parameter.ts';
 import { runStage } from './runner.ts';
@@ -50,6 +50,40 @@ const reader = defineEffect({
     // @ts-expect-error the effect did not say that it reads a tint
     below.tint;
   },
+});
+
+const artworkReader = defineEffect({
+  apiVersion: 2,
+  name: 'artwork-reader',
+  version: '1.0.0',
+  summary: 'Reads the artwork.',
+  parameters: {},
+  planes: ['load'],
+  reads: ['artwork'],
+  prepare: ({ artwork }) => ({ alpha: artwork.alpha }),
+  paint(model, _band, layer, ...below) {
+    expectTypeOf(model.alpha).toEqualTypeOf<Float32Array>();
+    expectTypeOf(layer.load).toEqualTypeOf<Float32Array>();
+    expectTypeOf(below).toEqualTypeOf<[]>();
+  },
+});
+
+describe('an effect that reads the artwork', () => {
+  const box = { layout: { kind: 'straight', numerator: 0, denominator: 1 }, width: 4, height: 3 } as const;
+  const lattice = { ax: 4, ay: 0, bx: 0, by: 3 };
+  it('is handed it, frozen, and plain white where there is none', () => {
+    const { artwork } = openSetting(artworkReader, { box: { ...box, lattice }, seed: '1' })
+      .setting as unknown as ArtworkSetting;
+    expect(Object.isFrozen(artwork)).toBe(true);
+    expect([artwork.width, artwork.height, artwork.mmPerCellX]).toEqual([8, 6, 0.5]);
+    expect(artwork.green.every((value) => value === 1)).toBe(true);
+  });
+  it('alone is', () => {
+    expect('artwork' in openSetting(reader, { box: { ...box, lattice }, seed: '1' }).setting).toBe(false);
+    const names = { ...reader, prepare: () => ({}) };
+    // @ts-expect-error it did not say that it reads it
+    defineEffect({ ...names, prepare: ({ artwork }) => ({ artwork }) });
+  });
 });
 
 function faultOf(action: () => unknown): Fault {
@@ -130,7 +164,7 @@ describe('the contract', () => {
     [{ ...sample, planes: ['glow'] }, 'received "glow"'],
     [{ ...sample, planes: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
     [{ ...sample, reads: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
-    [{ ...reader, reads: [] }, 'reads, some of load, tint, shade, relief, each once'],
+    [{ ...reader, reads: [] }, 'reads, some of artwork, load, tint, shade, relief, each once'],
     [{ ...reader, reads: ['load', 'load'] }, 'each once'],
     [{ ...reader, reads: 'load' }, 'received "load"'],
     [{ ...reader, reads: ['glow'] }, 'received "glow"'],

@@ -1,11 +1,12 @@
 import type { BlendMode } from '../colour/blend.ts';
 import type { RandomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
-import type { AnyLayer, PlaneName, ReadablePlane, TextureLayer } from './layer.ts';
+import type { Artwork } from './artwork.ts';
+import type { AnyLayer, PlaneName, Readable, ReadablePlane, TextureLayer } from './layer.ts';
 import type { ParameterSet, PictureNames, Unit, ValuesOf } from './parameter.ts';
 import type { Picture } from './picture.ts';
 
-/** The version of the contract below. Since 2 there are lists, palettes, texts and pictures, the plane `relief` and `reads`. */
+/** The version of the contract below. Since 2 there are lists, palettes, texts and pictures, the plane `relief` and `reads` (of planes, and of the artwork). */
 export const API_VERSION = 2;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
@@ -78,7 +79,7 @@ export interface Effect<
   P extends ParameterSet = ParameterSet,
   Planes extends PlaneName = PlaneName,
   Model = unknown,
-  Reads extends ReadablePlane = never,
+  Reads extends Readable = never,
 > {
   /** The version of the contract it was written for, see `API_VERSION`. */
   readonly apiVersion: number;
@@ -102,8 +103,9 @@ export interface Effect<
   /** The planes it may paint; the others stay neutral and cost nothing. */
   readonly planes: readonly Planes[];
   /**
-   * What it wants to see of the steps laid before it; default nothing. Over the same band reliefs are
-   * summed, loads and shades multiplied, tints laid one over the other, each weighed by its step's mask
+   * What it wants to see; default nothing. `artwork` is handed to `prepare` as `setting.artwork`: as it was
+   * before the first step. Planes of the steps laid before it are handed to `paint`: over the same band reliefs
+   * are summed, loads and shades multiplied, tints laid one over the other, each weighed by its step's mask
    * and opacity; all is neutral where nothing is below.
    */
   readonly reads?: readonly Reads[];
@@ -124,7 +126,7 @@ export interface Effect<
    * Runs once per render; may be async: a promise is waited for. Returns plain data (numbers, text, arrays,
    * typed arrays), which is sent to workers. Knows nothing of pixels: the same model serves every density.
    */
-  prepare(setting: Setting<P>): Model | Promise<Model>;
+  prepare(setting: ReadingSetting<P, Reads>): Model | Promise<Model>;
   /**
    * Fills the planes for a band; called many times, in any order, on any worker. Must depend on nothing but
    * its arguments, and must not be async.
@@ -134,12 +136,27 @@ export interface Effect<
   paint(model: Model, band: Band, layer: TextureLayer<Planes>, ...below: Below<Reads>): void;
 }
 
-/** The fourth argument of `paint`, for an effect that reads. */
-export type Below<Reads extends ReadablePlane> = [Reads] extends [never] ? [] : [below: TextureLayer<Reads>];
+/** The setting of an effect that reads `Reads`: one that reads the artwork has it. */
+export type ReadingSetting<P extends ParameterSet, Reads extends Readable> = Setting<P> &
+  ('artwork' extends Reads ? ArtworkSetting : unknown);
+
+/** What the setting of an effect that reads the artwork has besides. */
+export interface ArtworkSetting {
+  /** The artwork; where a texture is made alone, the plain ground. */
+  readonly artwork: Artwork;
+}
+
+/** The fourth argument of `paint`, for an effect that reads what was laid before it. */
+export type Below<Reads extends Readable> = [Exclude<Reads, 'artwork'>] extends [never]
+  ? []
+  : [below: TextureLayer<Extract<Reads, ReadablePlane>>];
 
 /** An effect whose own types are no longer known: what the host handles. */
 // biome-ignore lint/suspicious/noExplicitAny: a list of effects with different models has no narrower type
-export type AnyEffect = Omit<Effect<any, any, any, any>, 'paint'> & {
+export type AnyEffect = Omit<Effect<any, any, any, any>, 'paint' | 'prepare'> & {
+  /** As `Effect.prepare`; its setting has the artwork where the effect reads it. */
+  // biome-ignore lint/suspicious/noExplicitAny: as above
+  prepare(setting: Setting<any>): unknown;
   /** As `Effect.paint`. */
   paint(model: unknown, band: Band, layer: never, below?: AnyLayer): void;
 };
@@ -149,7 +166,7 @@ export function defineEffect<
   const P extends ParameterSet,
   const Planes extends PlaneName,
   Model,
-  const Reads extends ReadablePlane = never,
+  const Reads extends Readable = never,
 >(effect: Effect<P, Planes, Model, Reads>): Effect<P, Planes, Model, Reads> {
   return effect;
 }

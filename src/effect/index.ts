@@ -1,4 +1,5 @@
 /** What writers of effects need of the contract. */
+export { ARTWORK_CHANNELS, type Artwork } from './artwork.ts';
 export * from './effect.ts';
 export * from './home.ts';
 export * from './layer.ts';

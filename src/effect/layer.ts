@@ -34,6 +34,11 @@ export const READABLE_PLANES = ['load', 'tint', 'shade', 'relief'] as const sati
 /** The name of a plane that may be read. */
 export type ReadablePlane = (typeof READABLE_PLANES)[number];
 
+/** What an effect may read: the artwork, and planes of the steps before. */
+export const READABLE = ['artwork', ...READABLE_PLANES] as const;
+/** The name of what may be read. */
+export type Readable = (typeof READABLE)[number];
+
 /** What a plane holds before an effect paints it: no change to the artwork. */
 const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
 

@@ -1,6 +1,7 @@
 import { Fault } from '../fault.ts';
 import { randomStream } from '../field/random.ts';
 import type { Box } from '../repeat/repeat.ts';
+import { type Artwork, plainArtwork, readsArtwork } from './artwork.ts';
 import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
 import { noteUnknown } from './misspelt.ts';
 import type { Picture } from './picture.ts';
@@ -14,6 +15,8 @@ export interface SettingOptions {
   readonly parameters?: Readonly<Record<string, unknown>>;
   /** What the picture parameters name, by the names of these. */
   readonly pictures?: Pictures;
+  /** The artwork, for an effect that reads it; plain white where absent. */
+  readonly artwork?: Artwork;
   readonly onProgress?: (done: number) => void;
   readonly isCancelled?: () => boolean;
 }
@@ -38,6 +41,7 @@ export function openSetting(
     random: (name: string) => randomStream(options.seed, `${effect.name}/${name}`),
     picture: (name: string) => pictureOf(effect, pictures, name),
     report: (figure: Report) => void reports.push(figure),
+    ...(readsArtwork(effect) && { artwork: frozenArtwork(options.artwork ?? plainArtwork(options.box)) }),
     progress: (done: number) => {
       if (options.isCancelled?.()) throw cancelled();
       options.onProgress?.(done);
@@ -65,6 +69,11 @@ function pictureOf(effect: AnyEffect, pictures: Pictures, name: string): Picture
   const names = Object.keys(effect.parameters).filter((one) => effect.parameters[one].kind === 'picture');
   const known = names.length > 0 ? `it has ${names.join(', ')}` : 'it has none';
   throw new TypeError(`setting.picture("${name}") names no picture parameter of ${effect.name}; ${known}`);
+}
+
+/** What comes from another thread is not frozen. */
+function frozenArtwork(artwork: Artwork): Artwork {
+  return Object.freeze({ ...artwork, lattice: Object.freeze({ ...artwork.lattice }) });
 }
 
 /** The Fault of a render that was given up on purpose. */

@@ -1,8 +1,10 @@
 import type { Frame } from '../colour/frame.ts';
 import type { Light } from '../composite/light.ts';
+import { readsArtwork } from '../effect/artwork.ts';
 import type { Quality } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { isReflected } from '../repeat/layout.ts';
+import { type ArtworkField, artworkField } from './artwork-field.ts';
 import type { Follow } from './follow.ts';
 import { isRaised } from './light-words.ts';
 import type { Space } from './space.ts';
@@ -19,6 +21,15 @@ export interface RenderJob {
   readonly light?: Light;
   /** `finished` where absent. */
   readonly quality?: Quality;
+  /** What steps that read the artwork are handed; made from the tile where absent, if there are any. */
+  readonly artworkField?: ArtworkField;
+}
+
+/** The job with the artwork as its steps read it, if any of them does. */
+export function withArtwork(job: RenderJob): RenderJob {
+  if (job.artworkField || !job.steps.some(({ declares }) => readsArtwork(declares))) return job;
+  const { repeat, box } = job.grid;
+  return { ...job, artworkField: artworkField(job.tile, repeat.layout, box) };
 }
 
 /** What a render works on. */

@@ -1,4 +1,5 @@
 import { DEFAULT_LIGHT, type Light } from '../composite/light.ts';
+import { planesRead, readsArtwork } from '../effect/artwork.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import { followsArtwork, type RenderJob, spaceOf } from './job.ts';
 import type { EffectOrder, PrepareOrder } from './orders.ts';
@@ -6,11 +7,19 @@ import { sizeOf } from './space.ts';
 import type { RenderStep } from './step.ts';
 import type { LayerPlace } from './textures.ts';
 
-type Job = Pick<RenderJob, 'grid' | 'steps' | 'follow' | 'quality' | 'light'>;
+type Job = Pick<RenderJob, 'grid' | 'steps' | 'follow' | 'quality' | 'light' | 'artworkField'>;
 
 /** What preparing a step of a render depends on. */
-export function prepareOrder({ grid, quality = 'finished', light }: Job, step: Ordered): PrepareOrder {
-  return { kind: 'prepare', effect: inLight(step, light), box: grid.box, quality };
+export function prepareOrder(job: Job, step: Ordered): PrepareOrder {
+  const { grid, quality = 'finished', light, artworkField } = job;
+  const artwork = readsArtwork(step.declares) ? artworkField : undefined;
+  return {
+    kind: 'prepare',
+    effect: inLight(step, light),
+    box: grid.box,
+    quality,
+    ...(artwork && { artwork }),
+  };
 }
 
 type Ordered = Pick<RenderStep, 'order' | 'declares'>;
@@ -23,7 +32,7 @@ export function inLight({ order, declares: { lightFrom } }: Ordered, light: Ligh
 
 /**
  * Where the layer of a step may be kept; none where it depends on what lies below it, which other renders
- * do not share.
+ * do not share, or on artwork that has not been read yet.
  *
  * @param planes Those that it paints, once that is known; by default all that it may.
  */
@@ -35,6 +44,8 @@ export function layerPlace(
   const { grid, steps, light = DEFAULT_LIGHT } = job;
   const { declares } = steps[index];
   if (readsSomething(steps, index)) return undefined;
+  // Until the artwork has been read nobody knows which layer it is.
+  if (readsArtwork(declares) && !job.artworkField) return undefined;
   const isRaised = declares.planes.includes('relief');
   const isRead = steps.slice(index + 1).some((step) => step.declares.reads?.includes('relief'));
   return {
@@ -50,7 +61,7 @@ export function layerPlace(
 
 /** True where a step reads what any step before it may paint. */
 function readsSomething(steps: readonly RenderStep[], index: number): boolean {
-  const reads: readonly PlaneName[] = steps[index].declares.reads ?? [];
+  const reads: readonly PlaneName[] = planesRead(steps[index].declares);
   const before = steps.slice(0, index).flatMap(({ declares }) => paintedPlanes(declares.planes));
   return reads.some((plane) => before.includes(plane));
 }

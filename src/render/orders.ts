@@ -6,6 +6,7 @@ import type { Picture } from '../effect/picture.ts';
 import type { Grid } from '../repeat/grid.ts';
 import type { Patch } from '../repeat/patch.ts';
 import type { Box } from '../repeat/repeat.ts';
+import type { ArtworkField } from './artwork-field.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import type { Space } from './space.ts';
 
@@ -112,6 +113,8 @@ export interface PrepareOrder {
   readonly effect: EffectOrder;
   readonly box: Box;
   readonly quality: Quality;
+  /** For an effect that reads it; shared. */
+  readonly artwork?: ArtworkField;
 }
 
 /** Fills one level of a pass's stack from the one before it, or from the artwork. */

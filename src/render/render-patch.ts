@@ -1,5 +1,6 @@
 import type { Frame } from '../colour/frame.ts';
 import { DEFAULT_LIGHT } from '../composite/light.ts';
+import { planesRead } from '../effect/artwork.ts';
 import type { Patch } from '../repeat/patch.ts';
 import { followsArtwork, type RenderJob } from './job.ts';
 import { layerPlace } from './layer-place.ts';
@@ -13,7 +14,7 @@ import type { Rendered } from './render.ts';
 import type { RenderCrew } from './render-crew.ts';
 import type { LayerPlace, TextureKeeper } from './textures.ts';
 
-/** A render of a patch of the plane alone. */
+/** A render of a patch of the plane alone. Steps that read the artwork need its `artworkField`. */
 export interface PatchJob extends Omit<RenderJob, 'tile'> {
   readonly patch: Patch;
 }
@@ -37,7 +38,9 @@ export interface PatchTools {
 export async function renderPatch(job: PatchJob, tools: PatchTools): Promise<Omit<Rendered, 'ranges'>> {
   const started = performance.now();
   const { grid, steps, patch, light = DEFAULT_LIGHT } = job;
-  const declared = steps.map(({ declares: { planes, reads = [] } }) => ({ prepared: { planes, reads } }));
+  const declared = steps.map(({ declares }) => ({
+    prepared: { planes: declares.planes, reads: planesRead(declares) },
+  }));
   const { artwork: around } = planPatches(planesOfPasses(declared), patch, grid, light);
   const gathering = Promise.all([
     tools.gather(around),

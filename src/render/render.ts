@@ -3,7 +3,7 @@ import { DEFAULT_LIGHT } from '../composite/light.ts';
 import type { Report } from '../effect/effect.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { type Allot, unfoldFrame, unfoldGrid } from './frame.ts';
-import { followsArtwork, type RenderJob, spaceOf } from './job.ts';
+import { followsArtwork, type RenderJob, spaceOf, withArtwork } from './job.ts';
 import { layerPlace } from './layer-place.ts';
 import { keptOf, lendLayers } from './lend-layers.ts';
 import { laidShare } from './mask.ts';
@@ -64,10 +64,11 @@ const PREPARE_SHARE = 0.1;
  * @throws Fault of kind `effect` (stamped), `usage` or `cancelled`, as the crew throws it.
  */
 export async function renderTile(
-  job: RenderJob,
+  given: RenderJob,
   { crew, masks, memory: { textures, allot } = {}, measure, onProgress = () => {}, whenFree }: RenderTools,
 ): Promise<Rendered> {
   const started = performance.now();
+  const job = withArtwork(given);
   const prepared = await prepareSteps(crew, job, textures, (done) => onProgress(done * PREPARE_SHARE));
   await whenFree;
   const samples = await masks;

@@ -1,3 +1,4 @@
+import { artworkBytes, planesRead, readsArtwork } from '../../effect/artwork.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { spaceOf } from '../../render/job.ts';
 import { stackBytes } from '../../render/soften.ts';
@@ -55,12 +56,15 @@ export function workBytes(item: Item, shelf: Shelf): number {
   const planes = item.steps.map(({ effect }) => findEffect(shelf, effect).effect.planes);
   const shifts = planes.some((names) => names.includes('shift'));
   const runs = planes.some((names) => names.includes('bleed'));
-  const looksAround = item.steps.some(({ declares }) => declares.reads && declares.planes.includes('relief'));
+  const looksAround = item.steps.some(
+    ({ declares }) => planesRead(declares).length > 0 && declares.planes.includes('relief'),
+  );
   const keepsOriginal = item.steps.length > 1 && item.steps.some(({ mask }) => mask?.colours);
   // An unfolded result that seems open is held against the unfolded artwork.
   const again = isReflected(item.grid.repeat.layout) && spaceOf(item) === 'box';
   const frames = 1 + Number(shifts) + Number((shifts || looksAround) && keepsOriginal) + Number(again);
   const masks = item.steps.filter(({ mask }) => mask?.picture).length * pixelsOf(item) * 2;
   const stack = runs ? stackBytes(pixelsOf(item)) : 0;
-  return frame * frames + stack + masks + item.steps.length * MODEL_BYTES + ROUND_IT_BYTES;
+  const read = item.steps.some(({ declares }) => readsArtwork(declares)) ? artworkBytes(item.grid.box) : 0;
+  return frame * frames + stack + read + masks + item.steps.length * MODEL_BYTES + ROUND_IT_BYTES;
 }

@@ -185,9 +185,9 @@ function makeKeys(item: Item): string[] {
   return [...new Set(keys)];
 }
 
-function modelKey({ effect, box, quality }: PrepareOrder): string {
+function modelKey({ effect, box, quality, artwork }: PrepareOrder): string {
   const { moduleUrl, parameters, seed } = effect;
-  return `model ${sha256(canonicalJson([moduleUrl, parameters, seed, box, quality]))}`;
+  return `model ${sha256(canonicalJson([moduleUrl, parameters, seed, box, quality, artwork?.id ?? '']))}`;
 }
 
 /** Where the texture follows the artwork, the mirror lines of the layout shape the layer as well. */

@@ -1,3 +1,4 @@
+import { planesRead } from '../artwork.ts';
 import type { Band } from '../effect.ts';
 import { type AnyLayer, PLANE_CHANNELS, PLANE_NAMES } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
@@ -40,7 +41,7 @@ const alongTheRow =
 function nextPixel({ effect }: Bench): string {
   const beside =
     'Only pixels at the edge of a band differ: they look at the next pixel, and beyond the band there is none.';
-  return effect.reads
+  return planesRead(effect).length > 0
     ? `${beside} Of what lies below look at your own pixel alone; of your own texture work out the next one too.`
     : `${beside} Work the next one out as well, beyond the band.`;
 }

@@ -1,5 +1,6 @@
 import type { BlendMode } from '../../colour/blend.ts';
 import { Fault } from '../../fault.ts';
+import { planesRead, readsArtwork } from '../artwork.ts';
 import type { AnyEffect, Band, Setting } from '../effect.ts';
 import { HINTS } from '../hints.ts';
 import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../layer.ts';
@@ -9,6 +10,7 @@ import { belowOf } from './below.ts';
 import type { RunCopy } from './copy.ts';
 import { Failed, Refused } from './failed.ts';
 import { KeptSamples } from './kept.ts';
+import { proofArtwork } from './proof-artwork.ts';
 import { proofPictures } from './proof-swatches.ts';
 import type { Sample } from './sample.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
@@ -82,7 +84,8 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
       const { parameters, seed, quality } = trial;
       const { box } = gridOfTrial(trial);
       const pictures = proofPictures(effect, parameters);
-      return openSetting(effect, { box, seed, quality, parameters, pictures, ...hooks }).setting;
+      const artwork = readsArtwork(effect) ? proofArtwork(box, trial.artwork) : undefined;
+      return openSetting(effect, { box, seed, quality, parameters, pictures, artwork, ...hooks }).setting;
     },
     async callPrepare(trial, setting) {
       trying(trial, 'prepare');
@@ -110,7 +113,8 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
     paintInto(sample, rectangle, layer) {
       trying(sample.trial, 'paint');
       const band = bandOf(sample, rectangle);
-      const below = effect.reads && belowOf(sample, effect.reads, band);
+      const reads = planesRead(effect);
+      const below = reads.length > 0 ? belowOf(sample, reads, band) : undefined;
       refusePromise(effect.paint(sample.model, band, layer as never, below));
     },
     paint(sample, rectangle) {

@@ -1,3 +1,4 @@
+import { readsArtwork } from '../artwork.ts';
 import type { AnyLayer } from '../layer.ts';
 import type { Bench } from './bench.ts';
 import { describeDifference, differenceOf } from './compare.ts';
@@ -39,6 +40,13 @@ const DENSITY: Change = {
   trial: { ...HERE, pixelsPerMm: 3 },
 };
 
+/** For an effect that reads it. */
+const ARTWORK: Change = {
+  words: 'other artwork',
+  of: 'the artwork',
+  trial: { ...HERE, artwork: 'transparent' },
+};
+
 /** What each copy paints before. */
 const WHOLE: readonly (readonly Change[])[] = [[SEED], [SIZE], [LAYOUT], [QUALITY], [DENSITY]];
 /** What comes first is kept, and hides the others where nothing depends on it: seeds and sizes tell of most. */
@@ -56,7 +64,7 @@ export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<
   const fresh = await paintAfter(runCopy, []);
   if (!fresh.layer) return;
   if (fresh.running?.length) throw leftRunning(fresh.layer, fresh.running);
-  const places = quick ? QUICK : WHOLE;
+  const places = [...(readsArtwork(effect) ? [[ARTWORK]] : []), ...(quick ? QUICK : WHOLE)];
   for (const before of [...places, ...parameterChanges(variants(effect, HERE).slice(1), quick)]) {
     const late = await paintAfter(runCopy, before);
     if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, fresh.layer, late.layer, before);

@@ -4,6 +4,7 @@ import { formatDensity, formatSize } from '../../repeat/length.ts';
 import type { Quality } from '../effect.ts';
 import type { ParameterValue } from '../parameter.ts';
 import { spokenValue } from '../value.ts';
+import type { ProofArtwork } from './proof-artwork.ts';
 import { listedSeed } from './seed-texts.ts';
 
 /** One setting that an effect is tried under. Plain data: enough to make it happen again. */
@@ -19,6 +20,8 @@ export interface Trial {
   readonly quality: Quality;
   /** `nothing` to leave an effect that reads on bare ground; else the kit lays waves below it. */
   readonly below?: 'nothing';
+  /** What an effect that reads the artwork is given; motifs at odd places where absent. */
+  readonly artwork?: ProofArtwork;
   /** Those that are not at their defaults. */
   readonly parameters: Readonly<Record<string, ParameterValue>>;
 }
@@ -46,6 +49,7 @@ export function describeTrial({
   seed,
   quality,
   below,
+  artwork,
   parameters,
   ...size
 }: Trial): string {
@@ -53,5 +57,6 @@ export function describeTrial({
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
   const bare = below === 'nothing' ? ', nothing below' : '';
-  return `${set}; seed ${listedSeed(seed)}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}`;
+  const under = artwork ? `, over ${artwork} artwork` : '';
+  return `${set}; seed ${listedSeed(seed)}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}${under}`;
 }

@@ -1,3 +1,4 @@
+import { planesRead, readsArtwork } from '../artwork.ts';
 import type { AnyEffect } from '../effect.ts';
 import type { ColoursParameter, NumbersParameter, Parameter, ParameterValue } from '../parameter.ts';
 import { endsOf, isSameValue } from '../value.ts';
@@ -131,9 +132,16 @@ export function spread({ effect, quick }: Bench): Trial[] {
   return [...all, ...bareGround(effect, HOME)];
 }
 
-/** The same with nothing below, for an effect that reads. */
-export function bareGround({ reads }: AnyEffect, trial: Trial): Trial[] {
-  return reads ? [{ ...trial, below: 'nothing' }] : [];
+/** The same with nothing below, and over flat and over transparent artwork, for an effect that reads it. */
+export function bareGround(effect: AnyEffect, trial: Trial): Trial[] {
+  const bare: Trial[] = planesRead(effect).length > 0 ? [{ ...trial, below: 'nothing' }] : [];
+  return [...bare, ...otherArtworks(effect, trial)];
+}
+
+/** The same over other artwork, for an effect that reads it. */
+export function otherArtworks(effect: AnyEffect, trial: Trial): Trial[] {
+  if (!readsArtwork(effect)) return [];
+  return (['flat', 'transparent'] as const).map((artwork) => ({ ...trial, artwork }));
 }
 
 /** At most `count` of the items, evenly taken from first to last. */

@@ -108,7 +108,7 @@ function serves({ patch }: KeptTexture, place: LayerPlace): boolean {
 /** All but which patch of the plane. */
 function layerKey({ order, planes, grid, follows, width, height, light, keepsRelief, patch }: LayerPlace) {
   const { tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, repeat } = grid;
-  const model = [effectKey(order.effect), order.box, order.quality];
+  const model = [effectKey(order.effect), order.box, order.quality, order.artwork?.id ?? ''];
   const pixels = [tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, patch ? 'patch' : [width, height]];
   return keyOf([model, planes, pixels, follows ? repeat.layout : '', light ?? '', keepsRelief]);
 }

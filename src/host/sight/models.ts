@@ -65,7 +65,7 @@ export class Models {
   }
 
   #want(order: PrepareOrder, look: object): Promise<Prepared> {
-    const key = keyOf([effectKey(order.effect), order.box, order.quality]);
+    const key = keyOf([effectKey(order.effect), order.box, order.quality, order.artwork?.id ?? '']);
     const model = this.#models.get(key) ?? this.#make(key, order);
     if (!model.isDone) model.looks.add(look);
     if (model.kept) this.#memory.use(model.kept);

@@ -9,6 +9,7 @@ import type { Patch } from '../../repeat/patch.ts';
 import { picturePaths, withPictures } from '../parameter-pictures.ts';
 import { Crew } from '../threads/crew.ts';
 import type { CrewTask } from '../threads/crew-task.ts';
+import { ArtworkFields } from './artwork-fields.ts';
 import { KeptLayers } from './kept-layers.ts';
 import { SightMemory } from './memory.ts';
 import { Models } from './models.ts';
@@ -44,6 +45,7 @@ export class Sight {
   readonly #pictures: Pictures;
   readonly #stacks: Stacks;
   readonly #files: KeptPictureFiles;
+  readonly #artworkFields: ArtworkFields;
 
   constructor({ crew, megabytes = DEFAULT_MEGABYTES }: SightOptions = {}) {
     this.#crew = crew ?? new Crew();
@@ -53,6 +55,7 @@ export class Sight {
     this.#layers = new KeptLayers(memory);
     this.#stacks = new Stacks(memory);
     this.#files = new KeptPictureFiles(memory, (sha256) => this.#models.forget(sha256));
+    this.#artworkFields = new ArtworkFields(memory);
     this.#pictures = new Pictures(memory, (order) => this.#drawAlone(order));
   }
 
@@ -114,7 +117,7 @@ export class Sight {
     const { artwork, ground, steps, masks = [], follow, light, quality } = order;
     const { grid } = plan;
     return renderPatch(
-      { grid, steps, follow, light, quality, patch },
+      { grid, steps, follow, light, quality, patch, artworkField: this.#artworkFields.of(order, grid) },
       {
         crew,
         textures: this.#layers,
@@ -145,7 +148,7 @@ export class Sight {
     // Until they are awaited nobody hears of a failure.
     for (const one of [drawing, drawingMasks]) one.catch(() => {});
     const rendered = await renderTile(
-      { grid, tile, steps, follow, light, quality },
+      { grid, tile, steps, follow, light, quality, artworkField: this.#artworkFields.of(order, grid) },
       { crew, masks: drawingMasks, memory: { textures: this.#layers }, whenFree: drawing },
     );
     return { ...rendered, frame: unfoldFrame(rendered.frame, grid) };

@@ -1,3 +1,4 @@
+import { planesRead } from '../../effect/artwork.ts';
 import { checkEffect } from '../../effect/contract.ts';
 import type { AnyEffect } from '../../effect/effect.ts';
 import { refuseMisspelt } from '../../effect/misspelt.ts';
@@ -73,7 +74,10 @@ async function describe({ moduleUrl, place }: DescribeOrder, tools: ThreadTools)
   return describeEffect(checkEffect(found, place));
 }
 
-async function prepare({ effect: order, box, quality }: PrepareOrder, tools: ThreadTools): Promise<Prepared> {
+async function prepare(
+  { effect: order, box, quality, artwork }: PrepareOrder,
+  tools: ThreadTools,
+): Promise<Prepared> {
   const { pulse, isStopped } = tools;
   const effect = await loadEffect(order, tools, 0);
   const { parameters, seed, pictures } = order;
@@ -83,6 +87,7 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
     quality,
     parameters,
     pictures,
+    artwork: artwork?.artwork,
     onProgress: onlyForward(tools),
     isCancelled: isStopped,
   });
@@ -101,7 +106,7 @@ async function prepare({ effect: order, box, quality }: PrepareOrder, tools: Thr
       )
     : effect.planes;
   if (!arePlanes(planes)) throw strangePlanes(order, planes);
-  return sendable(order, { model, planes, reads: effect.reads ?? [], reports }, tools.megabytes);
+  return sendable(order, { model, planes, reads: planesRead(effect), reports }, tools.megabytes);
 }
 
 /** A thousandth is the least that counts, so that an endless loop which reports is still found to stand. */

@@ -1,7 +1,7 @@
 import { type Check, GROUND } from '../check.ts';
 import { type FarView, inFarView, mostOf, tryResolution } from '../far-view.ts';
 import { HOME } from '../trial.ts';
-import { overTrials, variants } from '../vary.ts';
+import { otherArtworks, overTrials, variants } from '../vary.ts';
 
 export const resolution: Check = {
   name: 'resolution',
@@ -10,9 +10,13 @@ export const resolution: Check = {
   async run(bench) {
     const home = inFarView(HOME);
     const views: FarView[] = [];
-    await overTrials(bench, bench.quick ? [home] : variants(bench.effect, home), (sample) => {
-      views.push(tryResolution(bench, sample));
-    });
+    await overTrials(
+      bench,
+      bench.quick ? [home] : [...variants(bench.effect, home), ...otherArtworks(bench.effect, home)],
+      (sample) => {
+        views.push(tryResolution(bench, sample));
+      },
+    );
     const { difference, drift } = mostOf(views);
     const figures = {
       'difference as a share of contrast': Number(difference.toFixed(3)),

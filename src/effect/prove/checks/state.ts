@@ -6,7 +6,7 @@ import { Failed, Refused } from '../failed.ts';
 import { tryFilledOnce } from '../filled-once.ts';
 import { showDifference } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { SKETCHED, variants } from '../vary.ts';
+import { otherArtworks, SKETCHED, variants } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 64, height: 40 };
 const ELSEWHERE: Trial = { ...SKETCHED, width: 17, height: 13, layout: 'straight' };
@@ -61,7 +61,12 @@ function others({ effect, quick }: Bench, home: Trial): Trial[] {
         { ...home, width: 19, height: 14 },
         { ...home, layout: 'brick:1/2' },
       ];
-  return [{ ...home, seed: 'another' }, ...places, ...oneEach.filter((_, index) => index % step === 0)];
+  return [
+    { ...home, seed: 'another' },
+    ...otherArtworks(effect, home).slice(0, 1),
+    ...places,
+    ...oneEach.filter((_, index) => index % step === 0),
+  ];
 }
 
 function compare(
@@ -99,6 +104,7 @@ function changed(
 
 function inWords(trial: Trial, home: Trial): string {
   if (trial.seed !== home.seed) return 'another seed';
+  if (trial.artwork !== home.artwork) return 'other artwork';
   if (trial.layout !== home.layout) return 'another layout';
   if (trial.width !== home.width) return 'another size';
   const [name, value] = Object.entries(trial.parameters)[0];
