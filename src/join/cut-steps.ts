@@ -4,8 +4,8 @@ import type { StripDifference } from './strip-difference.ts';
 /** The tone that a cut steps by where it parts two cells: red, green and blue, as encoded, 0..1. */
 export type StepAt = (cell: number) => readonly [number, number, number];
 
-/** Cells around a cell that its difference is the mean of: grain is no tone. */
-const MEAN_REACH = 2;
+/** Cells around a cell that its difference is the median of: grain is no tone, nor is the rim of a motif half a motif. */
+const MEDIAN_REACH = 2;
 /** Cells around it that are looked at for a place without a difference: there an outline runs. */
 const OUTLINE_REACH = 4;
 
@@ -31,41 +31,39 @@ export function cutSteps(
   outline: number,
 ): StepAt {
   const known = new Map<number, readonly [number, number, number]>();
-  const meanAt = (i: number, j: number): readonly [number, number, number] => {
+  const medianAt = (i: number, j: number): readonly [number, number, number] => {
     const at = i + j * across;
-    let mean = known.get(at);
-    if (!mean) {
-      mean = meanAround(i, j);
-      known.set(at, mean);
+    let median = known.get(at);
+    if (!median) {
+      median = medianAround(i, j);
+      known.set(at, median);
     }
-    return mean;
+    return median;
   };
   const rowOf = (j: number) => (isRound ? (j + along) % along : Math.max(0, Math.min(along - 1, j)));
-  const meanAround = (i: number, j: number): readonly [number, number, number] => {
-    let [red, green, blue, count] = [0, 0, 0, 0];
-    for (let dj = -MEAN_REACH; dj <= MEAN_REACH; dj++) {
+  const window = [0, 1, 2].map(() => new Float32Array((2 * MEDIAN_REACH + 1) ** 2));
+  const medianAround = (i: number, j: number): readonly [number, number, number] => {
+    let count = 0;
+    for (let dj = -MEDIAN_REACH; dj <= MEDIAN_REACH; dj++) {
       const row = rowOf(j + dj) * across;
-      for (let k = Math.max(0, i - MEAN_REACH); k <= Math.min(across - 1, i + MEAN_REACH); k++) {
-        const at = 4 * (row + k);
-        red += local[at];
-        green += local[at + 1];
-        blue += local[at + 2];
-        count++;
-      }
+      const end = Math.min(across - 1, i + MEDIAN_REACH);
+      for (let k = Math.max(0, i - MEDIAN_REACH); k <= end; k++, count++)
+        for (let channel = 0; channel < 3; channel++) window[channel][count] = local[4 * (row + k) + channel];
     }
-    return [red / count, green / count, blue / count];
+    const [red, green, blue] = window.map((values) => values.subarray(0, count).sort()[count >> 1]);
+    return [red, green, blue];
   };
   return (cell) => {
     const i = cell % across;
     const j = Math.floor(cell / across);
-    let least = meanAt(i, j);
+    let least = medianAt(i, j);
     let size = sizeOf(least);
     for (let dj = -OUTLINE_REACH; dj <= OUTLINE_REACH; dj++)
       for (let k = Math.max(0, i - OUTLINE_REACH); k <= Math.min(across - 1, i + OUTLINE_REACH); k++) {
-        const mean = meanAt(k, rowOf(j + dj));
-        if (sizeOf(mean) >= size) continue;
-        least = mean;
-        size = sizeOf(mean);
+        const near = medianAt(k, rowOf(j + dj));
+        if (sizeOf(near) >= size) continue;
+        least = near;
+        size = sizeOf(near);
       }
     const share = evenedShare(Math.sqrt(size), outline);
     return [
