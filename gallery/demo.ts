@@ -14,6 +14,7 @@ import {
 import type { Artwork } from './artwork/artwork.ts';
 import { COLLECTION, screensOf } from './artwork/collection.ts';
 import { drawTile, gridOf, type Picture } from './artwork/tile.ts';
+import { closeScan } from './scans/close-scan.ts';
 import { drawSheet } from './sheet.ts';
 
 /** What is laid over which design of the collection. */
@@ -82,6 +83,9 @@ export async function runDemo(folder: string, say: (line: string) => void): Prom
   const crew = new Crew();
   const report: string[] = ['Seam report of the demo collection', ''];
   try {
+    const closed = await closeScan(folder);
+    report.push(closed);
+    say(closed);
     for (const artwork of COLLECTION) await drawArtwork(folder, artwork);
     for (const treatment of PLAN) {
       const line = await finish(folder, shelf, treatment, crew);

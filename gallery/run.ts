@@ -6,5 +6,6 @@ console.log(`
 Look at:
   ${folder}/finished/   the finished tiles
   ${folder}/textures/   the textures alone, as tiles
+  ${folder}/closed/     a scan of a painting that was made to close, beside ${folder}/scans/
   ${folder}/sheets/     each finished tile in repeat
   ${folder}/seams.txt   the seam report`);

@@ -123,7 +123,8 @@ function layPinked(context: SKRSContext2D, sample: Picture, place: Place): void 
   context.restore();
 }
 
-function canvasOf({ pixels, width, height }: Picture): Canvas {
+/** A picture on a canvas of its own. */
+export function canvasOf({ pixels, width, height }: Picture): Canvas {
   const canvas = createCanvas(width, height);
   const context = canvas.getContext('2d');
   const image = context.createImageData(width, height);

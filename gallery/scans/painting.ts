@@ -41,20 +41,6 @@ export function paintSprigs(width: number, height: number, scale: number, random
   return canvas;
 }
 
-/** A ground in one colour, in laps of a wide brush that cross: a texture that has a way, and is not even. */
-export function paintLimewash(width: number, height: number, scale: number, random: RandomStream): Canvas {
-  const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
-  const context = canvas.getContext('2d');
-  const paints: readonly Paint[] = [
-    [112, 141, 150],
-    [130, 158, 163],
-    [98, 128, 140],
-    [150, 174, 174],
-  ];
-  brushGround(context, paints, { width: canvas.width, height: canvas.height, brush: 4.6 * scale }, random);
-  return canvas;
-}
-
 interface Ground {
   /** px, all. */
   readonly width: number;
