@@ -15,6 +15,8 @@ import { scanned } from './scanned.ts';
 const PAINTING = { width: 220, height: 190, pixelsPerMm: 10 };
 const LIE = { crooked: 1.6, falling: 0.28, cut: 60 };
 const LAYOUT = parseLayout('drop:1/2');
+/** Wider than a sprig is long: the cut has room to run round each. */
+const WITHIN = { mm: 50 };
 
 /** The picture that shows both: px a side, the gap between, and how dense it is. */
 const SHOWN = { side: 900, gap: 40, pixelsPerMm: 2.4 };
@@ -30,7 +32,7 @@ export async function closeScan(folder: string): Promise<string> {
   const painting = paintSprigs(width, height, pixelsPerMm, randomStream('sprigs', '1'));
   const seen = scanned(painting, LIE);
   await writePicture(scan, { ...seen, pixelsPerMm: { x: pixelsPerMm, y: pixelsPerMm } });
-  const { seams } = await closeFile({ picture: scan, layout: LAYOUT, evenLight: true, out });
+  const { seams } = await closeFile({ picture: scan, layout: LAYOUT, within: WITHIN, evenLight: true, out });
   const tile = await readPicture(out);
   await writePicture(
     join(folder, 'sheets/sprigs-closed.png'),

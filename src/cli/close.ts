@@ -35,9 +35,10 @@ Examples:
   tenter close swatch.png --layout brick:1/3 --size 210x297mm --keep-size --even-light
 
 The picture is laid over its own copies and cut where that shows least, round motifs rather than through them; then
-tone is evened along the cut. Only a strip at each edge is worked on: what lies outside stays bit for bit. The tile
-is smaller by what copies overlap; --keep-size grows that much from the painting itself instead. A scan that is
-brighter at one side than at the other closes better with --even-light, which changes the whole picture.
+tone is evened along the cut. Only a strip at each edge is worked on: what lies outside stays bit for bit. A strip
+wider than the motifs are long (--within 50mm) leaves the cut room to pass between them. The tile is smaller by what
+copies overlap; --keep-size grows that much from the painting itself instead. A scan that is brighter at one side than
+at the other closes better with --even-light, which changes the whole picture.
 A picture that closes already is written as it is.`;
 
 /** Adds `tenter close`. */
