@@ -29,7 +29,7 @@ beforeEach(() => {
 });
 
 /** A step that is never taken. */
-const step = (picture?: string) => ({ mask: picture && { picture } }) as unknown as RenderStep;
+const step = (picture?: string) => ({ declares: {}, mask: picture && { picture } }) as unknown as RenderStep;
 
 function place(name: string, content: string | Buffer = PICTURE): string {
   const path = join(folder, name);
