@@ -48,8 +48,11 @@ const viewOf = (page: Page): Promise<View> => page.evaluate(() => window.cloth.v
 /** Waits until the cloth has come to rest. */
 async function restOf(page: Page): Promise<View> {
   let before = await viewOf(page);
-  for (let i = 0; i < 60; i++) {
-    await page.waitForTimeout(60);
+  for (let i = 0; i < 600; i++) {
+    // A glide moves with every frame, however long a busy machine takes for one.
+    await page.evaluate(
+      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+    );
     const after = await viewOf(page);
     if (JSON.stringify(after) === JSON.stringify(before)) return after;
     before = after;
