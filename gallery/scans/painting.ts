@@ -34,9 +34,9 @@ const STEM: Paint = [96, 74, 58];
 export function paintSprigs(width: number, height: number, scale: number, random: RandomStream): Canvas {
   const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
   const context = canvas.getContext('2d');
-  brushGround(context, GROUND, { width: canvas.width, height: canvas.height, brush: 9 * scale }, random);
+  brushGround(context, { width: canvas.width, height: canvas.height, brush: 9 * scale }, random);
   for (const [x, y] of standApart(width, height, 34, random)) {
-    drawSprig(context, [x * scale, y * scale], random.between(0, 2 * Math.PI), scale, random);
+    drawSprig({ context, scale, random }, [x * scale, y * scale], random.between(0, 2 * Math.PI));
   }
   return canvas;
 }
@@ -48,13 +48,8 @@ interface Ground {
   readonly brush: number;
 }
 
-function brushGround(
-  context: SKRSContext2D,
-  paints: readonly Paint[],
-  { width, height, brush }: Ground,
-  random: RandomStream,
-): void {
-  context.fillStyle = `rgb(${paints[0].join(',')})`;
+function brushGround(context: SKRSContext2D, { width, height, brush }: Ground, random: RandomStream): void {
+  context.fillStyle = `rgb(${GROUND[0].join(',')})`;
   context.fillRect(0, 0, width, height);
   const count = Math.round((8 * width * height) / (brush * brush * 4));
   for (let lap = 0; lap < count; lap++) {
@@ -66,7 +61,7 @@ function brushGround(
       {
         path: bend(start, turn, length, random.between(-0.5, 0.5)),
         halfWidth: (along) => (brush / 2) * (0.94 + 0.06 * Math.sin(7 * along + lap)),
-        paint: paints[Math.floor(random.next() * paints.length)],
+        paint: GROUND[Math.floor(random.next() * GROUND.length)],
         hairs: 70,
         dryness: random.between(0.1, 0.75),
         streaks: 9,
@@ -91,7 +86,7 @@ function bend([x, y]: Point, turn: number, length: number, curve: number): Point
   return path;
 }
 
-/** mm; each of `count` tries keeps its distance from those before, the paper's edges none: sprigs run off it. */
+/** mm; each keeps its distance from those before, the paper's edges none: sprigs run off it. */
 function standApart(width: number, height: number, distance: number, random: RandomStream): Point[] {
   const points: Point[] = [];
   for (let tries = 0; tries < 2000; tries++) {
@@ -101,13 +96,15 @@ function standApart(width: number, height: number, distance: number, random: Ran
   return points;
 }
 
-function drawSprig(
-  context: SKRSContext2D,
-  at: Point,
-  turn: number,
-  scale: number,
-  random: RandomStream,
-): void {
+/** What is painted on, in px per mm, and the hand's chances. */
+interface Easel {
+  readonly context: SKRSContext2D;
+  readonly scale: number;
+  readonly random: RandomStream;
+}
+
+function drawSprig(easel: Easel, at: Point, turn: number): void {
+  const { context, scale, random } = easel;
   const stem = bend(at, turn, random.between(24, 34) * scale, random.between(-1.1, 1.1));
   drawStroke(
     context,
@@ -128,20 +125,14 @@ function drawSprig(
       const step = Math.round(along * (stem.length - 2));
       const heading = Math.atan2(stem[step + 1][1] - stem[step][1], stem[step + 1][0] - stem[step][0]);
       const isBerry = random.next() < 0.2;
-      if (isBerry) drawBerry(context, stem[step], heading + side * 1.1, scale, random);
-      else drawLeaf(context, stem[step], heading + side * random.between(0.55, 0.95), scale, random);
+      if (isBerry) drawBerry(easel, stem[step], heading + side * 1.1);
+      else drawLeaf(easel, stem[step], heading + side * random.between(0.55, 0.95));
     }
   }
-  drawLeaf(context, stem[stem.length - 1], turn + random.between(-0.3, 0.3), scale, random);
+  drawLeaf(easel, stem[stem.length - 1], turn + random.between(-0.3, 0.3));
 }
 
-function drawLeaf(
-  context: SKRSContext2D,
-  at: Point,
-  turn: number,
-  scale: number,
-  random: RandomStream,
-): void {
+function drawLeaf({ context, scale, random }: Easel, at: Point, turn: number): void {
   const length = random.between(9, 14) * scale;
   const fat = random.between(1.9, 3) * scale;
   drawStroke(
@@ -158,13 +149,7 @@ function drawLeaf(
   );
 }
 
-function drawBerry(
-  context: SKRSContext2D,
-  at: Point,
-  turn: number,
-  scale: number,
-  random: RandomStream,
-): void {
+function drawBerry({ context, scale, random }: Easel, at: Point, turn: number): void {
   const reach = 5 * scale;
   const stalk = bend(at, turn, reach, random.between(-0.6, 0.6));
   drawStroke(

@@ -1,4 +1,5 @@
 import { relative } from 'node:path';
+import { fullSample } from '../colour/samples.ts';
 import type { Preview } from '../host/author/preview.ts';
 import type { PlaneRange } from '../render/ranges.ts';
 import { trimNumber } from '../repeat/length.ts';
@@ -58,7 +59,7 @@ function describeChange({ pixels }: Preview, before: Preview | undefined): strin
   }
   if (other === 0) return 'the picture is the same';
   const share = number((400 * other) / pixels.length);
-  const full = pixels instanceof Uint16Array ? 65535 : 255;
+  const full = fullSample(pixels);
   return `the picture changed in ${share} % of its pixels, by ${most} of ${full} at most`;
 }
 

@@ -1,10 +1,5 @@
-import {
-  byteOfLinear,
-  clampToUnit,
-  LINEAR_OF_BYTE,
-  linearOfShortTable,
-  shortOfLinear,
-} from '../colour/srgb.ts';
+import { fullSample, linearTable, sampleOfLinear } from '../colour/samples.ts';
+import { clampToUnit } from '../colour/srgb.ts';
 import { cubicShares } from '../field/cubic.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
 import type { Patch } from '../repeat/patch.ts';
@@ -129,9 +124,8 @@ function curveTaps(position: number): Tap[] {
 
 /** Reads what the columns need of a row, with its margins, as linear light times alpha, and alpha. */
 function rowReader({ pixels, width, height, channels, find }: TileSource, { at }: Taps) {
-  const isDeep = pixels.BYTES_PER_ELEMENT === 2;
-  const linear = isDeep ? linearOfShortTable() : LINEAR_OF_BYTE;
-  const top = isDeep ? 65535 : 255;
+  const linear = linearTable(pixels);
+  const top = fullSample(pixels);
   const row = new Float32Array((width + 2 * MARGIN) * 4);
   let [start, end] = [width, 0];
   for (const column of at) {
@@ -179,9 +173,8 @@ function mixRow(row: Float32Array, { first, at, share }: Taps, mixed: Float32Arr
 }
 
 function pixelWriter(pixels: Pixels, channels: 1 | 4): (sum: Float32Array, firstPixel: number) => void {
-  const isDeep = pixels.BYTES_PER_ELEMENT === 2;
-  const top = isDeep ? 65535 : 255;
-  const encode = isDeep ? shortOfLinear : byteOfLinear;
+  const top = fullSample(pixels);
+  const encode = sampleOfLinear(pixels);
   if (channels === 1)
     return (sum, firstPixel) => {
       for (let k = 3, at = firstPixel; k < sum.length; k += 4, at++)

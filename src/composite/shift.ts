@@ -1,4 +1,4 @@
-import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { linearTable } from '../colour/samples.ts';
 import type { Band } from '../effect/effect.ts';
 import { cubicShares } from '../field/cubic.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
@@ -51,7 +51,7 @@ export function sampleShifted(
   const { list, step } = strengthList(strength);
   const sampler: Sampler = {
     source,
-    linear: source.pixels.BYTES_PER_ELEMENT === 1 ? LINEAR_OF_BYTE : linearOfShortTable(),
+    linear: linearTable(source.pixels),
     working,
     taps: new Int32Array(16),
     across: new Float64Array(4),

@@ -1,3 +1,4 @@
+import { fullSample } from '../colour/samples.ts';
 import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
 import type { PixelFinder } from '../repeat/fold.ts';
 import { LEAST_REFLECTANCE } from './load.ts';
@@ -145,7 +146,7 @@ function addArtwork(
   share: number,
   gathered: Float32Array,
 ): void {
-  const whole = share / (pixels.BYTES_PER_ELEMENT === 1 ? 255 : 65_535);
+  const whole = share / fullSample(pixels);
   for (let to = 0, from = first; to < count * 4; to += 4, from += 4) {
     const weight = whole * pixels[from + 3];
     gathered[to] += weight * tones[pixels[from]];

@@ -1,11 +1,11 @@
 import { extname } from 'node:path';
 import type { BlendMode } from '../colour/blend.ts';
 import { parseHex, type Rgb } from '../colour/hex.ts';
+import { shareBlank } from '../colour/samples.ts';
 import { decodeSrgb } from '../colour/srgb.ts';
 import { type HandPart, type LaidAgain, layersByHand, measureLaidAgain } from '../composite/index.ts';
 import type { AnyLayer } from '../effect/layer.ts';
 import type { WritablePicture } from '../picture/index.ts';
-import { shareBlank } from '../render/frame.ts';
 import { openPlanes } from '../render/kept-planes.ts';
 import type { RenderStep } from '../render/step.ts';
 import type { TextureKeeper } from '../render/textures.ts';

@@ -1,6 +1,7 @@
+import type { Frame } from '../colour/frame.ts';
 import { cancelled } from '../effect/setting.ts';
 import { Fault } from '../fault.ts';
-import type { SeamReport } from '../inspect/index.ts';
+import { repeatSheet, type SeamReport } from '../inspect/index.ts';
 import {
   type CloseChange,
   type ClosedPicture,
@@ -161,7 +162,7 @@ async function closeWith(
   const tile = closed ?? { ...facts.picture, samples: lit.samples };
   const pixelsPerMm = mmPerPixel && { x: 1 / mmPerPixel.x, y: 1 / mmPerPixel.y };
   const frame = { pixels: tile.samples, width: tile.width, height: tile.height };
-  const shown = closed && show !== undefined ? [{ path: show, picture: drawCut(closed) }] : [];
+  const shown = closed && show !== undefined ? [{ path: show, picture: cutSheet(frame, closed) }] : [];
   const writing = writePictures([{ path: out, picture: { ...frame, pixelsPerMm } }, ...shown], {
     overwrite,
     signal,
@@ -221,6 +222,16 @@ function litOf({ width, height, pixels }: Picture, mmPerPixel = { x: 1, y: 1 }):
 function mmOf(mmPerPixel: CloseFacts['mmPerPixel']) {
   return { mmPerPixelX: mmPerPixel?.x, mmPerPixelY: mmPerPixel?.y };
 }
+
+/** A tile drawn small, with what was worked on. */
+function cutSheet(tile: Frame, closed: ClosedPicture): Frame {
+  const sheet = repeatSheet(tile, STRAIGHT, { columns: 1, rows: 1, maxSide: SHOWN_SIDE });
+  drawCut(sheet, closed);
+  return sheet;
+}
+
+/** px. */
+const SHOWN_SIDE = 1600;
 
 /** What the seam check says of a picture that closes as it is; nothing of any other. */
 async function seamsBefore(

@@ -5,7 +5,6 @@ export {
   type ClosePlan,
   closeChange,
   closePicture,
-  drawCut,
   planClose,
 } from '../join/index.ts';
 export * from '../picture/index.ts';

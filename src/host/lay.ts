@@ -1,7 +1,7 @@
 import type { Frame } from '../colour/frame.ts';
+import { shareBlank } from '../colour/samples.ts';
 import type { SeamReport } from '../inspect/index.ts';
 import { type Bits, JPEG_QUALITY, writePictures } from '../picture/index.ts';
-import { shareBlank } from '../render/frame.ts';
 import { type RenderJob, spaceOf } from '../render/job.ts';
 import { watchMasks } from '../render/laid-masks.ts';
 import { maskWarning } from '../render/mask-words.ts';

@@ -1,6 +1,7 @@
 import { colourDifference, leastDifference } from '../colour/difference.ts';
 import { formatHex, parseHex, type Rgb } from '../colour/hex.ts';
 import { type Lab, labOfSrgb } from '../colour/lab.ts';
+import { fullSample } from '../colour/samples.ts';
 import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 
 /** A colour that much of a picture has, give or take what is hardly told apart. */
@@ -81,7 +82,7 @@ function samplesOf({ width, height }: Pick<InspectedPicture, 'width' | 'height'>
 
 /** How many of the samples show each 24-bit colour. */
 function countColours({ pixels, width, height }: InspectedPicture, paper: Rgb): Map<number, number> {
-  const most = pixels.BYTES_PER_ELEMENT === 1 ? 255 : 65_535;
+  const most = fullSample(pixels);
   const count = width * height;
   const samples = samplesOf({ width, height });
   const counts = new Map<number, number>();

@@ -1,4 +1,5 @@
-import { byteOfLinear, LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
+import { byteOfLinear } from '../colour/srgb.ts';
 import { tilePixelFinder } from '../repeat/fold.ts';
 import { gridOfPixels } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
@@ -35,9 +36,8 @@ export function repeatSheet(picture: InspectedPicture, layout: Layout, shape: Sh
   const sheetHeight = Math.max(1, Math.round(height * shape.rows * scale));
   const taps = Math.min(MOST_TAPS, Math.ceil(1 / scale));
   const sheet = new Uint8Array(sheetWidth * sheetHeight * 4);
-  const deep = pixels.BYTES_PER_ELEMENT === 2;
-  const linear = deep ? linearOfShortTable() : LINEAR_OF_BYTE;
-  const full = deep ? 65_535 : 255;
+  const linear = linearTable(pixels);
+  const full = fullSample(pixels);
   const sum = [0, 0, 0];
   for (let y = 0; y < sheetHeight; y++) {
     for (let x = 0; x < sheetWidth; x++) {

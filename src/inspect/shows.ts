@@ -1,5 +1,5 @@
 import { labOfLinear } from '../colour/lab.ts';
-import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
 import type { InspectedPicture } from './inspected-picture.ts';
 
 /** Something that will line up in the repeat. */
@@ -82,9 +82,8 @@ function lightnessCells({ pixels, width, height }: InspectedPicture): Cells {
   const columns = Math.max(1, Math.round(width / side));
   const rows = Math.max(1, Math.round(height / side));
   const values = new Float64Array(columns * rows);
-  const isDeep = pixels.BYTES_PER_ELEMENT === 2;
-  const linear = isDeep ? linearOfShortTable() : LINEAR_OF_BYTE;
-  const full = isDeep ? 65_535 : 255;
+  const linear = linearTable(pixels);
+  const full = fullSample(pixels);
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const left = Math.floor((column * width) / columns);

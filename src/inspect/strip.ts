@@ -1,4 +1,4 @@
-import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
 import { modulo } from '../repeat/lattice.ts';
 import type { InspectedPicture } from './inspected-picture.ts';
 import type { Axis, Side } from './seam.ts';
@@ -32,11 +32,10 @@ const COLOUR_WEIGHT = 0.5;
 const POINTS_ACROSS_CELL = 4;
 
 export function openSource(picture: InspectedPicture): Source {
-  const bytes = picture.pixels.BYTES_PER_ELEMENT === 1;
-  const full = bytes ? 255 : 65_535;
+  const full = fullSample(picture.pixels);
   return {
     ...picture,
-    linear: bytes ? LINEAR_OF_BYTE : linearOfShortTable(),
+    linear: linearTable(picture.pixels),
     full,
     opaque: isOpaque(picture.pixels, full),
   };

@@ -1,4 +1,5 @@
 import type { Samples } from '../colour/frame.ts';
+import { ownBlank } from '../colour/samples.ts';
 import { modulo } from '../repeat/lattice.ts';
 
 /** A rectangle of pixels. */
@@ -80,9 +81,7 @@ export class Canvas {
   }
 
   private blank(pixels: number): Samples {
-    return this.picture.samples instanceof Uint16Array
-      ? new Uint16Array(4 * pixels)
-      : new Uint8Array(4 * pixels);
+    return ownBlank(this.picture.samples, 4 * pixels);
   }
 }
 

@@ -1,9 +1,10 @@
 import { colourDifference } from '../colour/difference.ts';
 import type { Samples } from '../colour/frame.ts';
 import { type Lab, labOfLinear } from '../colour/lab.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
 import type { Rect } from './canvas.ts';
 import type { ClosedPicture } from './close-picture.ts';
-import { fullSample, type LitPicture, linearTable } from './lit-picture.ts';
+import type { LitPicture } from './lit-picture.ts';
 
 /** How much of a picture was changed where it was closed. */
 export interface CloseChange {

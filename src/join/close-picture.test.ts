@@ -148,16 +148,18 @@ it('what closes as it is, cut out of a larger repeat, is joined without a change
 
 it('draws the cut and the strips upon the tile', () => {
   const picture = painting(220, 190);
-  const drawn = drawCut(
-    closePicture(picture, planClose(picture, { layout: parseLayout('drop:1/2'), within })),
-    100,
-  );
-  expect(drawn.width).toBe(100);
-  expect(drawn.pixels.length).toBe(4 * drawn.width * drawn.height);
-  let line = 0;
-  for (let at = 0; at < drawn.pixels.length; at += 4)
-    if (drawn.pixels[at] === 230 && drawn.pixels[at + 1] === 0 && drawn.pixels[at + 2] === 140) line++;
-  expect(line).toBeGreaterThan(150);
+  const closed = closePicture(picture, planClose(picture, { layout: parseLayout('drop:1/2'), within }));
+  const [width, height] = [100, Math.round((100 * closed.height) / closed.width)];
+  const pixels = new Uint8Array(4 * width * height).fill(200);
+  drawCut({ pixels, width, height }, closed);
+  const count = (...colour: number[]) => {
+    let found = 0;
+    for (let at = 0; at < pixels.length; at += 4)
+      if (colour.every((value, channel) => pixels[at + channel] === value)) found++;
+    return found;
+  };
+  expect(count(230, 0, 140)).toBeGreaterThan(150);
+  expect(count(110, 110, 110)).toBeGreaterThan(0.4 * width * height);
 });
 
 describe('what cannot be closed', () => {

@@ -1,4 +1,5 @@
-import { type Samples, sharedSamples } from '../colour/frame.ts';
+import type { Samples } from '../colour/frame.ts';
+import { shareBlank } from '../colour/samples.ts';
 import { type Across, Canvas, type Rect } from './canvas.ts';
 import type { ClosePlan, WayPlan } from './close-plan.ts';
 import type { Corner } from './cut-search.ts';
@@ -58,8 +59,7 @@ export function closePicture(
   } else closeTurned(work, second, round);
   onProgress(0.9);
   const from = { x: 0, y: 0, [second.way]: (second.farOverlap === undefined ? 0 : second.overlap) / 2 };
-  const isShort = picture.samples instanceof Uint16Array;
-  const samples = sharedSamples(4 * width * height, isShort ? 16 : 8);
+  const samples = shareBlank(picture.samples, 4 * width * height);
   const tile = { ...from, width, height };
   work.canvas.read(tile, samples);
   onProgress(1);

@@ -9,7 +9,7 @@ export {
   refuseMirrors,
   type WayPlan,
 } from './close-plan.ts';
-export { type CutPicture, drawCut } from './draw-cut.ts';
+export { drawCut } from './draw-cut.ts';
 export type { LitPicture } from './lit-picture.ts';
 export { divideLight, type SlowLight, type SlowLightOptions, slowLight } from './slow-light.ts';
 export type { Term } from './slow-surface.ts';

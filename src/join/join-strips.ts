@@ -1,9 +1,9 @@
 import type { Samples } from '../colour/frame.ts';
+import { fullSample, ownBlank } from '../colour/samples.ts';
 import type { Strip } from './canvas.ts';
 import { cutCosts } from './cut-costs.ts';
 import { cutSteps, outlineOf } from './cut-steps.ts';
 import { evenStrip } from './even-strip.ts';
-import { fullSample } from './lit-picture.ts';
 import { type Cut, type CutKind, shortestCut, sidesOf } from './shortest-cut.ts';
 import { coloursOf } from './strip-colours.ts';
 import { stripDifference } from './strip-difference.ts';
@@ -71,10 +71,7 @@ function widened(sides: Uint8Array, across: number, wide: number): Uint8Array {
 
 function beside(one: Strip, other: Strip): Samples {
   const wide = one.across + other.across;
-  const samples =
-    one.samples instanceof Uint16Array
-      ? new Uint16Array(4 * wide * one.along)
-      : new Uint8Array(4 * wide * one.along);
+  const samples = ownBlank(one.samples, 4 * wide * one.along);
   for (let j = 0; j < one.along; j++) {
     samples.set(one.samples.subarray(4 * j * one.across, 4 * (j + 1) * one.across), 4 * j * wide);
     samples.set(

@@ -1,4 +1,5 @@
-import { fullSample, type LitPicture, linearTable } from './lit-picture.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
+import type { LitPicture } from './lit-picture.ts';
 
 /** A picture in few cells: the mean light of each, of one kind of light. */
 export interface LightCells {

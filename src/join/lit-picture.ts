@@ -1,5 +1,4 @@
 import type { Samples } from '../colour/frame.ts';
-import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
 import { Fault } from '../fault.ts';
 
 /** A picture with its scale: straight RGBA in sRGB, 8 or 16 bit, row by row. */
@@ -31,14 +30,4 @@ export function requireLitPicture({ width, height, mmPerPixelX, mmPerPixelY, sam
     received: isSized ? `${mmPerPixelX} x ${mmPerPixelY} mm` : String(samples.length),
     remedy: 'Hand over straight RGBA, four samples a pixel.',
   });
-}
-
-/** The linear value of each sample of a kind, 0..1. */
-export function linearTable(samples: Samples): Float32Array {
-  return samples instanceof Uint16Array ? linearOfShortTable() : LINEAR_OF_BYTE;
-}
-
-/** The sample that says 1. */
-export function fullSample(samples: Samples): number {
-  return samples instanceof Uint16Array ? 65_535 : 255;
 }

@@ -1,8 +1,8 @@
-import { type Samples, sharedSamples } from '../colour/frame.ts';
-import { byteOfLinear, shortOfLinear } from '../colour/srgb.ts';
+import type { Samples } from '../colour/frame.ts';
+import { linearTable, sampleOfLinear, shareBlank } from '../colour/samples.ts';
 import { Fault } from '../fault.ts';
 import { BLUE, GREEN, type LightCells, type LightKind, LUMINANCE, lightCells, RED } from './light-cells.ts';
-import { type LitPicture, linearTable, requireLitPicture } from './lit-picture.ts';
+import { type LitPicture, requireLitPicture } from './lit-picture.ts';
 import { fitSurface, polynomials, slowTerms, type Term } from './slow-surface.ts';
 
 /** What is taken for slow, and for light. */
@@ -144,10 +144,9 @@ export function divideLight(picture: LitPicture, light: SlowLight): Samples {
   requireLitPicture(picture);
   if (light.isEven) return picture.samples;
   const { width, height, samples } = picture;
-  const isShort = samples instanceof Uint16Array;
-  const evened = sharedSamples(samples.length, isShort ? 16 : 8);
+  const evened = shareBlank(samples);
   const linear = linearTable(samples);
-  const encode = isShort ? shortOfLinear : byteOfLinear;
+  const encode = sampleOfLinear(samples);
   const fields = light.amounts.map((amounts) => rowFields(light.terms, amounts, width, height));
   const factors = fields.map(() => new Float64Array(width));
   for (let y = 0; y < height; y++) {

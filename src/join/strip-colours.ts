@@ -1,5 +1,5 @@
+import { fullSample } from '../colour/samples.ts';
 import type { Strip } from './canvas.ts';
-import { fullSample } from './lit-picture.ts';
 
 /**
  * Colours of a strip: encoded red, green and blue times opacity, and opacity, 0..1; four numbers a pixel. What is

@@ -1,5 +1,5 @@
 import type { Frame } from '../colour/frame.ts';
-import { LINEAR_OF_BYTE, linearOfShortTable } from '../colour/srgb.ts';
+import { fullSample, linearTable } from '../colour/samples.ts';
 import { ARTWORK_CHANNELS, type Artwork, artworkShape, blankArtwork } from '../effect/artwork.ts';
 import { boxCount } from '../repeat/lattice.ts';
 import type { Layout } from '../repeat/layout.ts';
@@ -77,8 +77,8 @@ function addRow(
   offset: number,
   row: Float64Array,
 ): void {
-  const linear = pixels.BYTES_PER_ELEMENT === 1 ? LINEAR_OF_BYTE : linearOfShortTable();
-  const most = linear.length - 1;
+  const linear = linearTable(pixels);
+  const most = fullSample(pixels);
   for (let x = 0; x < width; x++) {
     const from = 4 * (y * width + (flipped ? width - 1 - x : x));
     const cover = pixels[from + 3] / most;

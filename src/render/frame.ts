@@ -1,12 +1,8 @@
 import { type Frame, type Samples, sharedSamples } from '../colour/frame.ts';
 import { parseHex } from '../colour/hex.ts';
+import { shareBlank } from '../colour/samples.ts';
 import { type Grid, gridOfPixels } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
-
-/** A zeroed buffer of the same kind, shared. */
-export function shareBlank(pixels: Samples, length = pixels.length): Samples {
-  return sharedSamples(length, pixels.BYTES_PER_ELEMENT === 2 ? 16 : 8);
-}
 
 /** Makes room for so many samples of the kind of `pixels`; whoever asks fills all of it. */
 export type Allot = (pixels: Samples, length: number) => Samples;

@@ -1,9 +1,10 @@
 import { type Frame, sharedSamples } from '../colour/frame.ts';
+import { shareBlank } from '../colour/samples.ts';
 import type { Light } from '../composite/light.ts';
 import type { PlaneName } from '../effect/layer.ts';
 import { type Grid, patchGrid } from '../repeat/grid.ts';
 import { unfold } from '../repeat/unfold.ts';
-import { type Allot, shareBlank } from './frame.ts';
+import type { Allot } from './frame.ts';
 import type { KeptLayer } from './kept-planes.ts';
 import { paintedPlanes } from './layer-place.ts';
 import { openLaidCount } from './mask.ts';

@@ -1,9 +1,9 @@
 import type { Frame } from '../colour/frame.ts';
+import { shareBlank } from '../colour/samples.ts';
 import { resample } from '../composite/resample.ts';
 import { nearestPixelFinder } from '../repeat/fold.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { formatDensity, trimNumber } from '../repeat/length.ts';
-import { shareBlank } from './frame.ts';
 
 /**
  * A tile on the pixels of a grid; see `resample`. Where it has them already it comes back as it is.
