@@ -22,7 +22,7 @@ const PLAN: readonly Treatment[] = [
   { design: 'windfall', effect: 'linen-weave', preset: 'kitchen-apron' },
   { design: 'cardoon', effect: 'linen-weave', preset: 'dinner-cloth' },
   { design: 'cloches', effect: 'wood-grain', preset: 'printed-plank' },
-  { design: 'parterre', effect: 'linen-weave', preset: 'chair-seat' },
+  { design: 'parterre', effect: 'linen-weave', preset: 'tea-towel' },
   { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel' },
   { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'nasturtium', effect: 'salt-bloom', preset: 'cow-parsley' },
