@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { PictureParameter } from '../../../effect/parameter.ts';
-import { isPictureValue, pictureName, readPictureValue } from '../../../effect/picture-value.ts';
+import { isPictureValue, pictureName, readPictureValue, statedText } from '../../../effect/picture-value.ts';
 import { OPENED } from '../../words/work.ts';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from './choice-value.tsx';
@@ -20,10 +20,10 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   const { desk } = usePage();
   const [isAsking, ask] = useState(false);
   const { path } = readPictureValue(value);
-  const stated = value.slice(path.length);
+  const usual = readPictureValue(parameter.default).path;
   const named = new Map([
     [path, pictureName(path)],
-    [readPictureValue(parameter.default).path, pictureName(readPictureValue(parameter.default).path)],
+    [usual, pictureName(usual)],
     ...desk.tiles.value.map((tile) => [`${OPENED}${tile.id}/${plain(tile.name)}`, tile.name] as const),
     [ANOTHER, 'another picture…'],
   ]);
@@ -31,7 +31,7 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   return (
     <span class="picture">
       <ChoiceValue {...{ name, options }} help={parameter.help} value={path} onValue={take} />
-      {path.startsWith(OPENED) && <Stated {...{ name, path, stated, onValue }} />}
+      {path.startsWith(OPENED) && <Stated {...{ name, path, onValue }} stated={statedText(value)} />}
       {isAsking && <Another {...{ name }} onOpened={opened} />}
     </span>
   );
@@ -39,7 +39,7 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   function take(option: string): void {
     ask(option === ANOTHER);
     if (option === ANOTHER) return;
-    onValue(option === readPictureValue(parameter.default).path ? parameter.default : option);
+    onValue(option === usual ? parameter.default : option);
   }
 
   function opened(id: string, file: string): void {
@@ -61,7 +61,7 @@ function Stated({
   onValue,
 }: Pick<Properties, 'name' | 'onValue'> & { readonly path: string; readonly stated: string }) {
   const [written, write] = useState<string | undefined>(undefined);
-  const shown = written ?? stated.replace(/^\s*@\s*/, '');
+  const shown = written ?? stated;
   const fits = isStated(path, shown);
   return (
     <>
