@@ -1,9 +1,9 @@
-import { uprightSize } from './decode.ts';
+import { stat } from 'node:fs/promises';
+import { uprightDensity, uprightSize } from './decode.ts';
 import { unreadable } from './faults.ts';
 import { type Header, readHeader } from './header.ts';
 import type { Density, Samples } from './picture.ts';
 import { colouredPieces, type ReadOptions, samplesFor } from './read.ts';
-import { openRegularFile } from './regular-file.ts';
 
 /** What a file says of a picture before it is decoded. */
 export interface PictureFacts {
@@ -75,14 +75,11 @@ async function openHeader(path: string, maxPixels = MOST_PIXELS): Promise<Header
 }
 
 function factsOf(header: Header): PictureFacts {
-  const { density, orientation } = header;
-  const isTurned = orientation >= 5;
-  return { ...uprightSize(header), density: density && isTurned ? { x: density.y, y: density.x } : density };
+  return { ...uprightSize(header), density: uprightDensity(header) };
 }
 
 async function refuseHuge(path: string): Promise<void> {
-  const { file, size } = await openRegularFile(path);
-  await file.close();
+  const { size } = await stat(path);
   if (size <= MOST_BYTES) return;
   throw unreadable(path, {
     received: `a file of ${(size / 1e9).toFixed(1)} GB, where 1 GB is the most`,
