@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { PictureParameter } from '../../../effect/parameter.ts';
 import { isPictureValue, pictureName, readPictureValue, statedText } from '../../../effect/picture-value.ts';
-import { OPENED } from '../../words/work.ts';
+import { OPENED, openedName } from '../../words/work.ts';
+import { PICTURE_FILES } from '../open/picture-files.ts';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from './choice-value.tsx';
 
@@ -24,7 +25,7 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   const named = new Map([
     [path, pictureName(path)],
     [usual, pictureName(usual)],
-    ...desk.tiles.value.map((tile) => [`${OPENED}${tile.id}/${plain(tile.name)}`, tile.name] as const),
+    ...desk.tiles.value.map((tile) => [openedName(tile.id, tile.name), tile.name] as const),
     [ANOTHER, 'another picture…'],
   ]);
   const options = [...named].map(([option, words]) => ({ value: option, words }));
@@ -44,13 +45,8 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
 
   function opened(id: string, file: string): void {
     ask(false);
-    onValue(`${OPENED}${id}/${plain(file)}`);
+    onValue(openedName(id, file));
   }
-}
-
-/** The name of a file as it may stand in a value: it leads nowhere, and states no size. */
-function plain(name: string): string {
-  return name.replaceAll(/[/\\@]/g, '-');
 }
 
 /** The size of the whole picture, where its file says none or another one. */
@@ -104,7 +100,7 @@ function Another({
     <input
       type="file"
       aria-label={`${name}: a picture of yours`}
-      accept=".png,.jpg,.jpeg,.webp,.tif,.tiff"
+      accept={PICTURE_FILES}
       onChange={(event) => {
         const file = event.currentTarget.files?.[0];
         if (file) void open(file);
