@@ -20,7 +20,7 @@ export interface DeepPicture extends PictureFacts {
   readonly samples: Uint16Array;
 }
 
-export interface DeepOptions extends ReadOptions {
+export interface DeepOptions extends Pick<ReadOptions, 'route'> {
   /** Told before the pixels are decoded how many bytes they will take. */
   readonly onBytes?: (bytes: number) => void;
 }
@@ -54,9 +54,9 @@ export function deepBytes({ width, height }: Pick<PictureFacts, 'width' | 'heigh
  */
 export async function readDeepPicture(
   path: string,
-  { maxPixels, route, onBytes }: DeepOptions = {},
+  { route, onBytes }: DeepOptions = {},
 ): Promise<DeepPicture> {
-  const header = await openHeader(path, maxPixels);
+  const header = await openHeader(path);
   const facts = factsOf(header);
   const bytes = deepBytes(facts);
   onBytes?.(bytes);
@@ -68,8 +68,8 @@ export async function readDeepPicture(
   return { ...facts, samples };
 }
 
-async function openHeader(path: string, maxPixels = MOST_PIXELS): Promise<Header> {
-  const header = await readHeader(path, maxPixels);
+async function openHeader(path: string): Promise<Header> {
+  const header = await readHeader(path, MOST_PIXELS);
   await refuseHuge(path);
   return header;
 }
