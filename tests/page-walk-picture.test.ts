@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   clothSeen,
@@ -36,7 +36,7 @@ describe.runIf(isThere)('a picture on the ticket', () => {
     const opened = await openBird(folder, '--plugins', 'dyer');
     const quiet = { expected: /api\/look/ };
     try {
-      const way = async (page: Parameters<Parameters<typeof walk>[2]>[0]) => {
+      const way = async (page: Page) => {
         const colour = async () => (await clothSeen(page)).colours[0];
         await lay(page, 'dyer');
         expect(await colour()).toBe('#ff0000');

@@ -1,12 +1,6 @@
 import { readPictureValue, statedPixel } from '../effect/picture-value.ts';
 import { Fault } from '../fault.ts';
-import {
-  type DeepPicture,
-  type Density,
-  type PictureFacts,
-  readDeepPicture,
-  readSteadily,
-} from '../picture/index.ts';
+import { type DeepPicture, type PictureFacts, readDeepPicture, readSteadily } from '../picture/index.ts';
 import type { SharedPicture } from '../render/orders.ts';
 import type { RenderStep } from '../render/step.ts';
 
@@ -83,28 +77,18 @@ export function picturePaths(steps: readonly RenderStep[]): string[] {
   return steps.flatMap((step) => pictureValues(step).map(([, value]) => readPictureValue(value).path));
 }
 
+function atScale(picture: FilePicture, value: string): SharedPicture {
+  const { width, height, samples, sha256 } = picture;
+  const { x: mmPerPixelX, y: mmPerPixelY } = mmOfPixel(picture, value);
+  return { width, height, mmPerPixelX, mmPerPixelY, samples, sha256 };
+}
+
 /**
- * Looks at a picture that a value names, as far as can be without decoding it.
+ * mm of a pixel across and down: as stated behind the path, else by the file's density.
  *
- * @throws Fault (input) for one that cannot be read, or whose size in mm nobody states.
+ * @throws Fault (input) where neither says it.
  */
-export async function lookAtPicture(
-  value: string,
-  look: (path: string) => Promise<PictureFacts & { readonly sha256: string }>,
-): Promise<{ readonly width: number; readonly height: number; readonly sha256: string }> {
-  const { path } = readPictureValue(value);
-  const { width, height, density, sha256 } = await look(path);
-  pixelOf({ width, height, density }, value);
-  return { width, height, sha256 };
-}
-
-function atScale({ width, height, samples, density, sha256 }: FilePicture, value: string): SharedPicture {
-  const pixel = pixelOf({ width, height, density }, value);
-  return { width, height, mmPerPixelX: pixel.x, mmPerPixelY: pixel.y, samples, sha256 };
-}
-
-/** mm of a pixel: as stated behind the path, else by the file's density. */
-function pixelOf(facts: PictureFacts, value: string): Density {
+export function mmOfPixel(facts: PictureFacts, value: string): { readonly x: number; readonly y: number } {
   const stated = readPictureValue(value);
   const { density } = facts;
   const pixel = statedPixel(stated, facts) ?? (density && { x: 1 / density.x, y: 1 / density.y });

@@ -6,7 +6,7 @@ import { sharp } from './engine.ts';
 import { damaged } from './faults.ts';
 import { engineSource, type Header } from './header.ts';
 import { sweepTemporary, temporaryPrefix } from './litter.ts';
-import type { Samples } from './picture.ts';
+import type { Density, Samples } from './picture.ts';
 
 /** How the decoded samples travel from the engine: through memory, or through a temporary file. */
 export type Route = 'memory' | 'file';
@@ -22,8 +22,19 @@ const CHUNK_PIXELS = 1 << 20;
 const CHANNELS = 4;
 
 /** Size of the picture as it will stand, after the turn that its EXIF asks for. */
-export function uprightSize({ width, height, orientation }: Header): { width: number; height: number } {
-  return orientation >= 5 ? { width: height, height: width } : { width, height };
+export function uprightSize(header: Header): { width: number; height: number } {
+  const { width, height } = header;
+  return isOnItsSide(header) ? { width: height, height: width } : { width, height };
+}
+
+/** Its density, where the file states one, after that turn. */
+export function uprightDensity(header: Header): Density | undefined {
+  const { density } = header;
+  return density && isOnItsSide(header) ? { x: density.y, y: density.x } : density;
+}
+
+function isOnItsSide({ orientation }: Header): boolean {
+  return orientation >= 5;
 }
 
 /**

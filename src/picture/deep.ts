@@ -1,9 +1,9 @@
-import { uprightSize } from './decode.ts';
+import { stat } from 'node:fs/promises';
+import { uprightDensity, uprightSize } from './decode.ts';
 import { unreadable } from './faults.ts';
 import { type Header, readHeader } from './header.ts';
 import type { Density, Samples } from './picture.ts';
 import { colouredPieces, type ReadOptions, samplesFor } from './read.ts';
-import { openRegularFile } from './regular-file.ts';
 
 /** What a file says of a picture before it is decoded. */
 export interface PictureFacts {
@@ -20,7 +20,7 @@ export interface DeepPicture extends PictureFacts {
   readonly samples: Uint16Array;
 }
 
-export interface DeepOptions extends ReadOptions {
+export interface DeepOptions extends Pick<ReadOptions, 'route'> {
   /** Told before the pixels are decoded how many bytes they will take. */
   readonly onBytes?: (bytes: number) => void;
 }
@@ -54,9 +54,9 @@ export function deepBytes({ width, height }: Pick<PictureFacts, 'width' | 'heigh
  */
 export async function readDeepPicture(
   path: string,
-  { maxPixels, route, onBytes }: DeepOptions = {},
+  { route, onBytes }: DeepOptions = {},
 ): Promise<DeepPicture> {
-  const header = await openHeader(path, maxPixels);
+  const header = await openHeader(path);
   const facts = factsOf(header);
   const bytes = deepBytes(facts);
   onBytes?.(bytes);
@@ -68,21 +68,18 @@ export async function readDeepPicture(
   return { ...facts, samples };
 }
 
-async function openHeader(path: string, maxPixels = MOST_PIXELS): Promise<Header> {
-  const header = await readHeader(path, maxPixels);
+async function openHeader(path: string): Promise<Header> {
+  const header = await readHeader(path, MOST_PIXELS);
   await refuseHuge(path);
   return header;
 }
 
 function factsOf(header: Header): PictureFacts {
-  const { density, orientation } = header;
-  const isTurned = orientation >= 5;
-  return { ...uprightSize(header), density: density && isTurned ? { x: density.y, y: density.x } : density };
+  return { ...uprightSize(header), density: uprightDensity(header) };
 }
 
 async function refuseHuge(path: string): Promise<void> {
-  const { file, size } = await openRegularFile(path);
-  await file.close();
+  const { size } = await stat(path);
   if (size <= MOST_BYTES) return;
   throw unreadable(path, {
     received: `a file of ${(size / 1e9).toFixed(1)} GB, where 1 GB is the most`,

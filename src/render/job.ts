@@ -27,9 +27,14 @@ export interface RenderJob {
 
 /** The job with the artwork as its steps read it, if any of them does. */
 export function withArtwork(job: RenderJob): RenderJob {
-  if (job.artworkField || !job.steps.some(({ declares }) => readsArtwork(declares))) return job;
+  if (job.artworkField || !isArtworkRead(job.steps)) return job;
   const { repeat, box } = job.grid;
   return { ...job, artworkField: artworkField(job.tile, repeat.layout, box) };
+}
+
+/** Whether any of these steps wants to see the artwork. */
+export function isArtworkRead(steps: readonly Pick<RenderStep, 'declares'>[]): boolean {
+  return steps.some(({ declares }) => readsArtwork(declares));
 }
 
 /** What a render works on. */

@@ -170,11 +170,11 @@ function paints({ prepared }: { readonly prepared: Pick<Prepared, 'planes'> }, p
 }
 
 function stepOrder({ step, prepared, maskSamples, kept }: PreparedStep, grid: Grid, space: Space): StepOrder {
+  // What of its pictures it needs stands in its model.
   const { pictures: _, ...order } = step.order;
   const { blend, opacity, paper } = step;
   const mask = maskOrder(step, maskSamples, grid, space);
   const { model, planes, reads } = prepared;
-  // What of its pictures it needs stands in its model.
   return { ...order, model, planes, reads, blend, opacity, paper, mask, kept };
 }
 

@@ -1,8 +1,9 @@
 import { stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
-import { dirname, join, relative } from 'node:path';
+import { dirname, join } from 'node:path';
 import { changePath } from '../../effect/picture-value.ts';
 import { Fault } from '../../fault.ts';
+import { pathFrom } from '../../host/files/path-from.ts';
 import { pictureValues } from '../../host/parameter-pictures.ts';
 import { reasonOf, unwritable } from '../../picture/faults.ts';
 import { sha256OfFile } from '../../picture/file-hash.ts';
@@ -113,10 +114,7 @@ function sidecarFor(
 function picturesFrom({ steps }: Item, folder: string): Sidecar['pictures'] {
   const found = steps.map((step) =>
     Object.fromEntries(
-      pictureValues(step).map(([name, value]) => [
-        name,
-        changePath(value, (path) => relative(folder, path).replaceAll('\\', '/')),
-      ]),
+      pictureValues(step).map(([name, value]) => [name, changePath(value, (path) => pathFrom(folder, path))]),
     ),
   );
   return found.some((step) => Object.keys(step).length > 0) ? found : undefined;

@@ -1,4 +1,5 @@
-import { basename, relative } from 'node:path';
+import { basename } from 'node:path';
+import { pathFrom } from '../../host/files/path-from.ts';
 import { type ClosingLayout, closingLayouts, hasMirror } from '../../inspect/index.ts';
 import { uprightSize } from '../../picture/decode.ts';
 import { type Header, readHeader } from '../../picture/header.ts';
@@ -28,7 +29,7 @@ export async function lookAtTile(path: string): Promise<StartedTile> {
 export function tileLines({ header, closing }: StartedTile, start: string, perMm: number): string {
   const { width, height } = uprightSize(header);
   const own = statedDensity(header);
-  const path = relative(start, header.path).replaceAll('\\', '/') || basename(header.path);
+  const path = pathFrom(start, header.path) || basename(header.path);
   const size = sizeAt(width, height, own ?? perMm);
   const density = own
     ? `its file states ${dpiOf(own)}`

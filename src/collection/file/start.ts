@@ -1,8 +1,9 @@
 import { readdir } from 'node:fs/promises';
-import { dirname, extname, join, relative, resolve } from 'node:path';
+import { dirname, extname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Fault } from '../../fault.ts';
 import { packageRoot } from '../../host/code/root.ts';
+import { pathFrom } from '../../host/files/path-from.ts';
 import { READ_FORMATS } from '../../picture/index.ts';
 import { lookAtTile, type StartedTile, tileLines } from './start-tile.ts';
 
@@ -91,7 +92,7 @@ function keepFault(error: unknown): undefined {
 /** From an installed package the way is long; then a plain address does. */
 function schemaFor(start: string): string {
   const schema = join(packageRoot, 'presets', 'collection.schema.json');
-  const way = relative(start, schema).replaceAll('\\', '/');
+  const way = pathFrom(start, schema);
   return way.split('/').filter((part) => part === '..').length <= 3 ? way : pathToFileURL(schema).href;
 }
 

@@ -1,7 +1,8 @@
 import { stat } from 'node:fs/promises';
-import { basename, extname, relative, resolve } from 'node:path';
+import { basename, extname, resolve } from 'node:path';
 import { glob } from 'tinyglobby';
 import type { Place } from '../../host/files/findings.ts';
+import { pathFrom } from '../../host/files/path-from.ts';
 import { uprightSize } from '../../picture/decode.ts';
 import { readSteadily } from '../../picture/file-hash.ts';
 import { readHeader } from '../../picture/header.ts';
@@ -126,7 +127,7 @@ async function openTile(
   return {
     name: entry.name ?? basename(path, extname(path)),
     path,
-    shown: relative(folder, path).replaceAll('\\', '/'),
+    shown: pathFrom(folder, path),
     sha256,
     width,
     height,

@@ -1,6 +1,6 @@
-import { artworkBytes, planesRead, readsArtwork } from '../../effect/artwork.ts';
+import { artworkBytes, planesRead } from '../../effect/artwork.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
-import { spaceOf } from '../../render/job.ts';
+import { isArtworkRead, spaceOf } from '../../render/job.ts';
 import { stackBytes } from '../../render/soften.ts';
 import { isReflected } from '../../repeat/layout.ts';
 import { type Item, pixelsOf } from '../plan/item.ts';
@@ -65,6 +65,6 @@ export function workBytes(item: Item, shelf: Shelf): number {
   const frames = 1 + Number(shifts) + Number((shifts || looksAround) && keepsOriginal) + Number(again);
   const masks = item.steps.filter(({ mask }) => mask?.picture).length * pixelsOf(item) * 2;
   const stack = runs ? stackBytes(pixelsOf(item)) : 0;
-  const read = item.steps.some(({ declares }) => readsArtwork(declares)) ? artworkBytes(item.grid.box) : 0;
+  const read = isArtworkRead(item.steps) ? artworkBytes(item.grid.box) : 0;
   return frame * frames + stack + read + masks + item.steps.length * MODEL_BYTES + ROUND_IT_BYTES;
 }

@@ -1,11 +1,6 @@
 import { readPictureValue } from '../../effect/picture-value.ts';
-import {
-  type FilePicture,
-  type PictureFiles,
-  pictureValues,
-  readFilePicture,
-} from '../../host/parameter-pictures.ts';
-import { deepBytes } from '../../picture/index.ts';
+import { type FilePicture, type PictureFiles, pictureValues } from '../../host/parameter-pictures.ts';
+import { deepBytes, readDeepPicture } from '../../picture/index.ts';
 import { type PlannedFile, whileUnchanged } from '../disk/steady.ts';
 import type { PictureInputs } from '../plan/identity.ts';
 import type { Item } from '../plan/item.ts';
@@ -33,8 +28,6 @@ export interface PictureTicket {
 export class PictureStore {
   readonly #memory: Memory;
   readonly #entries = new Map<string, Entry>();
-  /** How many files were decoded. */
-  decoded = 0;
 
   constructor(memory: Memory) {
     this.#memory = memory;
@@ -86,8 +79,8 @@ export class PictureStore {
   #open(file: Wanted): Promise<FilePicture> {
     const entry = this.#entries.get(file.path)!;
     if (entry.opened) return entry.opened;
-    this.decoded++;
-    const opened = whileUnchanged([file], () => readFilePicture(file.path));
+    const { path, sha256 } = file;
+    const opened = whileUnchanged([file], async () => ({ ...(await readDeepPicture(path)), sha256 }));
     entry.opened = opened;
     // One that could not be read is asked for again by the next item.
     opened.catch(() => {

@@ -2,9 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
-import { pictureName, readPictureValue } from '../../effect/picture-value.ts';
+import { pictureName, readPictureValue, statedText } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
-import { lookAtPicture, pictureValues } from '../../host/parameter-pictures.ts';
+import { mmOfPixel, pictureValues } from '../../host/parameter-pictures.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { measurePicture, type PictureFacts, readSteadily, sha256OfFile } from '../../picture/index.ts';
 import type { Follow } from '../../render/follow.ts';
@@ -175,8 +175,11 @@ async function pictureInputs(
 ): Promise<Readonly<Record<string, PictureInputs>>> {
   const found = pictureValues(step).map(async ([name, value]) => {
     const { path } = readPictureValue(value);
-    const stated = value.slice(path.length).replace(/^\s*@\s*/, '');
-    const { width, height, sha256 } = await lookAtPicture(value, (file) => hashes.measured(file));
+    const facts = await hashes.measured(path);
+    // One whose size nobody states is told before anything is made.
+    mmOfPixel(facts, value);
+    const stated = statedText(value);
+    const { width, height, sha256 } = facts;
     const inputs = { name: pictureName(path), sha256, widthPx: width, heightPx: height };
     return [name, stated === '' ? inputs : { ...inputs, stated }] as const;
   });

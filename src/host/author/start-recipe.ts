@@ -1,6 +1,7 @@
 import { writeFile } from 'node:fs/promises';
-import { dirname, relative } from 'node:path';
+import { dirname } from 'node:path';
 import { writeAllBeside } from '../../picture/beside.ts';
+import { pathFrom } from '../files/path-from.ts';
 import { mapPictures, placedDefaults } from '../plugins/picture-paths.ts';
 import { findPreset } from '../plugins/preset.ts';
 import { findEffect, type Shelf, type ShelvedEffect } from '../plugins/shelf.ts';
@@ -32,7 +33,7 @@ function firstValue({ effect: { parameters }, place }: ShelvedEffect, folder: st
   const [name] = Object.keys(parameters);
   if (name === undefined) return '';
   const usual = { [name]: parameters[name].default, ...placedDefaults(parameters, dirname(place)) };
-  const named = mapPictures(parameters, usual, (path) => relative(folder, path).replaceAll('\\', '/'));
+  const named = mapPictures(parameters, usual, (path) => pathFrom(folder, path));
   return `"${name}": ${JSON.stringify(named[name])}`;
 }
 

@@ -1,6 +1,7 @@
-import { readsArtwork } from '../../effect/artwork.ts';
+import { artworkBytes } from '../../effect/artwork.ts';
 import { type ArtworkField, artworkField } from '../../render/artwork-field.ts';
 import { plainFrame } from '../../render/frame.ts';
+import { isArtworkRead } from '../../render/job.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import { type KeptThing, keyOf, type SightMemory } from './memory.ts';
 import type { SightOrder } from './order.ts';
@@ -28,7 +29,7 @@ export class ArtworkFields {
 
   /** None where no step reads it. */
   of({ artwork, ground, steps }: Wish, { repeat, box }: Grid): ArtworkField | undefined {
-    if (!steps.some(({ declares }) => readsArtwork(declares))) return undefined;
+    if (!isArtworkRead(steps)) return undefined;
     if (!artwork) return artworkField(plainFrame(1, 1, ground), repeat.layout, box);
     const { pyramid } = artwork;
     const key = keyOf([repeat.layout, box]);
@@ -38,17 +39,16 @@ export class ArtworkFields {
       return kept.field;
     }
     const field = artworkField(pyramid.tile, repeat.layout, box);
-    this.#keep(pyramid, key, field);
+    this.#keep(pyramid, { key, field, bytes: artworkBytes(box) });
     return field;
   }
 
-  #keep(pyramid: Pyramid, key: string, field: ArtworkField): void {
-    const bytes = 4 * field.artwork.alpha.byteLength;
+  #keep(pyramid: Pyramid, one: Pick<KeptField, 'key' | 'field' | 'bytes'>): void {
     const before = this.#kept.get(pyramid);
     if (before) this.#memory.forget(before);
     this.#kept.delete(pyramid);
-    if (!this.#memory.hasRoomFor(bytes)) return;
-    const kept: KeptField = { key, field, bytes, isUsed: false, drop: () => this.#drop(pyramid, kept) };
+    if (!this.#memory.hasRoomFor(one.bytes)) return;
+    const kept: KeptField = { ...one, isUsed: false, drop: () => this.#drop(pyramid, kept) };
     this.#kept.set(pyramid, kept);
     this.#memory.use(kept);
   }

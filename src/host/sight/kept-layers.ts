@@ -1,8 +1,8 @@
 import { type KeptPlanes, layerBytes, openPlanes } from '../../render/kept-planes.ts';
 import type { LayerPlace, LentLayer, TextureKeeper } from '../../render/textures.ts';
 import { holdsPatch, type Patch } from '../../repeat/patch.ts';
-import { effectKey } from './effect-key.ts';
 import { type KeptThing, keyOf, type SightMemory } from './memory.ts';
+import { modelKey } from './model-key.ts';
 
 interface KeptTexture extends KeptThing {
   readonly patch?: Patch;
@@ -108,7 +108,6 @@ function serves({ patch }: KeptTexture, place: LayerPlace): boolean {
 /** All but which patch of the plane. */
 function layerKey({ order, planes, grid, follows, width, height, light, keepsRelief, patch }: LayerPlace) {
   const { tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, repeat } = grid;
-  const model = [effectKey(order.effect), order.box, order.quality, order.artwork?.id ?? ''];
   const pixels = [tileWidth, tileHeight, mmPerPixelX, mmPerPixelY, patch ? 'patch' : [width, height]];
-  return keyOf([model, planes, pixels, follows ? repeat.layout : '', light ?? '', keepsRelief]);
+  return keyOf([modelKey(order), planes, pixels, follows ? repeat.layout : '', light ?? '', keepsRelief]);
 }

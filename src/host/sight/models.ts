@@ -2,8 +2,8 @@ import type { Prepared, PrepareOrder } from '../../render/orders.ts';
 import { arrayBytes } from '../../render/share.ts';
 import type { Crew } from '../threads/crew.ts';
 import type { CrewTask } from '../threads/crew-task.ts';
-import { effectKey } from './effect-key.ts';
 import { type KeptThing, keyOf, type SightMemory } from './memory.ts';
+import { modelKey } from './model-key.ts';
 
 /** How long what nobody waits for any more goes on, ms: the next look may want it. */
 const LINGER_MS = 300;
@@ -65,7 +65,7 @@ export class Models {
   }
 
   #want(order: PrepareOrder, look: object): Promise<Prepared> {
-    const key = keyOf([effectKey(order.effect), order.box, order.quality, order.artwork?.id ?? '']);
+    const key = keyOf(modelKey(order));
     const model = this.#models.get(key) ?? this.#make(key, order);
     if (!model.isDone) model.looks.add(look);
     if (model.kept) this.#memory.use(model.kept);

@@ -12,3 +12,16 @@ it('a thread that cannot be had costs no place: the next one is asked all the sa
   expect(await Promise.race([asked, late])).toEqual(Array(3).fill('no room for its code'));
   await hands.close();
 });
+
+const picture = { width: 1, height: 1, mmPerPixelX: 1, mmPerPixelY: 1, samples: new Uint8Array(4) };
+const order = { layout: parseLayout('straight'), within: { x: 8, y: 8 } };
+
+it.each([
+  [{ kind: 'closing', picture: { pixels: picture.samples, width: 1, height: 1 } }, 'the seam check'],
+  [{ kind: 'light', picture, divides: false }, 'the light of the picture'],
+  [{ kind: 'plan close', picture, order }, 'making the picture close'],
+] as const)('a thread that ends is told by what it was at: %#', async (asked, subject) => {
+  const hands = new Hands(1, async () => new URL('data:text/javascript,process.exit(3)'));
+  const ended = 'the end of its thread (exit code 3)';
+  await expect(hands.ask(asked)).rejects.toMatchObject({ subject, received: ended });
+});

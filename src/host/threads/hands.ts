@@ -4,9 +4,24 @@ import { type HandAnswer, type HandOrder, type HandResults, isHandAnswer } from 
 import { KeptThread } from './kept-thread.ts';
 import { YOUNG_HEAP_MEGABYTES } from './limits.ts';
 
+type Kind = HandOrder['kind'];
+
+/** What each kind of order is for, as a failure says it. */
+const SUBJECTS: Readonly<Record<Kind, string>> = {
+  tile: 'the seam check',
+  edges: 'the seam check',
+  closing: 'the seam check',
+  result: 'the seam check',
+  resample: 'the density of the tile',
+  light: 'the light of the picture',
+  'plan close': 'making the picture close',
+  close: 'making the picture close',
+  change: 'making the picture close',
+};
+
 /**
- * Threads for what is neither painting nor writing: checking seams takes as long as painting, and the
- * main thread has to stay free to keep the others at work.
+ * Threads for what is neither painting nor writing: checking seams and closing pictures take as long as painting,
+ * and the main thread has to stay free to keep the others at work.
  */
 export class Hands {
   readonly #size: number;
@@ -24,17 +39,16 @@ export class Hands {
   }
 
   /** @throws Fault of what it was asked; Fault (effect) where the thread ends before it answers. */
-  async ask<Kind extends HandOrder['kind']>(
-    order: Extract<HandOrder, { kind: Kind }>,
-  ): Promise<HandResults[Kind]> {
+  async ask<K extends Kind>(order: Extract<HandOrder, { kind: K }>): Promise<HandResults[K]> {
     if (this.#busy >= this.#size) await new Promise((resolve) => this.#waiting.push(resolve));
     else this.#busy++;
     let hand: Hand | undefined;
     try {
-      hand = this.#idle.pop() ?? (await this.#hire());
-      return (await hand.ask(order)) as HandResults[Kind];
+      hand = this.#idle.pop() ?? (await this.#hire(order));
+      return (await hand.ask(order)) as HandResults[K];
     } finally {
       if (hand?.isAlive) this.#idle.push(hand);
+      else if (hand) this.#alive.delete(hand);
       // The place goes from hand to hand; it is free only where nobody waits.
       const next = this.#waiting.shift();
       if (next) next(undefined);
@@ -42,9 +56,9 @@ export class Hands {
     }
   }
 
-  async #hire(): Promise<Hand> {
+  async #hire({ kind }: HandOrder): Promise<Hand> {
     const url = await this.#url();
-    if (this.#isGivenUp) throw failed('nobody that waits for it any longer');
+    if (this.#isGivenUp) throw failed(SUBJECTS[kind], 'nobody that waits for it any longer');
     const hand = new Hand(url);
     this.#alive.add(hand);
     return hand;
@@ -62,6 +76,7 @@ export class Hands {
 }
 
 interface Waiting {
+  readonly subject: string;
   resolve(result: unknown): void;
   reject(fault: Fault): void;
 }
@@ -77,12 +92,12 @@ class Hand {
       isAnswer: isHandAnswer,
       isLast: () => true,
       hear: (answer: HandAnswer) =>
-        this.#settle(({ resolve, reject }) =>
-          'result' in answer ? resolve(answer.result) : reject(faultOf(answer)),
+        this.#settle(({ subject, resolve, reject }) =>
+          'result' in answer ? resolve(answer.result) : reject(faultOf(subject, answer)),
         ),
       lose: ({ reason }: { readonly reason: string }) => {
         this.isAlive = false;
-        this.#settle(({ reject }) => reject(failed(`the end of its thread (${reason})`)));
+        this.#settle(({ subject, reject }) => reject(failed(subject, `the end of its thread (${reason})`)));
       },
     };
     this.#thread = new KeptThread(url, keeper, {
@@ -92,7 +107,7 @@ class Hand {
 
   ask(order: HandOrder): Promise<unknown> {
     return new Promise((resolve, reject) => {
-      this.#waiting = { resolve, reject };
+      this.#waiting = { subject: SUBJECTS[order.kind], resolve, reject };
       this.#thread.give(order);
     });
   }
@@ -108,10 +123,10 @@ class Hand {
   }
 }
 
-function faultOf(answer: Exclude<HandAnswer, { readonly result: unknown }>): Fault {
-  return 'fault' in answer ? new Fault(answer.fault) : failed(answer.failed);
+function faultOf(subject: string, answer: Exclude<HandAnswer, { readonly result: unknown }>): Fault {
+  return 'fault' in answer ? new Fault(answer.fault) : failed(subject, answer.failed);
 }
 
-function failed(received: string): Fault {
-  return new Fault({ kind: 'effect', expected: 'the worker to finish', subject: 'the seam check', received });
+function failed(subject: string, received: string): Fault {
+  return new Fault({ kind: 'effect', expected: 'the worker to finish', subject, received });
 }

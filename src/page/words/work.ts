@@ -4,8 +4,13 @@ import type { Size } from '../../repeat/length.ts';
 
 /** What stands in for the path of a mask picture, before a resist is saved beside its recipe: `resist:NAME`. */
 export const RESIST = 'resist:';
-/** The same for a grey picture that was opened on the page: `opened:ID`. */
+/** The same for a picture that was opened on the page: `opened:ID`, and of a parameter `opened:ID/NAME`. */
 export const OPENED = 'opened:';
+
+/** As the page names the picture of a parameter that was opened: its name leads nowhere, and states no size. */
+export function openedName(id: string, name: string): string {
+  return `${OPENED}${id}/${name.replaceAll(/[/\\@]/g, '-')}`;
+}
 
 /** One step of a laying, with a name of its own that it keeps wherever it is moved to. */
 export interface WorkStep extends Omit<RecipeStep, 'mask'> {

@@ -17,7 +17,7 @@ const BYTES_PER_PIXEL = 4 * (4 / 3);
 interface Entry {
   readonly path: string;
   readonly wishes: ArtworkWishes;
-  /** A mask picture is readable and no design. */
+  /** The picture of a mask or a parameter is readable and no design. */
   readonly isShown: boolean;
   tile: OpenedTile;
   picture?: Promise<SightArtwork>;
@@ -47,6 +47,11 @@ export class Artworks {
     const tile = await readFacts(id, path, wishes);
     this.#entries.set(id, { path, wishes, isShown, tile, bytes: 0, asked: 0 });
     return tile;
+  }
+
+  /** Opens a picture that a step names, and that is no design. @returns Its id. @throws Fault (input or usage). */
+  async admitNamed(path: string): Promise<string> {
+    return (await this.admit(path, {}, false)).id;
   }
 
   /** All that are shown, in the order in which they were opened. */

@@ -55,7 +55,7 @@ export async function layOut(
 
 /** The same, with the pictures opened that its values name. */
 async function withOpened({ shelf, artworks }: Desk, laying: Laying): Promise<Laying> {
-  const admit = async (path: string) => (await artworks.admit(path, {}, false)).id;
+  const admit = (path: string) => artworks.admitNamed(path);
   const steps = await Promise.all(laying.steps.map((step) => withOpenedNames(step, shelf, admit)));
   return { ...laying, steps };
 }

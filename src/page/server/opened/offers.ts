@@ -60,7 +60,7 @@ async function layingOf(
   artworks: Artworks,
 ): Promise<Laying> {
   const laid: Laying['steps'][number][] = [];
-  const admit = async (path: string) => (await artworks.admit(path, {}, false)).id;
+  const admit = (path: string) => artworks.admitNamed(path);
   for (const [index, written] of steps.entries()) {
     const step = await withOpenedNames(written, shelf, admit);
     const { picture } = step.mask ?? {};

@@ -1,21 +1,16 @@
 import { dirname, resolve } from 'node:path';
 import type { ParameterSet, ParameterValue } from '../../../effect/parameter.ts';
-import { changePath, pictureName, readPictureValue } from '../../../effect/picture-value.ts';
+import { changePath, pictureName, pictureNames, readPictureValue } from '../../../effect/picture-value.ts';
 import { Fault } from '../../../fault.ts';
-import { mapPictures, pictureNames, placedPictures } from '../../../host/plugins/picture-paths.ts';
+import { mapPictures, placedPictures } from '../../../host/plugins/picture-paths.ts';
 import type { Shelf, ShelvedEffect } from '../../../host/plugins/shelf.ts';
-import { type Laying, OPENED, type WorkStep } from '../../words/work.ts';
+import { type Laying, openedName, type WorkStep } from '../../words/work.ts';
 import type { Artworks } from './artworks.ts';
 
 type Values = Readonly<Record<string, ParameterValue>>;
 
 /** What the page says for a picture: `opened:ID/NAME`, of which the name is to be read alone. */
 const OWN = /^opened:([\w-]{1,64})(?:\/[^/\\]*)?$/;
-
-/** As the page names the picture of a parameter that was opened; an @ in its name must not state a size. */
-export function openedName(id: string, path: string): string {
-  return `${OPENED}${id}/${pictureName(path).replaceAll('@', '-')}`;
-}
 
 /**
  * A laying from the page with the real paths of the pictures that its parameters name. Besides those that were
@@ -89,7 +84,7 @@ export async function withOpenedNames<Step extends Pick<WorkStep, 'effect' | 'pa
   for (const name of pictureNames(declared)) {
     if (typeof values[name] !== 'string') continue;
     const { path } = readPictureValue(values[name]);
-    named.set(path, openedName(await admit(resolve(path)), path));
+    named.set(path, openedName(await admit(resolve(path)), pictureName(path)));
   }
   if (named.size === 0) return step;
   return { ...step, parameters: mapPictures(declared, values, (path) => named.get(path) ?? path) };

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { pathFrom } from '../../../host/files/path-from.ts';
 import { writePicture } from '../../../picture/index.ts';
 import { plainFrame } from '../../../render/frame.ts';
 import type { Grid } from '../../../repeat/grid.ts';
@@ -10,7 +11,7 @@ import { paintedResist, requireResist } from '../looks/painted-resist.ts';
 import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
-import { openedId, pathFrom, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
+import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
 
 /**
  * Files that a command names and that the person did not ask for: they stand in the session's folder under

@@ -1,8 +1,9 @@
 import { readFile, stat, writeFile } from 'node:fs/promises';
-import { basename, dirname, extname, relative } from 'node:path';
+import { basename, dirname, extname } from 'node:path';
 import { applyEdits, modify } from 'jsonc-parser';
 import { readCollection } from '../../../collection/index.ts';
 import { Fault } from '../../../fault.ts';
+import { pathFrom } from '../../../host/files/path-from.ts';
 import { writeBeside } from '../../../picture/beside.ts';
 import type { Trial, Work } from '../../words/work.ts';
 import type { Desk } from '../desk.ts';
@@ -69,7 +70,7 @@ function chosenTrials({ work, trials }: CollectionOrder): Trial[] {
 }
 
 function pictureFrom({ artworks }: Desk, { tile }: Work, folder: string): string {
-  if (tile !== undefined) return relative(folder, artworks.pathOf(tile)).replaceAll('\\', '/');
+  if (tile !== undefined) return pathFrom(folder, artworks.pathOf(tile));
   throw new Fault({
     kind: 'usage',
     expected: 'an artwork',

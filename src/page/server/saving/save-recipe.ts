@@ -1,7 +1,8 @@
 import { writeFile } from 'node:fs/promises';
-import { dirname, extname, join, relative } from 'node:path';
+import { dirname, extname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { packageRoot } from '../../../host/code/root.ts';
+import { pathFrom } from '../../../host/files/path-from.ts';
 import { refuseTaken, writeBeside } from '../../../picture/beside.ts';
 import { refuseInputs, writePicture } from '../../../picture/index.ts';
 import type { Grid } from '../../../repeat/grid.ts';
@@ -12,7 +13,7 @@ import { paintedResist, requireResist } from '../looks/painted-resist.ts';
 import { withOpenedPaths } from '../opened/opened-pictures.ts';
 import { fileWord } from './file-name.ts';
 import { resistPicture } from './resist-picture.ts';
-import { openedId, pathFrom, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
+import { openedId, picturesOf, resistName, summaryOf, writtenRecipe } from './written-recipe.ts';
 
 /** A recipe that is to be written, with the resists that go beside it. */
 export interface RecipeOrder {
@@ -68,7 +69,7 @@ export async function saveRecipe(
 /** From an installed package the way is long; then a plain address does. */
 export function schemaFrom(folder: string, name: string): string {
   const schema = join(packageRoot, 'presets', name);
-  const way = relative(folder, schema).replaceAll('\\', '/');
+  const way = pathFrom(folder, schema);
   return way.split('/').filter((part) => part === '..').length <= 3 ? way : pathToFileURL(schema).href;
 }
 

@@ -1,4 +1,4 @@
-import { relative } from 'node:path';
+import { pathFrom } from '../../../host/files/path-from.ts';
 import type { Recipe } from '../../../host/plugins/recipe.ts';
 import { type Laying, OPENED, RESIST } from '../../words/work.ts';
 import { laidSteps } from '../looks/laid-steps.ts';
@@ -7,8 +7,8 @@ import { laidSteps } from '../looks/laid-steps.ts';
 export type PicturePath = (picture: string) => string;
 
 /**
- * A laying as a recipe file has it, its parameters as they are to be written: what is held off is left out, and a seed is written where "tenter lay"
- * by itself would take another.
+ * A laying as a recipe file has it, its parameters as they are to be written: what is held off is left out, and a
+ * seed is written where "tenter lay" by itself would take another.
  */
 export function writtenRecipe(laying: Laying, summary: string, folder: string, pathOf: PicturePath): Recipe {
   const steps = laidSteps(laying).map(({ step: { seed, mask, ...step } }, index) => ({
@@ -32,11 +32,6 @@ function placedMask<M extends { readonly picture?: string }>(
 ): M {
   if (mask.picture === undefined) return mask;
   return { ...mask, picture: pathFrom(folder, pathOf(mask.picture)) };
-}
-
-/** A path as a file in the folder says it. */
-export function pathFrom(folder: string, path: string): string {
-  return relative(folder, path).replaceAll('\\', '/');
 }
 
 /** The mask pictures that the steps that are laid name: `resist:NAME` and `opened:ID`. */

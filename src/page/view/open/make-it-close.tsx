@@ -34,7 +34,7 @@ export function MakeItClose({
     desk.trouble('close');
     try {
       const tile = await api.close(order);
-      desk.tiles.value = [...desk.tiles.value.filter(({ id }) => id !== tile.id), tile];
+      desk.show(tile);
       onClosed(tile);
     } catch (error) {
       desk.trouble('close', (error as Error).message);

@@ -10,6 +10,7 @@ import { SwitchValue } from '../value/switch-value.tsx';
 import { LayoutDrawing } from './layout-drawing.tsx';
 import { LAYOUTS } from './layouts.ts';
 import { MakeItClose } from './make-it-close.tsx';
+import { PICTURE_FILES } from './picture-files.ts';
 
 const SIDE = { unit: 'mm', min: 1, max: 10_000 } as const;
 /** Where no file says its density. */
@@ -32,7 +33,7 @@ export function PictureDialog({ dropped }: { dropped?: File }) {
             A tile that stands in repeat (PNG, JPEG, WebP or TIFF), or drop it anywhere on the page:{' '}
             <input
               type="file"
-              accept=".png,.jpg,.jpeg,.webp,.tif,.tiff"
+              accept={PICTURE_FILES}
               onChange={(event) => {
                 const file = event.currentTarget.files?.[0];
                 if (file) void take(file);
@@ -54,7 +55,7 @@ export function PictureDialog({ dropped }: { dropped?: File }) {
     read(true);
     try {
       const opened = await api.open(file.name, file);
-      desk.tiles.value = [...desk.tiles.value.filter(({ id }) => id !== opened.id), opened];
+      desk.show(opened);
       setTile(opened);
     } catch (error) {
       setTrouble((error as Error).message);

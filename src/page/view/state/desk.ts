@@ -54,6 +54,11 @@ export class Desk {
     this.story.value = redone(this.story.value);
   }
 
+  /** A picture was opened, or one again that was opened before. */
+  show(tile: OpenedTile): void {
+    this.tiles.value = [...this.tiles.value.filter(({ id }) => id !== tile.id), tile];
+  }
+
   /** Another work is taken up. */
   takeUp({ id, work, past, future }: KeptWork): void {
     this.#joined = undefined;

@@ -3,6 +3,7 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { MaskRecipe } from '../../../host/plugins/recipe.ts';
 import { OPENED, RESIST, type Stroke, type Work, type WorkStep } from '../../words/work.ts';
 import { MaskControls } from '../mask/mask-controls.tsx';
+import { PICTURE_FILES } from '../open/picture-files.ts';
 import { ResistControls } from '../resist/resist-controls.tsx';
 import '../resist/resist.css';
 import { usePage } from '../state/context.ts';
@@ -74,7 +75,7 @@ function ByPicture({ step }: { step: WorkStep }) {
         A grey picture the size of the tile:{' '}
         <input
           type="file"
-          accept=".png,.jpg,.jpeg,.webp,.tif,.tiff"
+          accept={PICTURE_FILES}
           onChange={(event) => {
             const file = event.currentTarget.files?.[0];
             if (file) void open(file);

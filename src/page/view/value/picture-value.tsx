@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { PictureParameter } from '../../../effect/parameter.ts';
-import { isPictureValue, pictureName, readPictureValue } from '../../../effect/picture-value.ts';
-import { OPENED } from '../../words/work.ts';
+import { isPictureValue, pictureName, readPictureValue, statedText } from '../../../effect/picture-value.ts';
+import { OPENED, openedName } from '../../words/work.ts';
+import { PICTURE_FILES } from '../open/picture-files.ts';
 import { usePage } from '../state/context.ts';
 import { ChoiceValue } from './choice-value.tsx';
 
@@ -20,18 +21,18 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   const { desk } = usePage();
   const [isAsking, ask] = useState(false);
   const { path } = readPictureValue(value);
-  const stated = value.slice(path.length);
+  const usual = readPictureValue(parameter.default).path;
   const named = new Map([
     [path, pictureName(path)],
-    [readPictureValue(parameter.default).path, pictureName(readPictureValue(parameter.default).path)],
-    ...desk.tiles.value.map((tile) => [`${OPENED}${tile.id}/${plain(tile.name)}`, tile.name] as const),
+    [usual, pictureName(usual)],
+    ...desk.tiles.value.map((tile) => [openedName(tile.id, tile.name), tile.name] as const),
     [ANOTHER, 'another picture…'],
   ]);
   const options = [...named].map(([option, words]) => ({ value: option, words }));
   return (
     <span class="picture">
       <ChoiceValue {...{ name, options }} help={parameter.help} value={path} onValue={take} />
-      {path.startsWith(OPENED) && <Stated {...{ name, path, stated, onValue }} />}
+      {path.startsWith(OPENED) && <Stated {...{ name, path, onValue }} stated={statedText(value)} />}
       {isAsking && <Another {...{ name }} onOpened={opened} />}
     </span>
   );
@@ -39,18 +40,13 @@ export function PictureValue({ name, parameter, value, onValue }: Properties) {
   function take(option: string): void {
     ask(option === ANOTHER);
     if (option === ANOTHER) return;
-    onValue(option === readPictureValue(parameter.default).path ? parameter.default : option);
+    onValue(option === usual ? parameter.default : option);
   }
 
   function opened(id: string, file: string): void {
     ask(false);
-    onValue(`${OPENED}${id}/${plain(file)}`);
+    onValue(openedName(id, file));
   }
-}
-
-/** The name of a file as it may stand in a value: it leads nowhere, and states no size. */
-function plain(name: string): string {
-  return name.replaceAll(/[/\\@]/g, '-');
 }
 
 /** The size of the whole picture, where its file says none or another one. */
@@ -61,7 +57,7 @@ function Stated({
   onValue,
 }: Pick<Properties, 'name' | 'onValue'> & { readonly path: string; readonly stated: string }) {
   const [written, write] = useState<string | undefined>(undefined);
-  const shown = written ?? stated.replace(/^\s*@\s*/, '');
+  const shown = written ?? stated;
   const fits = isStated(path, shown);
   return (
     <>
@@ -104,7 +100,7 @@ function Another({
     <input
       type="file"
       aria-label={`${name}: a picture of yours`}
-      accept=".png,.jpg,.jpeg,.webp,.tif,.tiff"
+      accept={PICTURE_FILES}
       onChange={(event) => {
         const file = event.currentTarget.files?.[0];
         if (file) void open(file);
