@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { defineEffect } from '../src/effect/index.ts';
+import { type AnyEffect, defineEffect } from '../src/effect/index.ts';
 import {
   CHECKS,
   type CheckName,
@@ -11,6 +11,7 @@ import {
   proveEffect,
 } from '../src/effect/prove/index.ts';
 import { pinProcess } from '../src/host/threads/pin-process.ts';
+import dimmed from './broken/dimmed.ts';
 import dyed from './broken/dyed.ts';
 import { CAUGHT_BY, CAUGHT_IN_A_THREAD, SLOW } from './broken/list.ts';
 import { ripple, shadeAt } from './broken/ripple.ts';
@@ -82,6 +83,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
   'spoilt-picture': /a write to samples\[\d+\] of proof-brushed\.png.*Other steps and threads/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
+  'flat-artwork': /NaN .*It is in the model already/,
   'few-samples': /It comes of the density, 1000.76 dpi: at 203.2 dpi all is well/,
   'faint-sketch': /a contrast of shade of 0\.\d+ after 0\.\d+/,
   'first-digit':
@@ -154,7 +156,7 @@ function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
 
 it('has every effect of the shelf on its list', () => {
   const files = readdirSync(new URL('broken', import.meta.url)).map((file) => file.replace('.ts', ''));
-  expect(files.filter((name) => !['list', 'ripple', 'dyed', SLOW].includes(name)).sort()).toEqual(
+  expect(files.filter((name) => !['list', 'ripple', 'dyed', 'dimmed', SLOW].includes(name)).sort()).toEqual(
     [...Object.keys(CAUGHT_BY), ...Object.keys(CAUGHT_IN_A_THREAD)].sort(),
   );
 });
@@ -166,8 +168,11 @@ it('proves the sound twin of them all', async () => {
   expect(left).toEqual(['memory', 'presets', 'sentences', 'sketch']);
 });
 
-it('proves the sound twin of those that take a picture', async () => {
-  const report = await proveEffect(dyed, { quick: true, now: () => performance.now() });
+it.each([
+  ['take a picture', dyed],
+  ['read the artwork', dimmed],
+])('proves the sound twin of those that %s', async (_, effect: AnyEffect) => {
+  const report = await proveEffect(effect, { quick: true, now: () => performance.now() });
   expect(report.proven, describeFailures(report)).toBe(true);
 });
 

@@ -37,6 +37,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'few-samples': 'finite',
   'first-digit': 'parameters',
   'first-artwork': 'state',
+  'flat-artwork': 'finite',
   'flat-swatch': 'parameters',
   'first-box': 'state',
   'first-density': 'state',

@@ -32,9 +32,10 @@ export class KeptSamples {
   }
 }
 
-function keyOf({ layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial): string {
+/** All that a model is made of: what lies below is for paint alone. */
+function keyOf({ layout, width, height, pixelsPerMm, seed, quality, artwork, parameters }: Trial): string {
   const values = Object.entries(parameters).sort(([a], [b]) => (a < b ? -1 : 1));
-  return JSON.stringify([layout, width, height, pixelsPerMm, seed, quality, values]);
+  return JSON.stringify([layout, width, height, pixelsPerMm, seed, quality, artwork, values]);
 }
 
 function otherOf({ quality }: Trial): Trial['quality'] {
