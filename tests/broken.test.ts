@@ -69,6 +69,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'all-pairs': /area to the power of [12]\.\d.*pairs of all with all.*indexPoints/,
   'any-case': /"rose" and "Rose", which differ in case alone/,
   'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
+  'artwork-scratch': /a write to model\.alpha\[0\]/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,

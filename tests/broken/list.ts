@@ -5,6 +5,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'added-plane': 'planes',
   'all-pairs': 'cost',
   'any-case': 'seed',
+  'artwork-scratch': 'model',
   'asks-the-net': 'hidden',
   'asked-rounded': 'parameters',
   'band-start': 'bands',

@@ -21,3 +21,24 @@ export function copyOfModel({ model, trial }: Sample, shown?: () => ProofPicture
     });
   }
 }
+
+/** The model as it is now, whoever writes into it: a worker's copy of what lies in shared memory is no copy. */
+export function modelAsItIs(sample: Sample): unknown {
+  return unshared(copyOfModel(sample), new Set());
+}
+
+/** The same data, each array in shared memory replaced by one of its own. */
+function unshared(data: unknown, seen: Set<object>): unknown {
+  if (typeof data !== 'object' || data === null || seen.has(data)) return data;
+  if (ArrayBuffer.isView(data)) {
+    const isOwn = data.buffer instanceof ArrayBuffer || data instanceof DataView;
+    return isOwn ? data : (data as Float32Array).slice();
+  }
+  seen.add(data);
+  if (data instanceof Map) for (const [key, item] of data) data.set(key, unshared(item, seen));
+  for (const [name, item] of Object.entries(data)) {
+    const own = unshared(item, seen);
+    if (own !== item) data[name as never] = own as never;
+  }
+  return data;
+}
