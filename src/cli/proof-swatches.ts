@@ -1,7 +1,7 @@
 import { join } from 'node:path';
+import { pictureNames } from '../effect/picture-value.ts';
 import { proofName, proofPicture } from '../effect/prove/proof-swatches.ts';
 import type { Trial } from '../effect/prove/trial.ts';
-import { pictureNames } from '../host/plugins/picture-paths.ts';
 import { writePicture } from '../picture/index.ts';
 import type { EffectDescription } from '../render/description.ts';
 

@@ -1,4 +1,5 @@
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
+import type { ParameterSet } from './parameter.ts';
 
 /** What the value of a picture parameter says. */
 export interface PictureValue {
@@ -49,6 +50,11 @@ export function isPictureValue(value: unknown): value is string {
 export function changePath(value: string, change: (path: string) => string): string {
   const { path } = readPictureValue(value);
   return change(path) + value.slice(path.length);
+}
+
+/** The names of the parameters that are pictures. */
+export function pictureNames(parameters: ParameterSet): string[] {
+  return Object.keys(parameters).filter((name) => parameters[name].kind === 'picture');
 }
 
 /** The name of the file, as it is said in a sentence. */

@@ -5,6 +5,7 @@ import { type Artwork, plainArtwork, readsArtwork } from './artwork.ts';
 import type { AnyEffect, Quality, Report, Setting } from './effect.ts';
 import { noteUnknown } from './misspelt.ts';
 import type { Picture } from './picture.ts';
+import { pictureNames } from './picture-value.ts';
 import { resolveValues } from './values.ts';
 
 export interface SettingOptions {
@@ -66,7 +67,7 @@ function frozenPictures(pictures: Pictures): Pictures {
 /** @throws TypeError for a name that is none of a picture: that is a slip of the effect's author. */
 function pictureOf(effect: AnyEffect, pictures: Pictures, name: string): Picture {
   if (Object.hasOwn(pictures, name)) return pictures[name];
-  const names = Object.keys(effect.parameters).filter((one) => effect.parameters[one].kind === 'picture');
+  const names = pictureNames(effect.parameters);
   const known = names.length > 0 ? `it has ${names.join(', ')}` : 'it has none';
   throw new TypeError(`setting.picture("${name}") names no picture parameter of ${effect.name}; ${known}`);
 }

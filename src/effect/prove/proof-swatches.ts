@@ -2,6 +2,7 @@ import { sharedSamples } from '../../colour/frame.ts';
 import { hashUnit } from '../../field/hash.ts';
 import type { AnyEffect } from '../effect.ts';
 import type { Picture } from '../picture.ts';
+import { pictureNames } from '../picture-value.ts';
 import type { Trial } from './trial.ts';
 
 /** Red, green, blue and alpha of a place, each 0..1. */
@@ -67,8 +68,7 @@ export function proofPictures(
   { parameters }: AnyEffect,
   given: Trial['parameters'],
 ): Record<string, Picture> {
-  const names = Object.keys(parameters).filter((name) => parameters[name].kind === 'picture');
-  return Object.fromEntries(names.map((name) => [name, restored(proofName(given[name]))]));
+  return Object.fromEntries(pictureNames(parameters).map((name) => [name, restored(proofName(given[name]))]));
 }
 
 /** One of the kit's pictures as it was drawn. */

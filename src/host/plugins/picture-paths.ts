@@ -1,12 +1,7 @@
 import { resolve } from 'node:path';
 import type { ParameterSet, ParameterValue } from '../../effect/parameter.ts';
-import { changePath, isPictureValue } from '../../effect/picture-value.ts';
+import { changePath, isPictureValue, pictureNames } from '../../effect/picture-value.ts';
 import type { Shelf } from './shelf.ts';
-
-/** The names of the parameters that are pictures. */
-export function pictureNames(parameters: ParameterSet): string[] {
-  return Object.keys(parameters).filter((name) => parameters[name].kind === 'picture');
-}
 
 /** The same values with the paths of pictures made absolute; what is no path is left for whoever checks values. */
 export function placedPictures(

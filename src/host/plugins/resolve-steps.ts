@@ -1,7 +1,8 @@
 import { dirname } from 'node:path';
+import { pictureNames } from '../../effect/picture-value.ts';
 import { resolveValues } from '../../effect/values.ts';
 import { type RenderStep, WHITE_PAPER } from '../../render/step.ts';
-import { pictureNames, placedDefaults, placedPictures } from './picture-paths.ts';
+import { placedDefaults, placedPictures } from './picture-paths.ts';
 import { findPreset } from './preset.ts';
 import type { RecipeStep } from './recipe.ts';
 import { findEffect, type Shelf } from './shelf.ts';

@@ -1,8 +1,8 @@
 import { dirname, resolve } from 'node:path';
 import type { ParameterSet, ParameterValue } from '../../../effect/parameter.ts';
-import { changePath, pictureName, readPictureValue } from '../../../effect/picture-value.ts';
+import { changePath, pictureName, pictureNames, readPictureValue } from '../../../effect/picture-value.ts';
 import { Fault } from '../../../fault.ts';
-import { mapPictures, pictureNames, placedPictures } from '../../../host/plugins/picture-paths.ts';
+import { mapPictures, placedPictures } from '../../../host/plugins/picture-paths.ts';
 import type { Shelf, ShelvedEffect } from '../../../host/plugins/shelf.ts';
 import { type Laying, OPENED, type WorkStep } from '../../words/work.ts';
 import type { Artworks } from './artworks.ts';
