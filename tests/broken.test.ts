@@ -57,6 +57,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
   'idle-preset': { depth: 0.2 },
+  'recased-preset': { inks: ['#2C4A7C', '#8A5A2C'] },
   'twin-presets': { height: 0.5, depth: 0.4 },
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
@@ -112,6 +113,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
   'rare-root': /NaN at pixel .*in few places of a large tile.*Clamp what goes into a root/,
+  'recased-preset': /preset sepia to change what is painted.*by default/,
   'relief-in-microns': /micrometres are divided by 1,000/,
   'runs-too-far': /bleed to hold finite mm from 0 to 8,.*of wet=4 and uneven=2 together: .*clamp it/,
   'shift-in-pixels': /in pixels: it is in mm/,
@@ -144,7 +146,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

@@ -101,6 +101,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'pixel-noise': 'resolution',
   'point-sampled': 'resolution',
   'rare-root': 'finite',
+  'recased-preset': 'presets',
   'redrawn-cells': 'sketch',
   'relief-in-microns': 'finite',
   'rising-drop': 'periodic',
