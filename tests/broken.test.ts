@@ -83,6 +83,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
   'idle-picture': /Expected cloth to change what is painted/,
   'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
+  'spoilt-artwork': /a write to artwork\.red\[0\].*artwork\.red\.slice\(\)/,
   'spoilt-picture': /a write to samples\[\d+\] of proof-brushed\.png.*Other steps and threads/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
   'flat-artwork': /NaN .*It is in the model already/,

@@ -114,6 +114,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'short-palette': 'parameters',
   'short-seed': 'seed',
   'sorted-palette': 'setting',
+  'spoilt-artwork': 'setting',
   'spoilt-picture': 'setting',
   'spread-field': 'finite',
   'square-pixels': 'periodic',

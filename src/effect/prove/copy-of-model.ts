@@ -22,13 +22,11 @@ export function copyOfModel({ model, trial }: Sample, shown?: () => ProofPicture
   }
 }
 
-/** The model as it is now, whoever writes into it: a worker's copy of what lies in shared memory is no copy. */
-export function modelAsItIs(sample: Sample): unknown {
-  return unshared(copyOfModel(sample), new Set());
-}
-
-/** The same data, each array in shared memory replaced by one of its own. */
-function unshared(data: unknown, seen: Set<object>): unknown {
+/**
+ * A copy as it is now, whoever writes later: each array in shared memory, of which a copy is the same memory, is
+ * replaced by one of its own.
+ */
+export function unshared(data: unknown, seen = new Set<object>()): unknown {
   if (typeof data !== 'object' || data === null || seen.has(data)) return data;
   if (ArrayBuffer.isView(data)) {
     const isOwn = data.buffer instanceof ArrayBuffer || data instanceof DataView;
