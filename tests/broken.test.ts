@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { defineEffect } from '../src/effect/index.ts';
+import { type AnyEffect, defineEffect } from '../src/effect/index.ts';
 import {
   CHECKS,
   type CheckName,
@@ -11,6 +11,7 @@ import {
   proveEffect,
 } from '../src/effect/prove/index.ts';
 import { pinProcess } from '../src/host/threads/pin-process.ts';
+import dimmed from './broken/dimmed.ts';
 import dyed from './broken/dyed.ts';
 import { CAUGHT_BY, CAUGHT_IN_A_THREAD, SLOW } from './broken/list.ts';
 import { ripple, shadeAt } from './broken/ripple.ts';
@@ -56,6 +57,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
   'idle-preset': { depth: 0.2 },
+  'recased-preset': { inks: ['#2C4A7C', '#8A5A2C'] },
   'twin-presets': { height: 0.5, depth: 0.4 },
   'zero-default': { tone: 0 },
   'straight-sketch': { turned: true },
@@ -68,6 +70,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'all-pairs': /area to the power of [12]\.\d.*pairs of all with all.*indexPoints/,
   'any-case': /"rose" and "Rose", which differ in case alone/,
   'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
+  'artwork-scratch': /a write to model\.alpha\[0\]/,
   'asks-the-net': /a call of fetch\./,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
@@ -80,8 +83,10 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
   'idle-picture': /Expected cloth to change what is painted/,
   'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
+  'spoilt-artwork': /a write to artwork\.red\[0\].*artwork\.red\.slice\(\)/,
   'spoilt-picture': /a write to samples\[\d+\] of proof-brushed\.png.*Other steps and threads/,
   'extreme-nan': /It comes of height=0: at height=0.5 all is well.*look in prepare/,
+  'flat-artwork': /NaN .*It is in the model already/,
   'few-samples': /It comes of the density, 1000.76 dpi: at 203.2 dpi all is well/,
   'faint-sketch': /a contrast of shade of 0\.\d+ after 0\.\d+/,
   'first-digit':
@@ -109,6 +114,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'odd-chequer': /in \d sizes of repeat .* and not in others.*parity of a cell/,
   'other-patches': /large patches.*a stream of its own/,
   'rare-root': /NaN at pixel .*in few places of a large tile.*Clamp what goes into a root/,
+  'recased-preset': /preset sepia to change what is painted.*by default/,
   'relief-in-microns': /micrometres are divided by 1,000/,
   'runs-too-far': /bleed to hold finite mm from 0 to 8,.*of wet=4 and uneven=2 together: .*clamp it/,
   'shift-in-pixels': /in pixels: it is in mm/,
@@ -141,7 +147,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|idle-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
@@ -154,7 +160,7 @@ function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
 
 it('has every effect of the shelf on its list', () => {
   const files = readdirSync(new URL('broken', import.meta.url)).map((file) => file.replace('.ts', ''));
-  expect(files.filter((name) => !['list', 'ripple', 'dyed', SLOW].includes(name)).sort()).toEqual(
+  expect(files.filter((name) => !['list', 'ripple', 'dyed', 'dimmed', SLOW].includes(name)).sort()).toEqual(
     [...Object.keys(CAUGHT_BY), ...Object.keys(CAUGHT_IN_A_THREAD)].sort(),
   );
 });
@@ -166,8 +172,11 @@ it('proves the sound twin of them all', async () => {
   expect(left).toEqual(['memory', 'presets', 'sentences', 'sketch']);
 });
 
-it('proves the sound twin of those that take a picture', async () => {
-  const report = await proveEffect(dyed, { quick: true, now: () => performance.now() });
+it.each([
+  ['take a picture', dyed],
+  ['read the artwork', dimmed],
+])('proves the sound twin of those that %s', async (_, effect: AnyEffect) => {
+  const report = await proveEffect(effect, { quick: true, now: () => performance.now() });
   expect(report.proven, describeFailures(report)).toBe(true);
 });
 

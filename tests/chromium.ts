@@ -1,7 +1,10 @@
-/** Debian's; its tests are skipped where it is missing. */
-export const CHROMIUM = '/usr/bin/chromium';
+import { existsSync } from 'node:fs';
+import { type Browser, chromium } from 'playwright-core';
+
+/** Debian's. */
+const CHROMIUM = '/usr/bin/chromium';
 /** Quiet, and asking nothing of anybody outside. */
-export const CALM = [
+const CALM = [
   '--headless',
   '--no-sandbox',
   '--disable-gpu',
@@ -11,3 +14,8 @@ export const CALM = [
   '--disable-component-update',
   '--disable-sync',
 ];
+
+/** Its tests are skipped where it is missing. */
+export const isThere = existsSync(CHROMIUM);
+
+export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: CHROMIUM, args: CALM });

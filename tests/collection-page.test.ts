@@ -1,15 +1,14 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { CALM, CHROMIUM } from './chromium.ts';
+import { isThere, openBrowser } from './chromium.ts';
 import { picturesIn, tenter } from './collection-kit.ts';
 import { makeRun, WILD_NAME } from './collection-sheet-kit.ts';
 
-const isThere = existsSync(CHROMIUM);
 if (!isThere) console.log('There is no chromium here: the page is not tried.');
 
 let folder: string;
@@ -24,7 +23,7 @@ beforeAll(async () => {
   const ended = await tenter(folder, ['collect', 'sheet', 'spring.json', ...flags]);
   expect(ended.code, ended.err).toBe(6);
   address = pathToFileURL(join(folder, 'made/sheets/swatches.html')).href;
-  browser = await chromium.launch({ executablePath: CHROMIUM, args: CALM });
+  browser = await openBrowser();
 });
 afterAll(async () => {
   await browser?.close();

@@ -3,17 +3,8 @@ import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { View } from '../src/collection/page/paint-cloth.ts';
-import {
-  drawnOn,
-  isThere,
-  makePage,
-  noise,
-  onCloth,
-  openBrowser,
-  pixelAt,
-  show,
-  trialOf,
-} from './page-cloth/kit.ts';
+import { isThere, openBrowser } from './chromium.ts';
+import { drawnOn, makePage, noise, onCloth, pixelAt, show, trialOf } from './page-cloth/kit.ts';
 
 const DENSITY = 2.5;
 const ROOM = { viewport: { width: 800, height: 600 } };

@@ -1,18 +1,8 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wrapPoint } from '../src/repeat/index.ts';
-import {
-  differing,
-  drawnOn,
-  isThere,
-  makePage,
-  noise,
-  onCloth,
-  openBrowser,
-  planeOf,
-  show,
-  trialOf,
-} from './page-cloth/kit.ts';
+import { isThere, openBrowser } from './chromium.ts';
+import { differing, drawnOn, makePage, noise, onCloth, planeOf, show, trialOf } from './page-cloth/kit.ts';
 
 if (!isThere) console.log('There is no chromium here: the cloth is not tried.');
 

@@ -1,15 +1,14 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { resistSamples } from '../src/page/resist/index.ts';
 import type { Stroke } from '../src/page/words/work.ts';
 import { gridOfPixels, parseLayout } from '../src/repeat/index.ts';
+import { isThere, openBrowser } from './chromium.ts';
 import { root } from './house-map.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
-const isThere = existsSync(CHROMIUM);
 let browser: Browser;
 let html: string;
 
@@ -31,10 +30,7 @@ beforeAll(async () => {
   const place =
     '#ticket{position:fixed;right:16px;top:16px;width:330px;background:var(--card);padding:16px;border:1px solid var(--rule)}';
   html = `<!doctype html><html lang="en"><title>Resist</title><style>${style.join('')}${own}${place}</style><canvas tabindex="0"></canvas><div id="ticket"></div><script>${made.outputFiles[0].text.replaceAll('</script', '<\\/script')}</script>`;
-  browser = await chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--headless', '--no-sandbox', '--disable-gpu'],
-  });
+  browser = await openBrowser();
 });
 afterAll(() => browser?.close());
 

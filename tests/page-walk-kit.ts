@@ -1,20 +1,19 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { expect } from 'vitest';
 import { API_VERSION } from '../src/effect/index.ts';
-import { CALM, CHROMIUM } from './chromium.ts';
+import { isThere, openBrowser } from './chromium.ts';
 import { type OpenedPage, openPage } from './page-kit.ts';
 
-export const isThere = existsSync(CHROMIUM);
 if (!isThere) console.log('There is no chromium here: the page is not walked.');
 
 /** Pictures of what was walked go there, to be looked at. */
 const SHOTS = process.env.TENTER_SHOTS;
 
-export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: CHROMIUM, args: CALM });
+export { isThere, openBrowser };
 
 /** The ground of the tile, and what stands on it. */
 export const GROUND = '#f0e8d8';

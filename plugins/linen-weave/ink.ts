@@ -21,6 +21,7 @@ const RUNS_OUT = 0.48;
  */
 const WICK = { along: 0.32, across: 0.19 } as const;
 const MOST_OF_WAY = { along: 0.8, across: 0.55 } as const;
+
 /** Prints a cloth, or nothing at `amount` 0. */
 export function inkOn(warp: YarnSet, weft: YarnSet, draft: Draft, amount: number): ClothInk | null {
   if (amount === 0) return null;

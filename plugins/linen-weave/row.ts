@@ -234,18 +234,18 @@ export function paintRow(painter: RowPainter, row: number, out: SampleRow): void
           weftLight[weftAlong * SECTION_STEPS + j] * (tone0 + f * tone1) * (1 + weftFibre) * warpDark;
         const hair = 1 + HAIR * (warpFibre + weftFibre);
         const ground = gap * Math.max(hair, BARE) * warpDark * weftDark;
-        const lit = warpShown * onWarp + weftShown * onWeft + (1 - warpShown - weftShown) * ground;
+        const open = 1 - warpShown - weftShown;
+        const lit = warpShown * onWarp + weftShown * onWeft + open * ground;
         shade[k] = bent(lit);
         warpShare[k] = warpShown;
         weftShare[k] = weftShown;
         if (ink) {
-          const ground = 1 - warpShown - weftShown;
           const onWarpInk = warpInk[warpRow + i];
           const onWeftInk = weftInk[weftAlong * SECTION_STEPS + j];
           inkLight[k] =
             warpShown * onWarpInk * (1 + FIBRES * warpFibre * (1 - onWarpInk)) +
             weftShown * onWeftInk * (1 + FIBRES * weftFibre * (1 - onWeftInk)) +
-            ground * groundInk;
+            open * groundInk;
           fromX[k] = warpShown * warpAcross * (x0 - x) + weftShown * weftPull * (weftMiddle - x);
           fromY[k] = warpShown * toWarpInk - weftShown * weftAcross * away;
         }

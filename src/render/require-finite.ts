@@ -1,4 +1,5 @@
 import type { Band } from '../effect/effect.ts';
+import { isFinitePlane } from '../effect/finite-plane.ts';
 import { type AnyLayer, PLANE_CHANNELS, type PlaneName } from '../effect/layer.ts';
 
 /**
@@ -19,11 +20,4 @@ export function requireFinite(layer: AnyLayer, planes: readonly PlaneName[], ban
       `${plane[at]} in the plane ${name} at pixel (${x}, ${y}); every number has to be finite (a misspelt name gives NaN: let your editor check the types)`,
     );
   }
-}
-
-/** 0 times a finite number is 0; anything else makes the sum no number. */
-function isFinitePlane(plane: Float32Array): boolean {
-  let sum = 0;
-  for (let k = 0; k < plane.length; k++) sum += plane[k] * 0;
-  return sum === 0;
 }

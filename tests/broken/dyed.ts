@@ -1,12 +1,12 @@
 import { API_VERSION, type Band, defineEffect, picture, type Setting, type TextureLayer } from 'tenter';
 import { PARAMETERS, paintRipple, prepareRipple, type Ripple } from './ripple.ts';
 
-export const DYED = {
+const DYED = {
   ...PARAMETERS,
   cloth: picture({ default: 'cloth.png', help: 'The picture whose tone darkens the waves.' }),
 };
 
-export type DyedSetting = Setting<typeof DYED>;
+type DyedSetting = Setting<typeof DYED>;
 
 export interface Dyed extends Ripple {
   /** Light that returns of the picture as a whole, 0.4..1. */

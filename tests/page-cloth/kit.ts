@@ -1,7 +1,6 @@
-import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { tilePixelFinder } from '../../src/repeat/fold.ts';
 import {
@@ -13,14 +12,10 @@ import {
   unfold,
   unfoldedLayout,
 } from '../../src/repeat/index.ts';
-import { CALM, CHROMIUM } from '../chromium.ts';
 import type { Made } from './harness.tsx';
 
-export const isThere = existsSync(CHROMIUM);
 /** A secure context, as the page is; nothing is asked of the network. */
 const ADDRESS = 'http://localhost/';
-
-export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: CHROMIUM, args: CALM });
 
 /** The page that holds nothing but a cloth, as text. */
 export async function makePage(): Promise<string> {

@@ -21,3 +21,22 @@ export function copyOfModel({ model, trial }: Sample, shown?: () => ProofPicture
     });
   }
 }
+
+/**
+ * A copy as it is now, whoever writes later: each array in shared memory, of which a copy is the same memory, is
+ * replaced by one of its own.
+ */
+export function unshared(data: unknown, seen = new Set<object>()): unknown {
+  if (typeof data !== 'object' || data === null || seen.has(data)) return data;
+  if (ArrayBuffer.isView(data)) {
+    const isOwn = data.buffer instanceof ArrayBuffer || data instanceof DataView;
+    return isOwn ? data : (data as Float32Array).slice();
+  }
+  seen.add(data);
+  if (data instanceof Map) for (const [key, item] of data) data.set(key, unshared(item, seen));
+  for (const [name, item] of Object.entries(data)) {
+    const own = unshared(item, seen);
+    if (own !== item) data[name as never] = own as never;
+  }
+  return data;
+}

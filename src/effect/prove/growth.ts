@@ -1,7 +1,6 @@
 import type { Bench } from './bench.ts';
-import { bytesIn } from './compare.ts';
 import { Failed, Refused } from './failed.ts';
-import { lentBuffers } from './proof-swatches.ts';
+import { megabytesOf } from './model-bytes.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 
@@ -41,10 +40,7 @@ export async function tryGrowth(bench: Bench, now: () => number): Promise<void> 
     if (timed === 'large') return;
     known.push(timed);
     if (timed.ms < LEAST_MS.climb || known.length < 2) continue;
-    if (await isSuspect(bench, now, known.at(-2)!, timed)) {
-      const found = await findGrowth(bench, now, side);
-      if (found) throw found;
-    }
+    if (await isSuspect(bench, now, known.at(-2)!, timed)) await requireGrowth(bench, now, side);
     return;
   }
 }
@@ -69,17 +65,17 @@ async function isSuspect(bench: Bench, now: () => number, before: Timed, last: T
   return false;
 }
 
-async function findGrowth(bench: Bench, now: () => number, side: number): Promise<Failed | undefined> {
+async function requireGrowth(bench: Bench, now: () => number, side: number): Promise<void> {
   const sides = [-1, 0, 1].map((step) => side * TIMES.close ** (step / 2));
   const boxes = await fastest(bench, now, sides);
-  if (!boxes) return undefined;
+  if (!boxes) return;
   const [small, middle, large] = boxes;
   const power = powerOf(small, large);
   const tile = foretold(large, power);
   const steps = [powerOf(small, middle), powerOf(middle, large)];
-  if (large.ms < LEAST_MS.close || power < POWERS.both || Math.min(...steps) < POWERS.each) return undefined;
-  if (tile <= MOST_TILE_MS) return undefined;
-  return new Failed(large.trial, {
+  if (large.ms < LEAST_MS.close || power < POWERS.both || Math.min(...steps) < POWERS.each) return;
+  if (tile <= MOST_TILE_MS) return;
+  throw new Failed(large.trial, {
     expected: 'prepare to take time with the area of the box, or at most a minute for a tile of 640 x 640 mm',
     received: `${boxes.map(describeTimed).join(', ')}: it grows with the area to the power of ${power.toFixed(1)}, so that such a tile takes some ${Math.round(tile / 60_000)} minutes`,
     remedy:
@@ -122,11 +118,9 @@ async function prepareTimed(
   };
   const started = now();
   try {
-    const { model } = await bench.prepare(trial);
+    const sample = await bench.prepare(trial);
     const ms = now() - started;
-    return bytesIn(model, lentBuffers()) > MOST_MEGABYTES * 2 ** 20
-      ? 'large'
-      : { trial, area: side ** 2, ms };
+    return megabytesOf(sample) > MOST_MEGABYTES ? 'large' : { trial, area: side ** 2, ms };
   } catch (error) {
     if (error instanceof Refused) return 'refused';
     throw error;

@@ -1,5 +1,4 @@
-import { bytesIn } from './compare.ts';
-import { lentBuffers } from './proof-swatches.ts';
+import { megabytesOf } from './model-bytes.ts';
 import type { Sample } from './sample.ts';
 import type { Trial } from './trial.ts';
 
@@ -8,8 +7,8 @@ const MOST_MEGABYTES = 96;
 
 /** Samples that one check has prepared, for others to look at. */
 export class KeptSamples {
-  private readonly samples = new Map<string, { readonly sample: Sample; readonly bytes: number }>();
-  private bytes = 0;
+  private readonly samples = new Map<string, { readonly sample: Sample; readonly megabytes: number }>();
+  private megabytes = 0;
 
   /** A sample of this trial, or of its twin of the other quality where `prepare` never asked for the quality. */
   of(trial: Trial): Sample | undefined {
@@ -20,21 +19,22 @@ export class KeptSamples {
   }
 
   keep(sample: Sample): void {
-    const bytes = bytesIn(sample.model, lentBuffers());
-    if (bytes > MOST_MEGABYTES * 2 ** 20) return;
-    this.samples.set(keyOf(sample.trial), { sample, bytes });
-    this.bytes += bytes;
+    const megabytes = megabytesOf(sample);
+    if (megabytes > MOST_MEGABYTES) return;
+    this.samples.set(keyOf(sample.trial), { sample, megabytes });
+    this.megabytes += megabytes;
     for (const [key, oldest] of this.samples) {
-      if (this.bytes <= MOST_MEGABYTES * 2 ** 20) return;
+      if (this.megabytes <= MOST_MEGABYTES) return;
       this.samples.delete(key);
-      this.bytes -= oldest.bytes;
+      this.megabytes -= oldest.megabytes;
     }
   }
 }
 
-function keyOf({ layout, width, height, pixelsPerMm, seed, quality, parameters }: Trial): string {
+/** All that a model is made of: what lies below is for paint alone. */
+function keyOf({ layout, width, height, pixelsPerMm, seed, quality, artwork, parameters }: Trial): string {
   const values = Object.entries(parameters).sort(([a], [b]) => (a < b ? -1 : 1));
-  return JSON.stringify([layout, width, height, pixelsPerMm, seed, quality, values]);
+  return JSON.stringify([layout, width, height, pixelsPerMm, seed, quality, artwork, values]);
 }
 
 function otherOf({ quality }: Trial): Trial['quality'] {

@@ -2,7 +2,7 @@ import { HINTS } from '../hints.ts';
 import type { AnyLayer } from '../layer.ts';
 import type { Bench, Sample } from './bench.ts';
 import { openBudget } from './budget.ts';
-import { bytesIn } from './compare.ts';
+import { megabytesOf } from './model-bytes.ts';
 import { isUnsoundAt, unsoundIn } from './sound.ts';
 import { HOME, type Trial } from './trial.ts';
 import { requireSound } from './try-sound.ts';
@@ -68,7 +68,7 @@ async function isNextAffordable(bench: Bench, trial: Trial, times: number, mostM
   const started = bench.now?.();
   const sample = await unlessRefused(() => bench.prepare(trial));
   if (!sample) return true;
-  if (times * bytesIn(sample.model) > MOST_MEGABYTES * 2 ** 20) return false;
+  if (times * megabytesOf(sample) > MOST_MEGABYTES) return false;
   return started === undefined || times * (bench.now!() - started) <= mostMs;
 }
 

@@ -1,5 +1,5 @@
-import type { AnyLayer } from '../layer.ts';
-import { PLANE_NAMES } from '../layer.ts';
+import { isFinitePlane } from '../finite-plane.ts';
+import { type AnyLayer, PLANE_NAMES } from '../layer.ts';
 import type { Bench } from './bench.ts';
 import { requireSound } from './try-sound.ts';
 
@@ -22,13 +22,8 @@ export function requiringFinite(bench: Bench, isOfDefaults: boolean): Bench {
 }
 
 function isFiniteLayer(layer: AnyLayer): boolean {
-  return PLANE_NAMES.every((plane) => areFinite(layer[plane] ?? []));
-}
-
-/** Without a call for each: every band of a proof comes by. */
-function areFinite(numbers: ArrayLike<number>): boolean {
-  for (let k = 0; k < numbers.length; k++) {
-    if (!Number.isFinite(numbers[k])) return false;
-  }
-  return true;
+  return PLANE_NAMES.every((name) => {
+    const plane = layer[name];
+    return !plane || isFinitePlane(plane);
+  });
 }

@@ -1,8 +1,8 @@
 import { tryBare } from './bare-patch.ts';
 import type { Bench, Sample } from './bench.ts';
-import { bytesIn } from './compare.ts';
 import { Failed } from './failed.ts';
 import { compare, type Large, type Patches, patchesOf } from './large.ts';
+import { megabytesOf } from './model-bytes.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
@@ -135,10 +135,9 @@ function isAffordable({ quick, now }: Bench, { last }: Known, side: number): boo
   if (!last) return true;
   const { width, height, parameters } = last.sample.trial;
   const times = side ** 2 / (width * height);
-  const megabytes = bytesIn(last.sample.model) / 2 ** 20;
   const isTile = !quick && side === MOST_UNTIMED && Object.keys(parameters).length > 0;
   const most = isTile ? MOST_MS_OF_TILE : MOST_MS[quick ? 'quick' : 'whole'];
-  return times * last.ms! <= most && times * megabytes <= MOST_MEGABYTES;
+  return times * last.ms! <= most && times * megabytesOf(last.sample) <= MOST_MEGABYTES;
 }
 
 /** What a larger box than one that is sound says of the cause. */

@@ -1,6 +1,6 @@
 import type { Bench, Sample } from './bench.ts';
-import { bytesIn } from './compare.ts';
 import { Failed } from './failed.ts';
+import { megabytesOf } from './model-bytes.ts';
 import { unlessRefused } from './unless-refused.ts';
 
 /** The smallest box, mm, and those that are larger than the one at hand. */
@@ -36,7 +36,7 @@ export async function tryWholeBox(
     const { trial } = known.sample;
     const grown = side ** 2 / (trial.width * trial.height);
     if (grown * known.ms > MOST_PREPARE_MS[bench.quick ? 'quick' : 'whole']) return;
-    if (grown * bytesIn(known.sample.model) > MOST_MEGABYTES * 2 ** 20) return;
+    if (grown * megabytesOf(known.sample) > MOST_MEGABYTES) return;
     const large = await unlessRefused(() => bench.prepare({ ...trial, width: side, height: side }));
     if (large) requireOwnCost(bench, now, large, before);
   }

@@ -1,9 +1,8 @@
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
-import { bytesIn } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { tryGrowth } from '../growth.ts';
-import { lentBuffers } from '../proof-swatches.ts';
+import { megabytesOf } from '../model-bytes.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { overTrials, SKETCHED, variants } from '../vary.ts';
 import { tryWholeBox } from '../whole-box.ts';
@@ -32,7 +31,7 @@ export const cost: Check = {
     const started = bench.now?.();
     const sample = await bench.prepare(TRIAL);
     const prepareMs = started === undefined ? undefined : bench.now!() - started;
-    const modelMb = megabytesIn(sample);
+    const modelMb = megabytesOf(sample);
     if (bench.now) await tryWholeBox(bench, bench.now, { sample, ms: prepareMs! });
     const paintMs = bench.now && fastestPaint(bench, sample, bench.now);
     requireAtMost(
@@ -65,13 +64,9 @@ export const cost: Check = {
   },
 };
 
-function megabytesIn({ model }: Sample): number {
-  return bytesIn(model, lentBuffers()) / 2 ** 20;
-}
-
 /** What does not grow with the box is there once; the rest grows with its area. */
 function tileMegabytes(smaller: Sample, larger: Sample): number {
-  const [few, many] = [megabytesIn(smaller), megabytesIn(larger)];
+  const [few, many] = [megabytesOf(smaller), megabytesOf(larger)];
   const [small, large] = [smaller, larger].map(({ trial }) => (trial.width * trial.height) / 1e4);
   return Math.max(many, many + (Math.max(0, many - few) / (large - small)) * (TILE_DM2 - large));
 }

@@ -1,7 +1,7 @@
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, differenceOf } from '../compare.ts';
-import { copyOfModel } from '../copy-of-model.ts';
+import { copyOfModel, unshared } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { writtenInPictures } from '../proof-swatches.ts';
@@ -25,7 +25,7 @@ export const model: Check = {
 };
 
 function tryModel(bench: Bench, sample: Sample): void {
-  const before = copyOfModel(sample);
+  const before = unshared(copyOfModel(sample));
   // What prepare wrote is no fault of paint.
   while (writtenInPictures());
   const first = bench.paint(sample, VIEWS[0]);

@@ -1,6 +1,5 @@
-import type { AnyEffect } from '../../effect.ts';
 import type { Parameter, ParameterValue } from '../../parameter.ts';
-import { isHex, isSameValue } from '../../value.ts';
+import { isSameValue, writtenValue } from '../../value.ts';
 import type { Bench, Preset } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
@@ -69,22 +68,15 @@ function refuseIdle(bench: Bench, all: readonly Preset[]): void {
 }
 
 function isSame({ effect }: Bench, one: Preset, other: Preset): boolean {
-  if (blendOf(effect, one) !== blendOf(effect, other) || (one.opacity ?? 1) !== (other.opacity ?? 1))
-    return false;
-  return Object.entries<Parameter>(effect.parameters).every(([name, parameter]) =>
-    isSameValue(
-      written(one.parameters[name] ?? parameter.default),
-      written(other.parameters[name] ?? parameter.default),
-    ),
-  );
-}
-
-function blendOf(effect: AnyEffect, { blend = effect.blend ?? 'normal' }: Preset): string {
-  return blend;
+  const blendOf = ({ blend = effect.blend ?? 'normal' }: Preset) => blend;
+  if (blendOf(one) !== blendOf(other) || (one.opacity ?? 1) !== (other.opacity ?? 1)) return false;
+  return Object.entries<Parameter>(effect.parameters).every(([name, parameter]) => {
+    const [value, beside] = [one, other].map(({ parameters }) => parameters[name] ?? parameter.default);
+    return isSameValue(written(parameter, value), written(parameter, beside));
+  });
 }
 
 /** Digits of colours may be written in either case. */
-function written(value: ParameterValue): ParameterValue {
-  if (typeof value === 'string' && isHex(value)) return value.toLowerCase();
-  return value;
+function written({ kind }: Parameter, value: ParameterValue): ParameterValue {
+  return kind === 'colour' || kind === 'colours' ? writtenValue(value).toLowerCase() : value;
 }

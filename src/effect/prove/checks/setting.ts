@@ -1,8 +1,9 @@
 import { Fault } from '../../../fault.ts';
-import { ARTWORK_CHANNELS } from '../../artwork.ts';
 import type { ArtworkSetting, Setting } from '../../effect.ts';
 import { thrown } from '../bench.ts';
 import type { Check } from '../check.ts';
+import { dataDifference } from '../compare.ts';
+import { unshared } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { writtenInPictures } from '../proof-swatches.ts';
 import { HOME } from '../trial.ts';
@@ -24,7 +25,9 @@ export const setting: Check = {
       '',
       written,
     );
-    const artwork = copyOfArtwork(given);
+    // An array cannot be watched; what was written into one is seen afterwards.
+    const { artwork } = given as Partial<ArtworkSetting>;
+    const before = unshared(structuredClone(artwork));
     let error: unknown;
     try {
       await bench.callPrepare(HOME, watched as Setting);
@@ -33,8 +36,8 @@ export const setting: Check = {
     }
     const place = writtenInPictures();
     if (place) throw writtenInto(place, HOME);
-    const changed = changedChannel(given, artwork);
-    if (changed) written.push(`artwork.${changed}`);
+    const changed = dataDifference(before, artwork, 'artwork');
+    if (changed) written.push(changed);
     if (written.length > 0) {
       throw new Failed(HOME, {
         expected: 'the setting to be left as it was given',
@@ -48,25 +51,9 @@ export const setting: Check = {
   },
 };
 
-/** An array cannot be watched; what was written into one is seen afterwards. */
-function copyOfArtwork(given: Setting): Partial<Record<Channel, Float32Array>> {
-  const { artwork } = given as Partial<ArtworkSetting>;
-  if (!artwork) return {};
-  return Object.fromEntries(ARTWORK_CHANNELS.map((name) => [name, artwork[name].slice()]));
-}
-
-type Channel = (typeof ARTWORK_CHANNELS)[number];
-
-function changedChannel(given: Setting, before: Partial<Record<Channel, Float32Array>>): Channel | undefined {
-  const { artwork } = given as Partial<ArtworkSetting>;
-  return ARTWORK_CHANNELS.find((name) =>
-    before[name]?.some((value, cell) => value !== artwork?.[name][cell]),
-  );
-}
-
 /** A copy of the parameters holds the same lists. */
 function remedyFor(written: string): string {
-  const [owner, name, index] = written.split('.');
+  const [owner, name, index] = written.split(/[.[]/);
   if (owner === 'artwork')
     return `Copy what you want to change: artwork.${name}.slice() is a copy. All steps of a render share the one.`;
   return owner === 'parameters' && index !== undefined
