@@ -4,7 +4,17 @@ import { dirname, join, relative, resolve, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { circlesOf, importMap, imports, importsOf, root, sources } from './house-map.ts';
 
-const BROWSER_ROOMS = ['repeat', 'field', 'colour', 'effect', 'composite', 'inspect', 'join', 'render'];
+const BROWSER_ROOMS = [
+  'repeat',
+  'field',
+  'colour',
+  'effect',
+  'composite',
+  'inspect',
+  'join',
+  'ink',
+  'render',
+];
 /** Packages that run in a browser as they are. */
 const BROWSER_PACKAGES = [
   'fast-check',
@@ -15,7 +25,7 @@ const BROWSER_PACKAGES = [
   'simplex-noise',
 ];
 const GROUND = ['colour', 'field', 'repeat'];
-const PURE = ['composite', 'inspect', 'join', 'effect', ...GROUND];
+const PURE = ['composite', 'inspect', 'join', 'ink', 'effect', ...GROUND];
 /** Each room may use those below it. */
 const BELOW: Record<string, string[]> = {
   repeat: [],
@@ -25,6 +35,7 @@ const BELOW: Record<string, string[]> = {
   composite: ['effect', ...GROUND],
   inspect: GROUND,
   join: GROUND,
+  ink: GROUND,
   render: PURE,
   picture: GROUND,
   host: ['render', 'picture', ...PURE],
