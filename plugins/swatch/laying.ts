@@ -10,8 +10,9 @@ const MOST_LOAD = 6;
 const DARKEST_PAPER = 0.02;
 /** A load of 1 is so much of the mean amount at least: where most is bare paper, spots alone would carry all paint. */
 const LEAST_SHARE = 0.8;
-/** Of a wash so many samples are looked at to find its mean. */
-const LOOKED_AT = 20_000;
+/** Of a wash so many samples are looked at to find its mean, and the mean is halved in on so many times: to 1e-6. */
+const LOOKED_AT = 4000;
+const TURNS = 22;
 
 /**
  * A swatch as what is laid of it, linear in light (see `Level`): red, green and blue of its own colours; its light
@@ -60,7 +61,7 @@ function amountOfLoad(amount: Float32Array, strength: number): number {
   let mean = 0;
   for (let k = 0; k < amount.length; k++) mean += amount[k] / amount.length;
   let [low, high] = [LEAST_SHARE * mean, mean * 4];
-  for (let turn = 0; turn < 40; turn++) {
+  for (let turn = 0; turn < TURNS; turn++) {
     const middle = Math.sqrt(low * high);
     let [light, count] = [0, 0];
     for (let k = 0; k < amount.length; k += step, count++) {

@@ -1,4 +1,3 @@
-import { gaussianBlur } from 'tenter';
 import { onBell, tableOf } from './even/bell.ts';
 import { autocorrelation } from './even/structure.ts';
 import { halved } from './pyramid.ts';
@@ -25,7 +24,7 @@ export function lost({ outlines, runs }: Measured): number {
 }
 
 /** Samples of the level that is looked at as a whole, and a side of the window into the finest one. */
-const MOST_SAMPLES = 300 * 300;
+const MOST_SAMPLES = 256 * 256;
 const WINDOW = 256;
 
 /** Measures a swatch as a whole and, closer, its middle. */
@@ -105,11 +104,14 @@ const HALF_ALIKE = 0.2;
 /** A piece runs on over so much of the smaller side. */
 const PIECE = 0.15;
 
+/** Clouds larger than this share of the smaller side, as a standard deviation, are no figure. */
+const CLOUDS = 1 / 16;
+
 /** The greatest likeness of a swatch with itself, moved farther than a piece reaches and no farther than half, as a share. */
 function runsOf(level: Level): number {
   const { width, height } = level;
-  const likeness = autocorrelation(withoutClouds(level));
   const side = Math.min(width, height);
+  const likeness = autocorrelation(level, CLOUDS * side);
   const half = side >> 1;
   let most = 0;
   for (let j = 0; j <= half; j++) {
@@ -120,21 +122,4 @@ function runsOf(level: Level): number {
     }
   }
   return most / (most + HALF_ALIKE);
-}
-
-/** Clouds larger than this share of the smaller side, as a standard deviation, are no figure. */
-const CLOUDS = 1 / 16;
-
-function withoutClouds(level: Level): Level {
-  const { width, height, mmPerSample, planes } = level;
-  const field = {
-    values: planes[0],
-    width,
-    height,
-    lattice: { ax: width, ay: 0, bx: 0, by: height },
-    mmPerCellX: mmPerSample,
-    mmPerCellY: mmPerSample,
-  };
-  const clouds = gaussianBlur(field, CLOUDS * Math.min(width, height) * mmPerSample).values;
-  return { ...level, planes: [planes[0].map((value, k) => value - clouds[k])] };
 }

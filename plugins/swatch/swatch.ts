@@ -12,6 +12,9 @@ import type { Level } from './way.ts';
 const MOST_SAMPLES = 4e6;
 const SKETCHED_SAMPLES = 4e5;
 
+/** Slow light is looked for on so many: it has no more than ten terms. */
+const LIGHT_SAMPLES = 36 * 36;
+
 /** No lamp of a scan falls off to less than half: what is more uneven is the painting's own. */
 const MOST_FALLOFF = Math.log(2);
 
@@ -34,7 +37,7 @@ export function swatchOf(picture: Picture, values: SwatchValues, quality: Qualit
   const rectangle = partOf(picture, values.part);
   const most = quality === 'sketch' ? SKETCHED_SAMPLES : MOST_SAMPLES;
   const cut = reduced(cutPart(picture, rectangle), most);
-  const light = slowLight(cut);
+  const light = slowLight(reduced(cut, LIGHT_SAMPLES));
   const share = (values.evenLight / 100) * Math.min(1, MOST_FALLOFF / Math.log(Math.max(1, light.range)));
   const fields = {
     ...light,

@@ -158,7 +158,7 @@ class Growth {
   /** Covers the dearest joins again wherever that makes them cheaper. */
   mend(): void {
     const { quilt, random } = this;
-    const { width, height } = quilt.shape;
+    const { width } = quilt.shape;
     const blocks = new Dear(quilt);
     const budget = Math.min(MOST_MENDS, MENDS * this.pieces);
     for (let k = 0; k < budget; k++) {

@@ -1,5 +1,5 @@
 import { cellIndex, type FieldShape } from 'tenter';
-import { FINE, type Sheet, type Sheets } from './sheet.ts';
+import { FINE, type Sheet } from './sheet.ts';
 
 /** No piece has been laid there. */
 export const BARE = -1;

@@ -74,7 +74,7 @@ export function addSample(
             across[2] * values[k + 2] +
             across[3] * values[k + 3]);
       }
-      planes[plane][at] += gain * (sum > 0 ? sum : 0);
+      planes[plane][at] += gain * Math.max(sum, 0);
     }
     return;
   }
@@ -89,7 +89,7 @@ export function addSample(
         sum += down[row] * across[c] * values[from];
       }
     }
-    planes[plane][at] += gain * (sum > 0 ? sum : 0);
+    planes[plane][at] += gain * Math.max(sum, 0);
   }
 }
 
