@@ -7,8 +7,8 @@ const MOST_CELLS = 420_000;
 const MOST_SWATCH_CELLS = 200_000;
 /** The most times that the swatch is laid beside itself: a larger box repeats within itself, so far off that none counts it. */
 const MOST_TIMES = 48;
-/** No more of a swatch is looked at than so many times the box. */
-const MOST_OF_SWATCH = 3;
+/** No more of a swatch is looked at, in all its ways up together, than so many squares of the box's longer side. */
+const MOST_SQUARES = 4;
 /** Cells: at most 1 mm, and so many to the shorter side of the swatch and of the box. */
 const LARGEST_CELL = 1;
 const CELLS_OF_SWATCH = 100;
@@ -26,9 +26,9 @@ export interface Plan {
 }
 
 export function planOf(prepared: Prepared): Plan {
-  const longest = Math.max(prepared.box.width, prepared.box.height) * MOST_OF_SWATCH;
-  const width = Math.min(prepared.width, longest);
-  const height = Math.min(prepared.height, longest);
+  const most = longestOf(prepared);
+  const width = Math.min(prepared.width, most);
+  const height = Math.min(prepared.height, most);
   const box = partOf(prepared.box, MOST_TIMES * width * height);
   const random = prepared.random('part of the swatch');
   const left = random.next() * (prepared.width - width);
@@ -48,6 +48,12 @@ export function planOf(prepared: Prepared): Plan {
     Math.sqrt((width * height * poses.length) / MOST_SWATCH_CELLS),
   );
   return { box, shape: fieldShape(box, cell, fastCount), poses, width, height };
+}
+
+/** mm: a side of the part that is looked at, no shorter than the box's longer one. */
+function longestOf({ box, turned, mirrored }: Prepared): number {
+  const ways = posesOf(1, 1, turned, mirrored).length;
+  return Math.max(box.width, box.height) * Math.max(1, Math.sqrt(MOST_SQUARES / ways));
 }
 
 /** A straight box of at most `area` that the whole repeats over too; the box itself where it is small enough. */

@@ -138,36 +138,39 @@ function normalise(sheets: readonly Float32Array[], planes: number, count: numbe
 }
 
 function cellMeans({ width, height, features }: RawSheet, count: number): Pick<Sheet, 'means' | 'busy'> {
-  const across = new Float32Array(features.length);
-  const means = new Float32Array(features.length);
-  const busyAcross = new Float32Array(width * height);
-  const busy = new Float32Array(width * height);
-  const slopeAt = (at: number) => Math.hypot(features[at + count - 2], features[at + count - 1]);
+  const slopes = new Float32Array(width * height);
+  for (let k = 0, at = count - 2; k < slopes.length; k++, at += count) {
+    slopes[k] = Math.sqrt(features[at] ** 2 + features[at + 1] ** 2);
+  }
+  const busy = overCells(slopes, width, height, 1);
   let total = 0;
-  for (let j = 0; j < height; j++) {
-    for (let i = 0; i < width; i++) {
-      const at = i + j * width;
-      for (let s = 0; s < FINE; s++) {
-        const from = Math.min(width - 1, i + s) + j * width;
-        for (let f = 0; f < count; f++) across[at * count + f] += features[from * count + f] / FINE;
-        busyAcross[at] += slopeAt(from * count) / FINE;
-      }
-    }
-  }
-  for (let j = 0; j < height; j++) {
-    for (let i = 0; i < width; i++) {
-      const at = i + j * width;
-      for (let s = 0; s < FINE; s++) {
-        const from = i + Math.min(height - 1, j + s) * width;
-        for (let f = 0; f < count; f++) means[at * count + f] += across[from * count + f] / FINE;
-        busy[at] += busyAcross[from] / FINE;
-      }
-      total += busy[at];
-    }
-  }
+  for (const value of busy) total += value;
   const mean = total / busy.length || 1;
   for (let k = 0; k < busy.length; k++) busy[k] /= mean;
-  return { means, busy };
+  return { means: overCells(features, width, height, count), busy };
+}
+
+/** Of each sample the means over the cell that begins there; at the far edges the last sample counts again. */
+function overCells(values: Float32Array, width: number, height: number, count: number): Float32Array {
+  const across = new Float32Array(values.length);
+  const means = new Float32Array(values.length);
+  const row = width * count;
+  for (let s = 0; s < FINE; s++) {
+    for (let j = 0; j < height; j++) {
+      const last = (j + 1) * row;
+      for (let to = j * row; to < last; to++) {
+        const from = to + s * count;
+        across[to] += values[from < last ? from : last - count + (to % count)];
+      }
+    }
+  }
+  for (let s = 0; s < FINE; s++) {
+    for (let j = 0; j < height; j++) {
+      const from = (Math.min(height - 1, j + s) - j) * row;
+      for (let to = j * row; to < (j + 1) * row; to++) means[to] += across[to + from] / (FINE * FINE);
+    }
+  }
+  return means;
 }
 
 function wholeCells(
