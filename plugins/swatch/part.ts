@@ -1,4 +1,4 @@
-import type { Picture } from 'tenter';
+import type { Box, Picture, RandomStream } from 'tenter';
 
 /** A rectangle of a picture, whole pixels. */
 export interface Part {
@@ -25,6 +25,19 @@ function span(start: number, side: number, pixels: number, mmPerPixel: number) {
   const count = Math.max(1, Math.min(wanted, pixels));
   if (side === 0) return { from, count: pixels - from };
   return { from: Math.min(from, pixels - count), count };
+}
+
+/** No more of a swatch is used than so many of the box's longer sides: a small box has no room for more. */
+const SIDES = 2;
+
+/** The part of a picture, by chance, that a box can use; all of it where that is not far larger than the box. */
+export function enoughFor(picture: Picture, box: Box, scale: number, random: RandomStream): Part {
+  const most = (SIDES * Math.max(box.width, box.height)) / scale;
+  const across = Math.min(picture.width, Math.ceil(most / picture.mmPerPixelX));
+  const down = Math.min(picture.height, Math.ceil(most / picture.mmPerPixelY));
+  const x = random.below(picture.width - across + 1);
+  const y = random.below(picture.height - down + 1);
+  return { x, y, width: across, height: down };
 }
 
 /** A part of a picture as a picture of its own; the very same one where that is all of it. */

@@ -12,7 +12,11 @@ const MOST_TIMES = 200;
 
 export function prepareSwatch(setting: Setting<typeof PARAMETERS>): SwatchModel {
   const { parameters: values, box, random, progress, quality } = setting;
-  const swatch = swatchOf(setting.picture('picture'), values, quality);
+  const swatch = swatchOf(setting.picture('picture'), values, {
+    box,
+    quality,
+    random: random('part of the swatch'),
+  });
   const { level } = swatch;
   progress(0.2);
   const levels = pyramidOf(level);

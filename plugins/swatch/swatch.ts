@@ -1,16 +1,28 @@
-import { decodeSrgb, divideLight, type Picture, parseHex, type Quality, type Rgb, slowLight } from 'tenter';
+import {
+  type Box,
+  decodeSrgb,
+  divideLight,
+  type Picture,
+  parseHex,
+  type Quality,
+  type RandomStream,
+  type Rgb,
+  slowLight,
+} from 'tenter';
 import { enlarged } from './enlarged.ts';
 import { planesToLay } from './laying.ts';
 import { linearOf } from './linear.ts';
 import { findPaper } from './paper-colour.ts';
 import type { SwatchValues } from './parameters.ts';
-import { cutPart, partOf } from './part.ts';
+import { cutPart, enoughFor, partOf } from './part.ts';
 import { reduced } from './reduced.ts';
 import type { Level } from './way.ts';
 
 /** Samples that are kept of a swatch: 170 x 170 mm at 300 dpi. */
 const MOST_SAMPLES = 4e6;
 const SKETCHED_SAMPLES = 4e5;
+/** The colour of the paper is looked for on so many. */
+const PAPER_SAMPLES = 96 * 96;
 
 /** Slow light is looked for on so many: it has no more than ten terms. */
 const LIGHT_SAMPLES = 36 * 36;
@@ -32,36 +44,51 @@ export interface Swatch {
   readonly paper: Rgb;
 }
 
+/** What a swatch is made ready for. */
+interface Wanted {
+  readonly box: Box;
+  readonly quality: Quality;
+  /** Says which part of a swatch far larger than the box is used. */
+  readonly random: RandomStream;
+}
+
 /** Takes a part of a picture, evens its light, finds its paper and makes of it what is laid. */
-export function swatchOf(picture: Picture, values: SwatchValues, quality: Quality): Swatch {
+export function swatchOf(picture: Picture, values: SwatchValues, { box, quality, random }: Wanted): Swatch {
   const rectangle = partOf(picture, values.part);
   const most = quality === 'sketch' ? SKETCHED_SAMPLES : MOST_SAMPLES;
-  const cut = reduced(cutPart(picture, rectangle), most);
-  const light = slowLight(reduced(cut, LIGHT_SAMPLES));
-  const share = (values.evenLight / 100) * Math.min(1, MOST_FALLOFF / Math.log(Math.max(1, light.range)));
+  const { range, evened } = evenedLight(reduced(cutPart(picture, rectangle), most), values.evenLight / 100);
+  const paper =
+    values.paper === 'found'
+      ? findPaper(linearOf(reduced(evened, PAPER_SAMPLES)))
+      : linearRgb(parseHex(values.paperColour));
+  const linear = linearOf(cutPart(evened, enoughFor(evened, box, values.scale, random)));
+  const planes = planesToLay(linear, values.layAs, paper, values.strength / 100);
+  const { x, y, width, height } = rectangle;
+  const { mmPerPixelX, mmPerPixelY } = picture;
+  const part = [x * mmPerPixelX, y * mmPerPixelY, width * mmPerPixelX, height * mmPerPixelY];
+  return {
+    level: enlarged({ ...linear, mmPerSample: linear.mmPerSample * values.scale, planes }),
+    part,
+    asked: askedPart(part, values.part),
+    isFlat: planes.every(isFlat),
+    unevenness: range,
+    paper,
+  };
+}
+
+/** A picture with so much of its slow light divided out, and how uneven that was. */
+function evenedLight(picture: Picture, wanted: number): { range: number; evened: Picture } {
+  const light = slowLight(reduced(picture, LIGHT_SAMPLES));
+  const share = wanted * Math.min(1, MOST_FALLOFF / Math.log(Math.max(1, light.range)));
+  if (!(share > 0)) return { range: light.range, evened: picture };
   const fields = {
     ...light,
     amounts: light.amounts.map((amounts) => amounts.map((amount) => share * amount)),
     means: light.means.map((mean) => share * mean),
   };
-  const samples = (share > 0 ? divideLight(cut, fields) : cut.samples) as Uint16Array;
-  const linear = linearOf({ ...cut, samples });
-  const paper = values.paper === 'found' ? findPaper(linear) : linearRgb(parseHex(values.paperColour));
-  const level = {
-    ...linear,
-    mmPerSample: linear.mmPerSample * values.scale,
-    planes: planesToLay(linear, values.layAs, paper, values.strength / 100),
-  };
-  const { x, y, width, height } = rectangle;
-  const { mmPerPixelX, mmPerPixelY } = picture;
-  const part = [x * mmPerPixelX, y * mmPerPixelY, width * mmPerPixelX, height * mmPerPixelY];
   return {
-    level: enlarged(level),
-    part,
-    asked: askedPart(part, values.part),
-    isFlat: level.planes.every(isFlat),
-    unevenness: light.range,
-    paper,
+    range: light.range,
+    evened: { ...picture, samples: divideLight(picture, fields) as Uint16Array },
   };
 }
 
