@@ -8,8 +8,12 @@ export interface Part {
   readonly height: number;
 }
 
+/** mm: a part is no smaller, if the picture is not. */
+const LEAST_PART = 10;
+
 /**
- * The part of a picture that is asked for, moved and made smaller where it does not lie inside.
+ * The part of a picture that is asked for, smaller where it reaches beyond the picture; what begins beyond it is the
+ * last `LEAST_PART` of it.
  *
  * @param part mm from the left and the top, width and height; a width or height of 0 takes all that is left.
  */
@@ -20,11 +24,10 @@ export function partOf(picture: Picture, [left, top, width, height]: readonly nu
 }
 
 function span(start: number, side: number, pixels: number, mmPerPixel: number) {
-  const wanted = side > 0 ? Math.round(side / mmPerPixel) : Number.POSITIVE_INFINITY;
-  const from = Math.min(pixels - 1, Math.round(start / mmPerPixel));
-  const count = Math.max(1, Math.min(wanted, pixels));
-  if (side === 0) return { from, count: pixels - from };
-  return { from: Math.min(from, pixels - count), count };
+  const least = Math.max(1, Math.min(pixels, Math.round(LEAST_PART / mmPerPixel)));
+  const from = Math.min(pixels - least, Math.round(start / mmPerPixel));
+  const wanted = side > 0 ? Math.max(least, Math.round(side / mmPerPixel)) : pixels;
+  return { from, count: Math.min(wanted, pixels - from) };
 }
 
 /** No more of a swatch is used than so many of the box's longer sides: a small box has no room for more. */
