@@ -34,7 +34,7 @@ export interface CutCosts {
 export interface Cut {
   /** Per cell: 1 on the second side, 0 on the first. Of several ways as cheap, the one with the smallest first side. */
   readonly second: Uint8Array;
-  /** What it costs, all in all. */
+  /** What it costs, all in all: whole units of the costs given, 0 or more. */
   readonly cost: number;
 }
 

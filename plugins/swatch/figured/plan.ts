@@ -13,8 +13,11 @@ const MOST_SQUARES = 4;
 const LARGEST_CELL = 1;
 const CELLS_OF_SWATCH = 100;
 const CELLS_OF_BOX = 40;
+/** Cells are no smaller than so many samples of the swatch, as long as so many go to the shorter side of the box. */
+const SAMPLES_OF_CELL = 1.5;
+const FEWEST_OF_BOX = 20;
 
-/** What a composition is made on. All mm. The same for a sketch. */
+/** What a composition is made on. All mm. The same for a sketch, but where a box holds next to no samples. */
 export interface Plan {
   /** The box, or a part of it that it is made of whole. */
   readonly box: Box;
@@ -43,6 +46,10 @@ export function planOf(prepared: Prepared): Plan {
       LARGEST_CELL,
       Math.min(width, height) / CELLS_OF_SWATCH,
       Math.min(box.width, box.height) / CELLS_OF_BOX,
+    ),
+    Math.min(
+      SAMPLES_OF_CELL * prepared.levels[0].mmPerSample,
+      Math.min(box.width, box.height) / FEWEST_OF_BOX,
     ),
     Math.sqrt((box.width * box.height) / MOST_CELLS),
     Math.sqrt((width * height * poses.length) / MOST_SWATCH_CELLS),
