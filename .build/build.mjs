@@ -97,7 +97,7 @@ cpSync('src/host/author/start', `${made}/start`, { recursive: true });
 // The demo draws its own artwork; it is part of the repository, not of the package.
 await build({
   ...shared,
-  entryPoints: ['gallery/run.ts', 'gallery/make.ts', 'gallery/draw.ts'],
+  entryPoints: ['gallery/run.ts', 'gallery/make.ts', 'gallery/draw.ts', 'gallery/swatches.ts'],
   outdir: `${made}/gallery`,
   packages: 'external',
   platform: 'node',

@@ -3,10 +3,12 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { runDemo } from './demo.ts';
 import { drawPage } from './page.ts';
+import { growScan } from './scans/grow-scan.ts';
 
 /** Makes the small pictures in gallery/ again from the demo's. */
 const folder = 'out/demo';
 await runDemo(folder, (line) => console.log(line));
+console.log(await growScan(folder));
 for (const name of readdirSync(join(folder, 'sheets'))) {
   await sharp(join(folder, 'sheets', name))
     .resize({ width: 1000 })

@@ -4,8 +4,12 @@ export * from './effect/index.ts';
 export * from './fault.ts';
 export * from './field/index.ts';
 export {
+  type Cut,
+  type CutCosts,
   divideLight,
   type LitPicture,
+  minimumCut,
+  NEVER,
   type SlowLight,
   type SlowLightOptions,
   slowLight,

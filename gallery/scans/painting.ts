@@ -23,6 +23,9 @@ const BERRIES: readonly Paint[] = [
 ];
 const STEM: Paint = [96, 74, 58];
 
+/** A ground that a swinging arm brushed. */
+const SWEPT = { way: 0.55, curve: 0.5 };
+
 /**
  * A painting in gouache, as it leaves the table: sprigs with leaves and berries on a brushed ground. It was
  * never meant to stand in repeat.
@@ -34,10 +37,31 @@ const STEM: Paint = [96, 74, 58];
 export function paintSprigs(width: number, height: number, scale: number, random: RandomStream): Canvas {
   const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
   const context = canvas.getContext('2d');
-  brushGround(context, { width: canvas.width, height: canvas.height, brush: 9 * scale }, random);
+  brushGround(
+    context,
+    GROUND,
+    { width: canvas.width, height: canvas.height, brush: 9 * scale, ...SWEPT },
+    random,
+  );
   for (const [x, y] of standApart(width, height, 34, random)) {
     drawSprig({ context, scale, random }, [x * scale, y * scale], random.between(0, 2 * Math.PI));
   }
+  return canvas;
+}
+
+const LIMEWASH: readonly Paint[] = [
+  [112, 141, 150],
+  [130, 158, 163],
+  [98, 128, 140],
+  [150, 174, 174],
+];
+
+/** A ground in one colour, in short laps of a wide brush that cross, as a wall is limed: no lap stands out. */
+export function paintLimewash(width: number, height: number, scale: number, random: RandomStream): Canvas {
+  const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
+  const context = canvas.getContext('2d');
+  const laps = { brush: 7 * scale, way: 0.3, curve: 0.25 };
+  brushGround(context, LIMEWASH, { width: canvas.width, height: canvas.height, ...laps }, random);
   return canvas;
 }
 
@@ -46,22 +70,30 @@ interface Ground {
   readonly width: number;
   readonly height: number;
   readonly brush: number;
+  /** rad: how far laps turn from their way, and how far each bends. */
+  readonly way: number;
+  readonly curve: number;
 }
 
-function brushGround(context: SKRSContext2D, { width, height, brush }: Ground, random: RandomStream): void {
-  context.fillStyle = `rgb(${GROUND[0].join(',')})`;
+function brushGround(
+  context: SKRSContext2D,
+  paints: readonly Paint[],
+  { width, height, brush, way, curve }: Ground,
+  random: RandomStream,
+): void {
+  context.fillStyle = `rgb(${paints[0].join(',')})`;
   context.fillRect(0, 0, width, height);
   const count = Math.round((8 * width * height) / (brush * brush * 4));
   for (let lap = 0; lap < count; lap++) {
-    const turn = random.between(-0.55, 0.55) + (random.next() < 0.3 ? Math.PI / 2.4 : 0);
+    const turn = random.between(-way, way) + (random.next() < 0.3 ? Math.PI / 2.4 : 0);
     const length = brush * random.between(3, 8);
     const start: Point = [random.between(-length, width), random.between(-brush, height + brush)];
     drawStroke(
       context,
       {
-        path: bend(start, turn, length, random.between(-0.5, 0.5)),
+        path: bend(start, turn, length, random.between(-curve, curve)),
         halfWidth: (along) => (brush / 2) * (0.94 + 0.06 * Math.sin(7 * along + lap)),
-        paint: GROUND[Math.floor(random.next() * GROUND.length)],
+        paint: paints[Math.floor(random.next() * paints.length)],
         hairs: 70,
         dryness: random.between(0.1, 0.75),
         streaks: 9,

@@ -11,5 +11,6 @@ export {
 } from './close-plan.ts';
 export { drawCut } from './draw-cut.ts';
 export type { LitPicture } from './lit-picture.ts';
+export { type Cut, type CutCosts, minimumCut, NEVER } from './minimum-cut.ts';
 export { divideLight, type SlowLight, type SlowLightOptions, slowLight } from './slow-light.ts';
 export type { Term } from './slow-surface.ts';

@@ -1,3 +1,4 @@
+import { select } from '../field/select.ts';
 import type { LightCells } from './light-cells.ts';
 
 /** A product of two Chebyshev polynomials, of degree `i` across and `j` down; never both 0. */
@@ -27,6 +28,8 @@ export function polynomials(count: number, most: number): Float64Array[] {
 
 /** Fits that get ever stricter about what is an outlier. */
 const ROUNDS = 16;
+/** Amounts that move less than this from fit to fit (natural logarithm) move no sample of 8 bits any more. */
+const STILL = 1e-4;
 /** Of a normal distribution, this share of all lies within so many deviations of 0. */
 const KERNEL = { share: 0.3, deviations: 0.3853 };
 /** Two cells that differ by less than this (natural logarithm, 0.2 %) are the same to any scanner. */
@@ -44,53 +47,60 @@ const BELIEVED = 3;
  * two halves of the picture agree on it, however it is halved (`PARTINGS`).
  */
 export function fitSurface(cells: LightCells, terms: readonly Term[]): Float64Array | undefined {
-  const pairs = pairsOf(cells);
-  if (pairs.length === 0 || terms.length === 0) return undefined;
-  const basis = basisOf(cells, terms);
-  const fit: Fit = { cells, basis, count: terms.length };
+  const lags = lagsOf(cells, terms);
+  if (lags.length === 0 || terms.length === 0) return undefined;
   let amounts = new Float64Array(terms.length);
-  for (let round = 0; round < ROUNDS; round++) amounts = solve(sumsOf(fit, pairs, amounts));
-  const doubt = Math.max(...PARTINGS.map((parting) => doubtOf(fit, pairs, amounts, parting)));
-  return spreadOf(fit, amounts) > Math.max(BELIEVED * doubt, LEAST_DEVIATION / 2) ? amounts : undefined;
+  for (let round = 0, moved = 1; round < ROUNDS && moved > STILL; round++) {
+    const before = amounts;
+    amounts = solve(sumsOf(terms, lags, before));
+    moved = Math.max(...amounts.map((amount, k) => Math.abs(amount - before[k])));
+  }
+  const halves = PARTINGS.map((parting) => halfOf(cells, parting));
+  const doubt = Math.max(...halves.map((half) => doubtOf(cells, terms, lags, amounts, half)));
+  return spreadOf(cells, terms, amounts) > Math.max(BELIEVED * doubt, LEAST_DEVIATION / 2)
+    ? amounts
+    : undefined;
 }
 
-interface Fit {
-  readonly cells: LightCells;
-  /** `count` numbers for each cell. */
-  readonly basis: Float64Array;
-  readonly count: number;
+/**
+ * All pairs of cells one lag apart, row by row. By how much a term differs between the two is the product of a
+ * number for the column and one for the row, for one of its polynomials stays the same along a lag.
+ */
+interface Lag {
+  /** Pairs across and down. */
+  readonly across: number;
+  readonly down: number;
+  /** By how much the second cell of each pair is lighter; NaN where one shows next to nothing. */
+  readonly differences: Float64Array;
+  /** `[degree][column]` and `[degree][row]`. */
+  readonly columns: readonly Float64Array[];
+  readonly rows: readonly Float64Array[];
 }
 
-/** Pairs of cells one lag apart. */
-interface Pairs {
-  readonly first: Int32Array;
-  readonly second: Int32Array;
+function lagsOf(cells: LightCells, terms: readonly Term[]): Lag[] {
+  const { across, down } = cells;
+  const lags: Lag[] = [];
+  for (let lag = 1; lag < across; lag *= 2) lags.push(lagOf(cells, terms, lag, 0));
+  for (let lag = 1; lag < down; lag *= 2) lags.push(lagOf(cells, terms, 0, lag));
+  return lags.filter(({ differences }) => differences.some((difference) => !Number.isNaN(difference)));
 }
 
-function pairsOf({ across, down, levels }: LightCells): Pairs[] {
-  const lags: [number, number][] = [];
-  for (let lag = 1; lag < across; lag *= 2) lags.push([lag, 0]);
-  for (let lag = 1; lag < down; lag *= 2) lags.push([0, lag]);
-  return lags.flatMap(([dx, dy]) => {
-    const first: number[] = [];
-    for (let y = 0; y + dy < down; y++)
-      for (let x = 0; x + dx < across; x++) {
-        const cell = x + y * across;
-        if (!Number.isNaN(levels[cell] + levels[cell + dx + dy * across])) first.push(cell);
-      }
-    const second = first.map((cell) => cell + dx + dy * across);
-    return first.length === 0 ? [] : [{ first: Int32Array.from(first), second: Int32Array.from(second) }];
-  });
+function lagOf({ across, down, levels }: LightCells, terms: readonly Term[], dx: number, dy: number): Lag {
+  const [wide, tall] = [across - dx, down - dy];
+  const differences = new Float64Array(wide * tall);
+  for (let y = 0, n = 0; y < tall; y++)
+    for (let x = 0, cell = y * across; x < wide; x++, cell++, n++)
+      differences[n] = levels[cell + dx + dy * across] - levels[cell];
+  const along = (count: number, step: number, degree: number) =>
+    polynomials(count, degree).map((values) =>
+      Float64Array.from({ length: count - step }, (_, k) => values[k + step] - (step > 0 ? values[k] : 0)),
+    );
+  const columns = along(across, dx, highest(terms, 'i'));
+  return { across: wide, down: tall, differences, columns, rows: along(down, dy, highest(terms, 'j')) };
 }
 
-function basisOf({ across, down }: LightCells, terms: readonly Term[]): Float64Array {
-  const most = Math.max(...terms.flatMap(({ i, j }) => [i, j]), 1);
-  const [columns, rows] = [polynomials(across, most), polynomials(down, most)];
-  const basis = new Float64Array(across * down * terms.length);
-  for (let cell = 0; cell < across * down; cell++)
-    for (const [k, { i, j }] of terms.entries())
-      basis[cell * terms.length + k] = columns[i][cell % across] * rows[j][Math.floor(cell / across)];
-  return basis;
+function highest(terms: readonly Term[], side: 'i' | 'j'): number {
+  return Math.max(1, ...terms.map((term) => term[side]));
 }
 
 /** Which half a place is in, as 0 or 1; `x` and `y` in sixths of the longer side. */
@@ -103,18 +113,27 @@ const PARTINGS: readonly Parting[] = [
   (_, y) => Math.floor(y) % 2,
 ];
 
-/** By how much the fields of the two halves are off their mean: root mean square. */
-function doubtOf(fit: Fit, pairs: readonly Pairs[], amounts: Float64Array, parting: Parting): number {
-  const { across, down } = fit.cells;
+/** Of each cell the half it is in. */
+type Halves = (x: number, y: number) => number;
+
+function halfOf({ across, down }: LightCells, parting: Parting): Halves {
   const part = Math.max(across, down) / 6;
-  const halfOf = (cell: number) => parting((cell % across) / part, Math.floor(cell / across) / part);
+  return (x, y) => parting(x / part, y / part);
+}
+
+/** By how much the fields of the two halves are off their mean: root mean square. */
+function doubtOf(
+  cells: LightCells,
+  terms: readonly Term[],
+  lags: readonly Lag[],
+  amounts: Float64Array,
+  halves: Halves,
+): number {
   const [one, other] = [0, 1].map((half) =>
-    solve(sumsOf(fit, pairs, amounts, (cell) => halfOf(cell) === half)),
+    solve(sumsOf(terms, lags, amounts, (x, y) => halves(x, y) === half)),
   );
-  return spreadOf(
-    fit,
-    one.map((amount, k) => (amount - other[k]) / 2),
-  );
+  const apart = one.map((amount, k) => (amount - other[k]) / 2);
+  return spreadOf(cells, terms, apart);
 }
 
 /** Normal equations. */
@@ -123,44 +142,76 @@ interface Sums {
   readonly right: Float64Array;
 }
 
+/** @param takes Whether the pair whose first cell is there has a say. */
 function sumsOf(
-  { cells: { levels }, basis, count }: Fit,
-  pairs: readonly Pairs[],
+  terms: readonly Term[],
+  lags: readonly Lag[],
   amounts: Float64Array,
-  takes: (cell: number) => boolean = () => true,
+  takes: (x: number, y: number) => boolean = () => true,
 ): Sums {
-  const matrix = new Float64Array(count * count);
-  const right = new Float64Array(count);
-  const slope = new Float64Array(count);
-  for (const { first, second } of pairs) {
-    const residuals = new Float64Array(first.length);
-    for (let n = 0; n < first.length; n++) {
-      let expected = 0;
-      const [a, b] = [first[n] * count, second[n] * count];
-      for (let k = 0; k < count; k++) expected += amounts[k] * (basis[b + k] - basis[a + k]);
-      residuals[n] = levels[second[n]] - levels[first[n]] - expected;
-    }
+  const count = terms.length;
+  const sums = { matrix: new Float64Array(count * count), right: new Float64Array(count) };
+  for (const lag of lags) {
+    const residuals = residualsOf(terms, lag, amounts);
     const variance = kernelDeviation(residuals) ** 2;
-    for (let n = 0; n < first.length; n++) {
-      if (!takes(first[n])) continue;
-      const weight = (1 + residuals[n] ** 2 / (4 * variance)) ** -2 / variance;
-      const [a, b] = [first[n] * count, second[n] * count];
-      for (let k = 0; k < count; k++) slope[k] = basis[b + k] - basis[a + k];
-      const difference = weight * (levels[second[n]] - levels[first[n]]);
-      for (let k = 0; k < count; k++) {
-        right[k] += difference * slope[k];
-        const scaled = weight * slope[k];
-        for (let l = 0; l <= k; l++) matrix[k * count + l] += scaled * slope[l];
+    const weights = new Float64Array(lag.across);
+    for (let y = 0, n = 0; y < lag.down; y++) {
+      for (let x = 0; x < lag.across; x++, n++) {
+        const off = 1 + residuals[n] ** 2 / (4 * variance);
+        weights[x] = Number.isNaN(off) || !takes(x, y) ? 0 : 1 / (off * off * variance);
       }
+      addRow(terms, lag, y, weights, sums);
     }
   }
-  return { matrix, right };
+  return sums;
+}
+
+function residualsOf(terms: readonly Term[], lag: Lag, amounts: Float64Array): Float64Array {
+  const { across, down, columns, rows } = lag;
+  const residuals = lag.differences.slice();
+  const share = new Float64Array(columns.length);
+  for (let y = 0; y < down; y++) {
+    share.fill(0);
+    for (const [k, { i, j }] of terms.entries()) share[i] += amounts[k] * rows[j][y];
+    for (const [i, column] of columns.entries())
+      for (let x = 0, n = y * across; x < across; x++, n++) residuals[n] -= share[i] * column[x];
+  }
+  return residuals;
+}
+
+/** Adds a row's pairs: sums over columns first, for all terms of the same two degrees across share them. */
+function addRow(terms: readonly Term[], lag: Lag, y: number, weights: Float64Array, sums: Sums): void {
+  const { columns, rows, across } = lag;
+  const count = terms.length;
+  const most = columns.length;
+  const squares = new Float64Array(most * most);
+  const firsts = new Float64Array(most);
+  const weighted = new Float64Array(across);
+  for (let i = 0; i < most; i++) {
+    for (let x = 0; x < across; x++) weighted[x] = weights[x] * columns[i][x];
+    for (let x = 0, n = y * across; x < across; x++, n++)
+      if (weights[x] > 0) firsts[i] += weighted[x] * lag.differences[n];
+    for (let l = 0; l <= i; l++) {
+      let sum = 0;
+      for (let x = 0; x < across; x++) sum += weighted[x] * columns[l][x];
+      squares[i * most + l] = squares[l * most + i] = sum;
+    }
+  }
+  for (const [k, { i, j }] of terms.entries()) {
+    const height = rows[j][y];
+    sums.right[k] += height * firsts[i];
+    for (let l = 0; l <= k; l++)
+      sums.matrix[k * count + l] += height * rows[terms[l].j][y] * squares[i * most + terms[l].i];
+  }
 }
 
 /** The deviation of the pairs that agree, however many others there are: from those nearest to 0. */
 function kernelDeviation(residuals: Float64Array): number {
-  const sorted = residuals.map(Math.abs).sort();
-  return Math.max(LEAST_DEVIATION, sorted[Math.floor(sorted.length * KERNEL.share)] / KERNEL.deviations);
+  const known = new Float64Array(residuals.length);
+  let count = 0;
+  for (const residual of residuals) if (!Number.isNaN(residual)) known[count++] = Math.abs(residual);
+  const nearest = select(known.subarray(0, count), Math.floor(count * KERNEL.share));
+  return Math.max(LEAST_DEVIATION, nearest / KERNEL.deviations);
 }
 
 /** By Cholesky's factors, a hair of ridge against terms that the cells do not tell apart. */
@@ -186,14 +237,21 @@ function solve({ matrix, right }: Sums): Float64Array<ArrayBuffer> {
 }
 
 /** Root mean square of a field about its mean, over all cells. */
-function spreadOf({ basis, count }: Fit, amounts: Float64Array): number {
-  const cells = basis.length / count;
+function spreadOf({ across, down }: LightCells, terms: readonly Term[], amounts: Float64Array): number {
+  const columns = polynomials(across, highest(terms, 'i'));
+  const rows = polynomials(down, highest(terms, 'j'));
+  const share = new Float64Array(columns.length);
   let [sum, squares] = [0, 0];
-  for (let at = 0; at < basis.length; at += count) {
-    let value = 0;
-    for (let k = 0; k < count; k++) value += amounts[k] * basis[at + k];
-    sum += value;
-    squares += value * value;
+  for (let y = 0; y < down; y++) {
+    share.fill(0);
+    for (const [k, { i, j }] of terms.entries()) share[i] += amounts[k] * rows[j][y];
+    for (let x = 0; x < across; x++) {
+      let value = 0;
+      for (let i = 0; i < share.length; i++) value += share[i] * columns[i][x];
+      sum += value;
+      squares += value * value;
+    }
   }
-  return Math.sqrt(Math.max(0, squares / cells - (sum / cells) ** 2));
+  const count = across * down;
+  return Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2));
 }
