@@ -1,2 +1,5 @@
 export { type Ink, printedInks, type ShadeCard } from './card.ts';
+export { linearInks } from './linear-inks.ts';
+export { mixInto } from './mix.ts';
 export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
+export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';
