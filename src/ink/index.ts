@@ -1,2 +1,5 @@
 export { type Ink, printedInks, type ShadeCard } from './card.ts';
+export * from './dots.ts';
 export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
+export { createRuledDots, type RuledDotsWish } from './ruled-dots.ts';
+export { createScatteredDots, type ScatteredDotsWish } from './scattered-dots.ts';
