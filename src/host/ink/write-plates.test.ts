@@ -106,8 +106,8 @@ describe('plates', () => {
     // libtiff knows four separated inks and takes more for extra samples; TIFF 6.0, section 16 wants none said.
     expect(stderr.replace(/.*ExtraSamples.*\n/, '')).toBe('');
     expect(stdout).toMatch(/Photometric Interpretation: separated/);
-    expect(stdout).toMatch(/Ink Set: not CMYK/i);
-    expect(stdout).toMatch(/Number of Inks: 5/);
+    expect(stdout).toMatch(/InkSet: 2/);
+    expect(stdout).toMatch(/NumberOfInks: 5/);
     expect(stdout).toMatch(/straw.*leaf.*Cafe.*sky.*rose/s);
   });
 
@@ -121,6 +121,22 @@ describe('plates', () => {
       expect(value).toBe(barAt(at % WIDTH, Math.floor(at / WIDTH)) === 2 ? 0 : 255);
     });
   });
+
+  it.skipIf(!onPath('convert'))(
+    'have the same samples in ImageMagick where all are in one file',
+    async () => {
+      const { out } = await write({ oneFile: true });
+      // It calls the first four of separated inks C, M, Y and K; the more there is of one, the higher its sample.
+      for (const [index, channel] of [...'CMYK'].entries()) {
+        const asked = [join(out, 'plates.tif'), '-channel', channel, '-separate', '-depth', '8', 'gray:-'];
+        const { stdout } = await run('convert', asked, { encoding: 'buffer' });
+        expect(stdout.length).toBe(WIDTH * HEIGHT);
+        stdout.forEach((value, at) => {
+          expect(value).toBe(barAt(at % WIDTH, Math.floor(at / WIDTH)) === index + 1 ? 255 : 0);
+        });
+      }
+    },
+  );
 
   it('leave nothing where the work is stopped, and replace no folder unasked', async () => {
     const before = await readdir(folder);
