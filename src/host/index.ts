@@ -20,6 +20,7 @@ export * from './author/prove-plugin.ts';
 export * from './author/start-effect.ts';
 export * from './check-picture.ts';
 export * from './close-file.ts';
+export { cardText, readCard } from './ink/card-file.ts';
 export * from './lay.ts';
 export * from './lay-tile.ts';
 export * from './plugins/consent.ts';
