@@ -7,4 +7,15 @@ export { demichelWeights, dotShare, type Light3, overprint, toneReflectance } fr
 export { type PressCurve, type PressGain, pressCurve } from './press.ts';
 export { createRuledDots, type RuledDotsWish } from './ruled-dots.ts';
 export { createScatteredDots, type ScatteredDotsWish } from './scattered-dots.ts';
+export {
+  type ScreenChoice,
+  type ScreenColour,
+  type ScreenColours,
+  screenColours,
+  type TextureWay,
+} from './screen-colours.ts';
+export { type OpenScreening, openScreening, type ScreeningPlan } from './screening.ts';
+export { createSquareSums, type SeenDifference, type SquareSums } from './seen-difference.ts';
+export { openToneFinder, type ToneFinder } from './tone-finder.ts';
+export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';
