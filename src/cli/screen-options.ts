@@ -4,6 +4,9 @@ import { openScreens, type Screens } from '../host/ink/screens.ts';
 import type { ScreensWish } from '../host/ink/screens-wish.ts';
 import { numberBetween } from './options.ts';
 
+/** Lines per cm where none are asked. */
+const RULING = 20;
+
 /** Options of a result of counted inks. */
 export interface ScreenFlags {
   readonly screens?: number;
@@ -85,9 +88,17 @@ export async function screensOf(flags: ScreenFlags, recipe?: ScreensWish): Promi
   return openScreens({ card, count, way, inks, dots: dotsOf(flags, recipe), washes, press });
 }
 
-function dotsOf({ dots, ruling = 20, angle }: ScreenFlags, recipe?: ScreensWish): ScreensWish['dots'] {
+function dotsOf({ dots, ruling, angle }: ScreenFlags, recipe?: ScreensWish): ScreensWish['dots'] {
+  if ((dots === undefined || dots === 'scattered') && (ruling !== undefined || angle !== undefined))
+    throw new Fault({
+      kind: 'usage',
+      expected: '--dots lines or --dots round',
+      subject: ruling === undefined ? '--angle' : '--ruling',
+      received: 'it for scattered dots, which have neither',
+      remedy: 'Add --dots lines or --dots round.',
+    });
   if (dots === undefined) return recipe?.dots;
-  return dots === 'scattered' ? dots : { shape: dots, ruling, angle };
+  return dots === 'scattered' ? dots : { shape: dots, ruling: ruling ?? RULING, angle };
 }
 
 function parseGain(text: string): ScreensWish['press'] {

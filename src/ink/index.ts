@@ -1,3 +1,4 @@
+export { artworkInks } from './artwork-inks.ts';
 export { type Ink, printedInks, type ShadeCard } from './card.ts';
 export * from './dots.ts';
 export { linearInks } from './linear-inks.ts';
@@ -14,7 +15,7 @@ export {
   screenColours,
   type TextureWay,
 } from './screen-colours.ts';
-export { type OpenScreening, openScreening, type ScreeningPlan } from './screening.ts';
+export { carriedOver, type OpenScreening, openScreening, type ScreeningPlan } from './screening.ts';
 export { createSquareSums, type SeenDifference, type SquareSums } from './seen-difference.ts';
 export { openToneFinder, type ToneFinder } from './tone-finder.ts';
 export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';

@@ -12,6 +12,8 @@ import { createUnmixer } from './unmix.ts';
 /** How a picture is taken apart into dots. */
 export interface ScreeningPlan {
   readonly card: ShadeCard;
+  /** Places of the inks that the artwork is made of: no edge between two of them is taken for a third. */
+  readonly flats: readonly number[];
   readonly colours: ScreenColours;
   readonly dots: DotField;
   readonly press: PressCurve;
@@ -50,8 +52,8 @@ interface CellFlats {
  * a soft edge makes no dots.
  */
 export function openScreening(plan: ScreeningPlan, width: number, height: number): OpenScreening {
-  const { card, colours, dots, press, leastTone, washes } = plan;
-  const unmixer = createUnmixer(card);
+  const { card, flats, colours, dots, press, leastTone, washes } = plan;
+  const unmixer = createUnmixer({ ...card, inks: flats.map((ink) => card.inks[ink]) });
   const reader = openDots(dots);
   const finder = openToneFinder(colours);
   const lefts = startsOf(width, columnsOf(dots));
@@ -87,13 +89,16 @@ export function openScreening(plan: ScreeningPlan, width: number, height: number
         for (let v = top; v < bottom; v++)
           for (let u = left; u < right; u++) {
             const at = v * width + u;
-            const flat = flatOf(mixture, MIXED_INKS * at, washes, threshold);
+            const flat = flats[flatOf(mixture, MIXED_INKS * at, washes, threshold)];
             codes[at] = flat;
             const slot = slotOf(cell, flat);
             const own = lights[flat];
             for (let channel = 0; channel < 3; channel++)
-              cell.light[3 * slot + channel] +=
-                own[channel] + laid[result[4 * at + channel]] - linear[artwork[4 * at + channel]];
+              cell.light[3 * slot + channel] += carriedOver(
+                own[channel],
+                linear[artwork[4 * at + channel]],
+                laid[result[4 * at + channel]],
+              );
           }
         if (!stands(threshold)) continue;
         for (let v = top; v < bottom; v++)
@@ -131,6 +136,15 @@ export function openScreening(plan: ScreeningPlan, width: number, height: number
     screen,
     changed: () => changed,
   };
+}
+
+/**
+ * What was laid over a pixel of the artwork, laid over the flat that stands for it: as a share of its light where it
+ * was darkened, of what it lacked of white where it was lightened.
+ */
+export function carriedOver(flat: number, before: number, after: number): number {
+  if (after <= before) return before > 0 ? (flat * after) / before : flat;
+  return 1 - ((1 - flat) * (1 - after)) / (1 - before);
 }
 
 function flatOf({ inks, amounts }: Mixture, at: number, washes: 'hard' | 'dots', threshold: number): number {

@@ -4,6 +4,8 @@ import { formatHex } from '../../colour/hex.ts';
 import { linearTable } from '../../colour/samples.ts';
 import { cancelled } from '../../effect/setting.ts';
 import {
+  artworkInks,
+  carriedOver,
   createSquareSums,
   createUnmixer,
   openScreening,
@@ -66,10 +68,12 @@ export async function screenPicture(
   const { card, wish } = screens;
   const { way = 'there', washes = 'hard', press } = wish;
   const { field, leastTone } = dotsOf(screens, grid);
-  const texture = way === 'own' ? (screens.texture ?? [nearestInk(card, artwork, result)]) : [];
+  const flats = artworkInks(card, artwork.pixels, artwork.width);
+  const texture = way === 'own' ? (screens.texture ?? [nearestInk(card, flats, artwork, result)]) : [];
   const colours = screenColours(card, way, texture);
   const plan: ScreeningPlan = {
     card,
+    flats,
     colours,
     dots: field,
     press: pressCurve(press?.gain),
@@ -151,23 +155,25 @@ function dotWords({ wish }: Screens, field: ReturnType<typeof dotsOf>['field']):
 }
 
 /** The ink whose dots bring the artwork nearest to the result, tried at some thousand pixels. */
-function nearestInk(card: ShadeCard, artwork: Frame, result: Frame): number {
+function nearestInk(card: ShadeCard, flats: readonly number[], artwork: Frame, result: Frame): number {
   const places = card.inks.flatMap(({ kind }, ink) => (kind === 'ink' ? [ink] : []));
   const finders = places.map((ink) => openToneFinder(screenColours(card, 'own', [ink])));
   const { lights } = screenColours(card, 'own', []);
   const rests = new Float64Array(places.length);
-  const unmixer = createUnmixer(card);
+  const unmixer = createUnmixer({ ...card, inks: flats.map((ink) => card.inks[ink]) });
   const mixture = { inks: new Uint8Array(3), amounts: new Uint16Array(3) };
   const [before, after] = [linearTable(artwork.pixels), linearTable(result.pixels)];
   const count = result.width * result.height;
   const stride = Math.max(1, Math.floor(count / TRIED) | 1);
   for (let pixel = 0; pixel < count; pixel += stride) {
     unmixer.unmix(artwork.pixels.subarray(4 * pixel, 4 * pixel + 4), mixture);
-    const flat = mixture.inks[0];
+    const flat = flats[mixture.inks[0]];
     const at = (channel: number) =>
-      lights[flat][channel] +
-      after[result.pixels[4 * pixel + channel]] -
-      before[artwork.pixels[4 * pixel + channel]];
+      carriedOver(
+        lights[flat][channel],
+        before[artwork.pixels[4 * pixel + channel]],
+        after[result.pixels[4 * pixel + channel]],
+      );
     finders.forEach((finder, place) => {
       finder.find(flat, at(0), at(1), at(2));
       rests[place] += finder.rest();
