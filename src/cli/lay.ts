@@ -19,9 +19,10 @@ import {
   type RenderFlags,
 } from './options.ts';
 import { runRender } from './run-render.ts';
+import { addScreenFlags, type ScreenFlags, screensOf } from './screen-options.ts';
 import { shelfOf } from './shelf-of.ts';
 
-interface LayFlags extends RenderFlags {
+interface LayFlags extends RenderFlags, ScreenFlags {
   readonly at?: number;
   readonly blend?: BlendMode;
   readonly opacity?: number;
@@ -39,6 +40,7 @@ Examples:
   tenter lay my-recipe.json sprig.tif --out strike-off.tif
   tenter lay paper-tooth sprig.png --light direction=200 --light elevation=15
   tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
+  tenter lay linen-weave sprig.png --screens 6 --card sprig.card.json --texture own --texture-ink shade
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
 pixels, never the size.
@@ -52,7 +54,7 @@ export function addLay(program: Command): void {
     .description('Lays an effect, or a recipe of several, over an artwork tile that stands in repeat.')
     .argument('<effect-or-recipe>', 'an effect by name, a recipe by name, or a recipe file (.json)')
     .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF');
-  addRenderFlags(command)
+  addScreenFlags(addRenderFlags(command))
     .option(
       '--at <density>',
       'render at this density, e.g. 75dpi for a proof or 300dpi for print: the tile is resampled, the texture keeps its scale in mm',
@@ -84,6 +86,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const file = await recipeFile(target, shelf);
   const recipe = await recipeOf(target, file, shelf, flags);
   const steps = resolveSteps(shelf, recipe.steps, flags.seed);
+  const screens = await screensOf(flags, recipe.screens);
   const { size, dpi: density, at } = flags;
   const work = {
     title: `${tile} with ${target}`,
@@ -91,6 +94,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
     sources: file === undefined ? [] : [file],
     follow: flags.follow ?? recipe.follow,
     light: lightOf(flags.light, recipe.light),
+    screens,
   };
   await runRender(flags, work, (asked, progress) => layTile({ ...asked, tile, size, density, at }, progress));
 }

@@ -1,6 +1,7 @@
 import type { Report } from '../effect/effect.ts';
 import { writtenValue } from '../effect/value.ts';
 import type { ByHand } from '../host/by-hand.ts';
+import { screenRows } from '../host/ink/screen-words.ts';
 import type { RenderReport } from '../host/lay-tile.ts';
 import { wordsOfLight } from '../render/light-words.ts';
 import { wordsOfShare } from '../render/mask-words.ts';
@@ -45,6 +46,7 @@ export function printRender(print: RenderPrint): void {
   });
   if (report.light) row('light', wordsOfLight(report.light));
   row('seams', seams.summary);
+  if (report.screened) for (const words of screenRows(report.screened)) row('inks', words);
   for (const hint of hintsFor(report)) row('hint', hint);
   for (const note of report.notes) row('note', note);
   const seconds = Object.values(timings).reduce((sum, ms) => sum + ms, 0) / 1000;
@@ -116,6 +118,7 @@ function renderFacts({ report, steps, seed }: RenderPrint) {
       laidOn: report.laidOn[index],
       reports: report.reports[index],
     })),
+    screens: report.screened,
     seams,
     notes,
     warnings,

@@ -21,6 +21,7 @@ export interface RenderWork {
   readonly follow?: Follow;
   /** Where the light comes from; the usual one where absent. */
   readonly light?: LayRequest['light'];
+  readonly screens?: LayRequest['screens'];
 }
 
 /** What all renders are asked in the same way. */
@@ -36,17 +37,18 @@ type Asked = Pick<
   | 'out'
   | 'overwrite'
   | 'sources'
+  | 'screens'
 >;
 
 /** The one way from what was looked up to a picture and words about it: renders, checks, writes and says. */
 export async function runRender(
   flags: RenderFlags,
-  { title, shelf, steps, names, sources = [], follow = flags.follow, light }: RenderWork,
+  { title, shelf, steps, names, sources = [], follow = flags.follow, light, screens }: RenderWork,
   render: (asked: Asked, progress: RenderProgress) => Promise<RenderReport>,
 ): Promise<void> {
   const { layout, fit, overwrite, sketch, seed, json } = flags;
   const asked: Asked = {
-    ...{ layout, fit, steps, follow, light, overwrite },
+    ...{ layout, fit, steps, follow, light, overwrite, screens },
     quality: sketch ? 'sketch' : 'finished',
     densityLimit: sketch ? SKETCH_DENSITY : undefined,
     out: outputPath(flags.out, names.tile, { ...flags, ...names }),

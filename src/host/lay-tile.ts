@@ -21,6 +21,8 @@ import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type ByHand, byHandPaths } from './by-hand.ts';
+import type { ScreenedFacts } from './ink/screen-picture.ts';
+import type { Screens } from './ink/screens.ts';
 import { type LayTools, lay } from './lay.ts';
 import { picturePaths } from './parameter-pictures.ts';
 import { openSeamEyes, type SeamEyes } from './seam-eyes.ts';
@@ -40,6 +42,8 @@ interface Output {
   readonly overwrite?: boolean;
   /** Files that it is made from besides the tile and the masks: the recipe, the plugins. None is replaced. */
   readonly sources?: readonly string[];
+  /** That the result is made of counted inks, and how. */
+  readonly screens?: Screens;
 }
 
 /** A recipe laid over an artwork tile. */
@@ -96,6 +100,8 @@ export interface RenderReport {
   readonly bytes: number;
   /** The pictures for laying by hand, where these were asked for. */
   readonly byHand?: ByHand;
+  /** Of a result of counted inks. */
+  readonly screened?: ScreenedFacts;
   /** ms of each stage. */
   readonly timings: Readonly<Record<'read' | 'prepare' | 'paint' | 'write', number>>;
 }
@@ -170,10 +176,11 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
 
 /** Whatever is wrong with the name is told before any work is done for it. */
 async function refuseOutput(
-  { out, overwrite, steps, sources = [], byHand }: Output & Pick<MakeRequest, 'byHand'>,
+  { out, overwrite, steps, sources = [], byHand, screens }: Output & Pick<MakeRequest, 'byHand'>,
   tiles: string[] = [],
 ): Promise<void> {
   const masks = [...steps.flatMap(({ mask }) => mask?.picture ?? []), ...picturePaths(steps)];
+  if (screens) masks.push(screens.wish.card);
   for (const path of byHand ? byHandPaths(out) : [out]) {
     await refuseInputs(path, [...tiles, ...masks, ...sources]);
     await refuseOverwrite(path, overwrite);
@@ -211,12 +218,12 @@ async function layAndReport(
   byHand?: boolean,
 ): Promise<RenderReport> {
   const { frame, isShared, grid, sizeFrom, notes, read } = work;
-  const { steps, light, follow = 'cloth', quality = 'finished', out, overwrite } = request;
+  const { steps, light, follow = 'cloth', quality = 'finished', out, overwrite, screens } = request;
   const { onProgress = () => {}, onGuess = () => {}, workers = availableParallelism() } = progress;
   const guess = guessRender({ grid, steps, follow, quality });
   onGuess(guess.prepare + guess.paint / workers + guess.finish, guess.pixels);
   const laid = await lay(
-    { artwork: frame, isShared, grid, steps, follow, light, quality, out, overwrite, byHand },
+    { artwork: frame, isShared, grid, steps, follow, light, quality, out, overwrite, byHand, screens },
     {
       ...progress,
       onProgress: (done) => onProgress(done, 'painting'),
@@ -233,6 +240,7 @@ async function layAndReport(
     notes: [...notes, ...laid.notes],
     warnings: [...idleLight(request), ...laid.warnings, ...(laid.byHand?.warnings ?? [])],
     byHand: laid.byHand,
+    screened: laid.screened,
     reports,
     ranges,
     laidOn,

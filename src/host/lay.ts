@@ -1,7 +1,9 @@
 import type { Frame } from '../colour/frame.ts';
 import { shareBlank } from '../colour/samples.ts';
+import { Fault } from '../fault.ts';
 import type { SeamReport } from '../inspect/index.ts';
 import { type Bits, JPEG_QUALITY, writePictures } from '../picture/index.ts';
+import { unfoldFrame } from '../render/frame.ts';
 import { type RenderJob, spaceOf } from '../render/job.ts';
 import { watchMasks } from '../render/laid-masks.ts';
 import { maskWarning } from '../render/mask-words.ts';
@@ -11,6 +13,9 @@ import type { Grid } from '../repeat/grid.ts';
 import { formatLayout, isReflected } from '../repeat/layout.ts';
 import { formatSize } from '../repeat/length.ts';
 import { type ByHand, makeByHand, openPlaneKeeper } from './by-hand.ts';
+import { type ScreenedFacts, screenPicture } from './ink/screen-picture.ts';
+import { screenNotes, screenWarnings } from './ink/screen-words.ts';
+import type { Screens } from './ink/screens.ts';
 import { type CrewOptions, renderOnCrew } from './render-on-crew.ts';
 
 /** What is laid over which artwork, and where it goes. */
@@ -23,6 +28,8 @@ export interface LayWork extends Omit<RenderJob, 'tile'> {
   readonly overwrite?: boolean;
   /** Writes the texture of the only step for laying by hand, in one to several pictures named after `out`. */
   readonly byHand?: boolean;
+  /** That the result is made of counted inks, and how; in continuous tone where absent. */
+  readonly screens?: Screens;
 }
 
 export interface LayTools extends CrewOptions {
@@ -40,6 +47,8 @@ export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
   readonly bytes: number;
   /** The pictures for laying by hand, where these were asked for. */
   readonly byHand?: ByHand;
+  /** Of a result of counted inks. */
+  readonly screened?: ScreenedFacts;
   readonly seams: SeamReport;
   /** What was done besides, e.g. a tile unfolded. */
   readonly notes: readonly string[];
@@ -55,15 +64,20 @@ export interface Laid extends Omit<Rendered, 'frame' | 'timings'> {
  *
  * @throws Fault of any kind; nothing is then at `out` but what was there before.
  */
-export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
-  const { artwork, grid, out, overwrite, byHand } = work;
+export async function lay(given: LayWork, tools: LayTools = {}): Promise<Laid> {
+  // The flats are found in the artwork once all is laid: nothing may be painted into it.
+  const work = given.screens ? { ...given, isShared: true } : given;
+  const { artwork, grid, out, overwrite, byHand, screens } = work;
+  if (screens) requireExact(out);
   const keeper = byHand ? openPlaneKeeper() : undefined;
   const memory = keeper ? { ...tools.memory, textures: keeper.textures } : tools.memory;
   const tellMasks = watchMasks(work.steps, artwork);
   const rendered = await renderOnCrew({ ...work, tile: tileOf(work, tools.memory) }, { ...tools, memory });
-  tools.onWriting?.();
   const started = performance.now();
-  const { frame: result, grid: resultGrid, reports, ranges, laidOn, timings } = rendered;
+  const { grid: resultGrid, reports, ranges, laidOn, timings } = rendered;
+  const screened = screens && (await screenRendered(rendered, work, screens, tools));
+  const result = screened?.frame ?? rendered.frame;
+  tools.onWriting?.();
   const masks = tellMasks(laidOn);
   const check = tools.check ?? ((order: ResultCheck) => checkResult(order));
   const order: ResultCheck = { result, resultGrid, artwork, grid };
@@ -85,11 +99,39 @@ export async function lay(work: LayWork, tools: LayTools = {}): Promise<Laid> {
     laidOn,
     bytes: written.reduce((sum, { bytes }) => sum + bytes, 0),
     byHand: made?.facts,
+    screened: screened?.facts,
     seams,
-    notes: notesOf(work, resultGrid),
-    warnings: masks.map(maskWarning).filter((words) => words !== undefined),
+    notes: [...notesOf(work, resultGrid), ...screenNotes(screened?.facts)],
+    warnings: [
+      ...masks.map(maskWarning).filter((words) => words !== undefined),
+      ...screenWarnings(screened?.facts),
+    ],
     timings: { ...timings, write: performance.now() - started },
   };
+}
+
+/** What was rendered, of counted inks: held against the artwork laid out as the result is. */
+function screenRendered(
+  { frame: result, grid }: Rendered,
+  { artwork, grid: tileGrid }: LayWork,
+  screens: Screens,
+  { signal }: LayTools,
+) {
+  const isUnfolded = result.width !== artwork.width || result.height !== artwork.height;
+  const under = isUnfolded ? unfoldFrame(artwork, tileGrid) : artwork;
+  return screenPicture({ artwork: under, result, grid }, screens, signal);
+}
+
+/** @throws Fault (usage) for a picture that would not keep its colours. */
+function requireExact(out: string): void {
+  if (!/\.jpe?g$/i.test(out)) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'a PNG or TIFF',
+    subject: 'a result of counted inks',
+    received: out,
+    remedy: 'A JPEG makes more colours than there are inks: name the file .png or .tif.',
+  });
 }
 
 /** A render works in the memory of its tile, unless it unfolds it. */

@@ -1,3 +1,4 @@
+export { artworkInks } from './artwork-inks.ts';
 export { type Ink, printedInks, type ShadeCard } from './card.ts';
 export * from './dots.ts';
 export { linearInks } from './linear-inks.ts';
@@ -10,5 +11,16 @@ export { type Plates, separate } from './plates.ts';
 export { type PressCurve, type PressGain, pressCurve } from './press.ts';
 export { createRuledDots, type RuledDotsWish } from './ruled-dots.ts';
 export { createScatteredDots, type ScatteredDotsWish } from './scattered-dots.ts';
+export {
+  type ScreenChoice,
+  type ScreenColour,
+  type ScreenColours,
+  screenColours,
+  type TextureWay,
+} from './screen-colours.ts';
+export { carriedOver, type OpenScreening, openScreening, type ScreeningPlan } from './screening.ts';
+export { createSquareSums, type SeenDifference, type SquareSums } from './seen-difference.ts';
+export { openToneFinder, type ToneFinder } from './tone-finder.ts';
+export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';
 export { type Trapped, trapPlates } from './trap.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';

@@ -1,6 +1,7 @@
 import { lstat, stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Report } from '../../effect/effect.ts';
+import type { ScreenedFacts } from '../../host/ink/screen-picture.ts';
 import type { Grade, SeamReport } from '../../inspect/index.ts';
 import { sha256OfFile } from '../../picture/file-hash.ts';
 import type { Labels } from '../plan/combine.ts';
@@ -43,6 +44,8 @@ export interface Sidecar {
   readonly reports: readonly (readonly Report[])[];
   /** The share of the tile that each step was laid on, 0..1; null for a step without a mask. None in older records. */
   readonly laidOn?: readonly (number | null)[];
+  /** Of a picture of counted inks: what each of its colours is printed with. */
+  readonly screens?: ScreenedFacts;
   /** Facts of the machine and the hour; two machines differ here and nowhere else. */
   readonly run: {
     readonly finished: string;

@@ -1,6 +1,8 @@
 import { basename, dirname, extname, isAbsolute, resolve } from 'node:path';
 import type { Light } from '../../composite/light.ts';
 import type { Place } from '../../host/files/findings.ts';
+import { openScreens, type Screens } from '../../host/ink/screens.ts';
+import type { ScreensWish } from '../../host/ink/screens-wish.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
 import { placeStep } from '../../host/plugins/picture-paths.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
@@ -18,6 +20,8 @@ export interface NamedRecipe {
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
   readonly light?: Light;
+  /** Where the pictures are made of counted inks. */
+  readonly screens?: Screens;
   readonly axes: readonly Axis[];
   /** Where it has one of its own. */
   readonly file?: string;
@@ -61,11 +65,13 @@ async function lookUp(
     entry.effect !== undefined
       ? ofEffect(entry, entry.effect)
       : [await ofSteps(collection, entry, place, shelf)];
+  const asked = screensIn(collection, entry) ?? recipes[0].screens;
+  const screens = asked && (await findings.tryLater(place, () => openScreens(asked)));
   return recipes.flatMap(({ name, steps, follow, light, file }) => {
     const from = file === undefined ? collection.folder : dirname(file);
     const placed = steps.map((step) => placeStep(shelf, placeMask(step, collection.folder), from));
     const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
-    return isRight ? [{ name, steps: placed, follow, light, file, place }] : [];
+    return isRight ? [{ name, steps: placed, follow, light, screens, file, place }] : [];
   });
 }
 
@@ -74,6 +80,7 @@ interface Found {
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
   readonly light?: Light;
+  readonly screens?: ScreensWish;
   readonly file?: string;
 }
 
@@ -110,9 +117,14 @@ async function ofSteps(
       ? target
       : resolve(folder, target)
     : await findRecipe(target, shelf);
-  const { steps, follow, light } = await readRecipe(path);
+  const { steps, follow, light, screens } = await readRecipe(path);
   const name = entry.name ?? basename(path, extname(path));
-  return { name, steps, follow, light: lightOf(entry.light, light), file: path };
+  return { name, steps, follow, light: lightOf(entry.light, light), screens, file: path };
+}
+
+/** What an entry says itself; it goes before its recipe file. */
+function screensIn({ folder }: ReadCollection, { screens }: RecipeEntry): ScreensWish | undefined {
+  return screens && { ...screens, card: resolve(folder, screens.card) };
 }
 
 /** Paths in a collection start from its own folder; those of a recipe file are absolute already. */

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
+import { screensSchema } from '../../host/ink/screens-wish.ts';
 import { parameterValue } from '../../host/plugins/preset.ts';
 import { recipeSchema as hostRecipeSchema, lightSchema } from '../../host/plugins/recipe.ts';
 
@@ -85,6 +86,7 @@ const recipeSchema = z.strictObject({
   recipe: z.string().optional().describe('A recipe by name, or the path of a recipe file.'),
   steps: z.array(stepSchema).min(1).max(32).optional().describe('Steps as in a recipe file.'),
   light: lightSchema.optional(),
+  screens: screensSchema.optional(),
   vary: varySchema.optional().describe('Axes of this recipe alone; they replace those of the collection.'),
 });
 export type RecipeEntry = z.infer<typeof recipeSchema>;

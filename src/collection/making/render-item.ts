@@ -25,7 +25,7 @@ export interface RenderTools {
 /** A finished picture that has yet to be put in its place. */
 export interface RenderedItem {
   readonly bytes: number;
-  readonly facts: Pick<Sidecar, 'seams' | 'tileSeams' | 'notes' | 'reports' | 'laidOn'> & {
+  readonly facts: Pick<Sidecar, 'seams' | 'screens' | 'tileSeams' | 'notes' | 'reports' | 'laidOn'> & {
     readonly picture: Omit<Sidecar['picture'], 'sha256' | 'bytes'>;
   };
   /** ms of each stage. */
@@ -43,7 +43,7 @@ export async function renderItem(
   path: string,
   { crew, hands, textures, pictures, lent, signal }: RenderTools,
 ): Promise<RenderedItem> {
-  const { grid, steps, follow, light, quality } = item;
+  const { grid, steps, follow, light, screens, quality } = item;
   const laid = await whileUnchanged(masksOf(item), () =>
     lay(
       {
@@ -53,6 +53,7 @@ export async function renderItem(
         steps,
         follow,
         light,
+        screens,
         quality,
         out: path,
         overwrite: true,
@@ -75,6 +76,7 @@ export async function renderItem(
       notes: [...tile.notes, ...laid.notes, ...maskNotes(item, laid)],
       laidOn: laid.laidOn.map((share) => share ?? null),
       reports: laid.reports,
+      screens: laid.screened,
       picture: {
         widthPx: laid.widthPx,
         heightPx: laid.heightPx,

@@ -4,6 +4,7 @@ import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
 import { pictureName, readPictureValue, statedText } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
+import type { Screens } from '../../host/ink/screens.ts';
 import { mmOfPixel, pictureValues } from '../../host/parameter-pictures.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { measurePicture, type PictureFacts, readSteadily, sha256OfFile } from '../../picture/index.ts';
@@ -34,6 +35,8 @@ export interface Inputs {
   /** Where a step is raised. */
   readonly light?: Light;
   readonly quality: Quality;
+  /** Of a picture of counted inks: how it is asked for, with all of the card. */
+  readonly screens?: Readonly<Record<string, unknown>>;
   readonly steps: readonly StepInputs[];
   readonly format: OutputFormat;
 }
@@ -71,6 +74,7 @@ export interface RenderWish {
   readonly steps: readonly RenderStep[];
   readonly follow: Follow;
   readonly light?: Light;
+  readonly screens?: Screens;
   readonly quality: Quality;
   readonly format: OutputFormat;
 }
@@ -107,7 +111,7 @@ export class FileHashes {
 
 /** What decides the bytes of a render. @throws the system's error where a picture cannot be read. */
 export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
-  const { tile, grid, follow, light = DEFAULT_LIGHT, quality, format } = wish;
+  const { tile, grid, follow, light = DEFAULT_LIGHT, screens, quality, format } = wish;
   return {
     tenter: packageVersion,
     tile: { sha256: tile.sha256, width: tile.width, height: tile.height },
@@ -121,6 +125,7 @@ export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashe
     follow,
     light: isRaised(wish.steps) ? light : undefined,
     quality,
+    ...(screens && { screens: { ...screens.wish, card: screens.card } }),
     steps: await Promise.all(wish.steps.map((step) => stepInputs(step, wish.light, shelf, hashes))),
     format,
   };

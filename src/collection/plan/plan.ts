@@ -230,8 +230,18 @@ class Combiner {
     if (!grid) return undefined;
     const follow = tile.follow ?? recipe.follow ?? 'cloth';
     const quality = (choice.quality?.value ?? 'finished') as Quality;
-    const { light } = recipe;
-    const render = { tile, grid, steps, follow, light, quality, format: this.#format, density: wish.dpi };
+    const { light, screens } = recipe;
+    const render = {
+      tile,
+      grid,
+      steps,
+      follow,
+      light,
+      screens,
+      quality,
+      format: this.#format,
+      density: wish.dpi,
+    };
     const inputs = await findings.tryLater(recipe.place, () => this.#inputs(render));
     if (!inputs) return undefined;
     const address = addressOf(inputs);

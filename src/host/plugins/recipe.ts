@@ -4,6 +4,7 @@ import { BLEND_MODES } from '../../colour/blend.ts';
 import { LIGHT_RANGES } from '../../composite/light.ts';
 import type { Findings } from '../files/findings.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
+import { screensSchema } from '../ink/screens-wish.ts';
 import { parameterValues } from './preset.ts';
 
 const hexColour = z.string().regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb');
@@ -75,6 +76,7 @@ export const recipeSchema = z.strictObject({
   summary: z.string().min(1).describe('One line: what it looks like.'),
   follow: z.enum(['cloth', 'artwork']).optional(),
   light: lightSchema.optional(),
+  screens: screensSchema.optional(),
   steps: z.array(stepSchema).min(1).max(32),
 });
 export type Recipe = z.infer<typeof recipeSchema>;
@@ -100,8 +102,8 @@ function mistaken(value: unknown): Mistaken | undefined {
 }
 
 /**
- * Reads a recipe; comments and trailing commas are allowed, and paths of mask pictures in it are relative
- * to its own folder.
+ * Reads a recipe; comments and trailing commas are allowed, and paths of mask pictures and of the
+ * shade card in it are relative to its own folder.
  *
  * @throws Fault (input) that lists all that is wrong with its shape.
  */
@@ -113,7 +115,8 @@ export async function readRecipe(path: string): Promise<Recipe> {
 export async function readRecipeFile(path: string): Promise<{ recipe: Recipe; findings: Findings }> {
   const { value, findings } = await readJsonFile(path, RECIPE);
   const steps = value.steps.map((step) => ({ ...step, mask: placeMask(step.mask, dirname(path)) }));
-  return { recipe: { ...value, steps }, findings };
+  const screens = value.screens && { ...value.screens, card: resolve(dirname(path), value.screens.card) };
+  return { recipe: { ...value, steps, screens }, findings };
 }
 
 function placeMask(mask: MaskRecipe | undefined, folder: string): MaskRecipe | undefined {

@@ -41,7 +41,11 @@ export async function offerRecipeFile(
 ): Promise<OfferedRecipe> {
   const recipe = await openRecipe(path, shelf);
   const laying = await layingOf(recipe, shelf, artworks);
-  return { name: basename(path, extname(path)), summary: recipe.summary, laying };
+  return {
+    name: basename(path, extname(path)),
+    summary: recipe.summary + leftOut(recipe.screens?.count),
+    laying,
+  };
 }
 
 /** A recipe of a collection. */
@@ -50,7 +54,15 @@ export async function offerNamed(
   shelf: Shelf,
   artworks: Artworks,
 ): Promise<OfferedRecipe> {
-  return { name: recipe.name, summary: recipe.name, laying: await layingOf(recipe, shelf, artworks) };
+  const summary = recipe.name + leftOut(recipe.screens?.wish.count);
+  return { name: recipe.name, summary, laying: await layingOf(recipe, shelf, artworks) };
+}
+
+/** What the page does not show of a recipe with screens. */
+function leftOut(count?: number): string {
+  return count === undefined
+    ? ''
+    : ` (here in continuous tone; "tenter lay" and collections print it within ${count === 1 ? 'one screen' : `${count} screens`})`;
 }
 
 /** A recipe under work: the pictures that it names are opened, so that the page can name them. */

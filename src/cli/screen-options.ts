@@ -1,0 +1,145 @@
+import { type Command, Option } from 'commander';
+import { Fault } from '../fault.ts';
+import { openScreens, type Screens } from '../host/ink/screens.ts';
+import type { ScreensWish } from '../host/ink/screens-wish.ts';
+import { numberBetween } from './options.ts';
+
+/** Lines per cm where none are asked. */
+const RULING = 20;
+
+/** Options of a result of counted inks. */
+export interface ScreenFlags {
+  readonly screens?: number;
+  readonly card?: string;
+  readonly texture?: ScreensWish['way'];
+  readonly textureInk: readonly string[];
+  readonly ruling?: number;
+  readonly angle?: number;
+  readonly dots?: 'scattered' | 'lines' | 'round';
+  readonly leastDot?: number;
+  readonly gain?: ScreensWish['press'];
+  readonly washes?: ScreensWish['washes'];
+}
+
+/** Adds them, worded once. */
+export function addScreenFlags(command: Command): Command {
+  return command
+    .option(
+      '--screens <count>',
+      'print with so many inks of the shade card and no more; the ground is not counted',
+      (text) => wholeBetween(text, 1, 24, '--screens'),
+    )
+    .option('--card <file>', 'the shade card that --screens prints with ("tenter inks TILE" writes one)')
+    .addOption(
+      new Option(
+        '--texture <way>',
+        'with --screens: own prints the texture with an ink of the card; bare opens the inks to the ground; there makes it of the inks that are there; default there',
+      ).choices(['own', 'bare', 'there']),
+    )
+    .option(
+      '--texture-ink <name>',
+      'the ink of --texture own; may be given twice, for a shadow and a gleam; default the nearest',
+      (text: string, before: readonly string[]) => [...before, text],
+      [],
+    )
+    .addOption(
+      new Option('--dots <kind>', 'with --screens: scattered (default), lines or round').choices([
+        'scattered',
+        'lines',
+        'round',
+      ]),
+    )
+    .option('--ruling <count>', 'lines, or rows of round dots, per cm; default 20', (text) =>
+      numberBetween(text, 1, 400, '--ruling'),
+    )
+    .option(
+      '--angle <degrees>',
+      'how they run, from the horizontal, turning anticlockwise; default 45',
+      (text) => numberBetween(text, -360, 360, '--angle'),
+    )
+    .option('--least-dot <mm>', 'the least dot, line and gap that the mill prints; default 0.2', (text) =>
+      numberBetween(text.replace(/\s*mm$/, ''), 0.02, 5, '--least-dot'),
+    )
+    .option(
+      '--gain <curve>',
+      'what the press makes of tones: asked:printed percents such as 50:65,80:90, or n=1.7 (Yule and Nielsen)',
+      parseGain,
+    )
+    .addOption(
+      new Option(
+        '--washes <how>',
+        'soft edges of the artwork: hard (default) cuts them where two inks are equal, dots prints them in dots',
+      ).choices(['hard', 'dots']),
+    );
+}
+
+/** The screens that the flags or the recipe ask for; flags go first. */
+export async function screensOf(flags: ScreenFlags, recipe?: ScreensWish): Promise<Screens | undefined> {
+  const { screens: count = recipe?.count, card = recipe?.card } = flags;
+  if (count === undefined && card === undefined) {
+    refuseAlone(flags);
+    return undefined;
+  }
+  if (count === undefined || card === undefined) throw onlyOne(count === undefined ? '--screens' : '--card');
+  const { texture: way = recipe?.way, textureInk, washes = recipe?.washes, leastDot, gain } = flags;
+  const press = { ...recipe?.press, ...gain, ...(leastDot === undefined ? {} : { leastDot }) };
+  // Another way by a flag is not held to inks that the recipe named for its own.
+  const inks = textureInk.length > 0 ? [...textureInk] : way === recipe?.way ? recipe?.inks : undefined;
+  return openScreens({ card, count, way, inks, dots: dotsOf(flags, recipe), washes, press });
+}
+
+function dotsOf({ dots, ruling, angle }: ScreenFlags, recipe?: ScreensWish): ScreensWish['dots'] {
+  if ((dots === undefined || dots === 'scattered') && (ruling !== undefined || angle !== undefined))
+    throw new Fault({
+      kind: 'usage',
+      expected: '--dots lines or --dots round',
+      subject: ruling === undefined ? '--angle' : '--ruling',
+      received: 'it for scattered dots, which have neither',
+      remedy: 'Add --dots lines or --dots round.',
+    });
+  if (dots === undefined) return recipe?.dots;
+  return dots === 'scattered' ? dots : { shape: dots, ruling: ruling ?? RULING, angle };
+}
+
+function parseGain(text: string): ScreensWish['press'] {
+  const n = /^n\s*=\s*(\S+)$/i.exec(text.trim());
+  if (n) return { gain: { n: numberBetween(n[1], 1, 10, '--gain n') } };
+  const table = text.split(',').map((row): [number, number] => {
+    const [asked = '', printed = ''] = row.split(':').map((part) => part.replace('%', ''));
+    return [numberBetween(asked, 0, 100, '--gain'), numberBetween(printed, 0, 100, '--gain')];
+  });
+  return { gain: { table } };
+}
+
+function wholeBetween(text: string, low: number, high: number, subject: string): number {
+  const value = numberBetween(text, low, high, subject);
+  if (Number.isInteger(value)) return value;
+  throw new Fault({ kind: 'usage', expected: 'a whole number', subject, received: `"${text}"` });
+}
+
+const ONLY_WITH_SCREENS = ['texture', 'dots', 'ruling', 'angle', 'leastDot', 'gain', 'washes'] as const;
+
+function refuseAlone(flags: ScreenFlags): void {
+  const name = ONLY_WITH_SCREENS.find((flag) => flags[flag] !== undefined);
+  if (name === undefined && flags.textureInk.length === 0) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: '--screens and --card with it',
+    subject: `--${(name ?? 'textureInk').replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`,
+    received: 'it alone',
+    remedy: 'Add for example --screens 6 --card sprig.card.json.',
+  });
+}
+
+function onlyOne(missing: '--screens' | '--card'): Fault {
+  return new Fault({
+    kind: 'usage',
+    expected: '--screens and --card together',
+    subject: missing,
+    received: 'nothing',
+    remedy:
+      missing === '--card'
+        ? 'Name the shade card; "tenter inks TILE" writes one.'
+        : 'Say how many screens there are, e.g. --screens 6.',
+  });
+}
