@@ -1,3 +1,4 @@
+import { parseHex } from '../../colour/hex.ts';
 import type { ParameterSet, ParameterValue } from '../../effect/parameter.ts';
 import { colourOfInk, type InksInForce } from './inks-in-force.ts';
 
@@ -54,7 +55,13 @@ function isOnCard({ card }: InksInForce, text: string): boolean {
   return card.inks.some(({ name }) => name.toLowerCase() === text.trim().toLowerCase());
 }
 
-/** A colour as a flag or a file gives it: the name of an ink made its colour. */
+/**
+ * A colour as a flag or a file gives it: the name of an ink made its colour.
+ *
+ * @throws Fault (usage) for a name that is not on the card in force or where none is, and for what is no colour.
+ */
 export function inkedColour(inks: InksInForce | undefined, text: string, subject: string): string {
-  return isInkName(text) || (inks && isOnCard(inks, text)) ? colourOfInk(inks, text, subject) : text;
+  if (isInkName(text) || (inks && isOnCard(inks, text))) return colourOfInk(inks, text, subject);
+  parseHex(text, subject);
+  return text;
 }
