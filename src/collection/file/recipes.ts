@@ -1,6 +1,7 @@
 import { basename, dirname, extname, isAbsolute, resolve } from 'node:path';
 import type { Light } from '../../composite/light.ts';
 import type { Place } from '../../host/files/findings.ts';
+import { ANY_INKS, type ColourwayWish, placedWish, wishOf } from '../../host/ink/inks-in-force.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
 import { placeStep } from '../../host/plugins/picture-paths.ts';
 import { type RecipeStep, readRecipe } from '../../host/plugins/recipe.ts';
@@ -18,6 +19,8 @@ export interface NamedRecipe {
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
   readonly light?: Light;
+  /** That it is laid in where no axis says otherwise. */
+  readonly colourway?: ColourwayWish;
   readonly axes: readonly Axis[];
   /** Where it has one of its own. */
   readonly file?: string;
@@ -59,13 +62,13 @@ async function lookUp(
   }
   const recipes =
     entry.effect !== undefined
-      ? ofEffect(entry, entry.effect)
+      ? ofEffect(entry, entry.effect, wishIn(entry, collection.folder))
       : [await ofSteps(collection, entry, place, shelf)];
-  return recipes.flatMap(({ name, steps, follow, light, file }) => {
+  return recipes.flatMap(({ name, steps, follow, light, colourway, file }) => {
     const from = file === undefined ? collection.folder : dirname(file);
     const placed = steps.map((step) => placeStep(shelf, placeMask(step, collection.folder), from));
-    const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
-    return isRight ? [{ name, steps: placed, follow, light, file, place }] : [];
+    const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1', ANY_INKS));
+    return isRight ? [{ name, steps: placed, follow, light, colourway, file, place }] : [];
   });
 }
 
@@ -74,18 +77,31 @@ interface Found {
   readonly steps: readonly RecipeStep[];
   readonly follow?: Follow;
   readonly light?: Light;
+  readonly colourway?: ColourwayWish;
   readonly file?: string;
 }
 
-function ofEffect(entry: RecipeEntry, effect: string): Found[] {
+function ofEffect(entry: RecipeEntry, effect: string, colourway?: ColourwayWish): Found[] {
   const { name = effect, preset, presets, parameters, blend, opacity, paper, mask } = entry;
   const step = { effect, parameters, blend, opacity, paper, mask };
   const light = lightOf(entry.light);
   if (!presets)
     return [
-      { name: entry.name ?? (preset ? `${effect}-${preset}` : name), steps: [{ ...step, preset }], light },
+      {
+        name: entry.name ?? (preset ? `${effect}-${preset}` : name),
+        steps: [{ ...step, preset }],
+        light,
+        colourway,
+      },
     ];
-  return presets.map((one) => ({ name: `${name}-${one}`, steps: [{ ...step, preset: one }], light }));
+  return presets.map((one) => ({
+    ...{ name: `${name}-${one}`, steps: [{ ...step, preset: one }], light, colourway },
+  }));
+}
+
+/** Paths in a collection start from its own folder. */
+function wishIn({ colourway }: RecipeEntry, folder: string): ColourwayWish | undefined {
+  return colourway && placedWish(colourway, folder);
 }
 
 const STEP_KEYS = ['preset', 'presets', 'parameters', 'blend', 'opacity', 'paper', 'mask'] as const;
@@ -100,9 +116,10 @@ async function ofSteps(
     if (entry[key] !== undefined)
       findings.add(place, 'it belongs to a single effect; write it into a step', key);
   }
+  const own = wishIn(entry, folder);
   if (entry.steps) {
     const name = entry.name ?? `recipe-${(place[1] as number) + 1}`;
-    return { name, steps: entry.steps, light: lightOf(entry.light) };
+    return { name, steps: entry.steps, light: lightOf(entry.light), colourway: own };
   }
   const target = entry.recipe!;
   const path = looksLikeFile(target)
@@ -110,9 +127,16 @@ async function ofSteps(
       ? target
       : resolve(folder, target)
     : await findRecipe(target, shelf);
-  const { steps, follow, light } = await readRecipe(path);
+  const { steps, follow, light, colourway } = await readRecipe(path);
   const name = entry.name ?? basename(path, extname(path));
-  return { name, steps, follow, light: lightOf(entry.light, light), file: path };
+  return {
+    name,
+    steps,
+    follow,
+    light: lightOf(entry.light, light),
+    colourway: wishOf(own, colourway),
+    file: path,
+  };
 }
 
 /** Paths in a collection start from its own folder; those of a recipe file are absolute already. */

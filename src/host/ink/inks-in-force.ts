@@ -24,6 +24,11 @@ export interface InksInForce {
   readonly sources: readonly string[];
 }
 
+/** Stands for inks that are not known yet: every name is right, and of no colour in particular. */
+export const ANY_INKS = 'any';
+/** What names of inks are looked up in. */
+export type InkNames = InksInForce | typeof ANY_INKS;
+
 /** The first of several wishes that says something counts, part by part. */
 export function wishOf(...wishes: readonly (ColourwayWish | undefined)[]): ColourwayWish {
   const first = (part: keyof ColourwayWish) =>
@@ -63,7 +68,8 @@ export async function readInksInForce({ card, ways, name }: ColourwayWish): Prom
  * @param subject What it is for, for messages.
  * @throws Fault (usage) where the card has no such ink, or none is in force.
  */
-export function colourOfInk(inks: InksInForce | undefined, name: string, subject: string): string {
+export function colourOfInk(inks: InkNames | undefined, name: string, subject: string): string {
+  if (inks === ANY_INKS) return '#808080';
   if (!inks) throw cardMissing(name, subject);
   const { card, colourway = ownColourway(card) } = inks;
   return hexOfBytes(colourway.colours[inkPlace(card, name, subject)]);

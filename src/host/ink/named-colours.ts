@@ -1,6 +1,6 @@
 import { parseHex } from '../../colour/hex.ts';
 import type { ParameterSet, ParameterValue } from '../../effect/parameter.ts';
-import { colourOfInk, type InksInForce } from './inks-in-force.ts';
+import { ANY_INKS, colourOfInk, type InkNames, type InksInForce } from './inks-in-force.ts';
 
 /**
  * True for what stands in place of a colour and can only be the name of an ink. A colour that lacks its sign, such as
@@ -21,7 +21,7 @@ type Values = Readonly<Record<string, ParameterValue>>;
 export function inkedValues(
   parameters: ParameterSet,
   values: Values,
-  inks: InksInForce | undefined,
+  inks: InkNames | undefined,
   owner: string,
 ): Record<string, ParameterValue> {
   return mapNames(parameters, values, (ink, name) => colourOfInk(inks, ink, `${name} of ${owner}`), inks);
@@ -29,17 +29,18 @@ export function inkedValues(
 
 /** The same with any colour in place of every name: for looking at all else while no card is at hand. */
 export function withoutInkNames(parameters: ParameterSet, values: Values): Record<string, ParameterValue> {
-  return mapNames(parameters, values, () => '#808080');
+  return inkedValues(parameters, values, ANY_INKS, 'the effect');
 }
 
 function mapNames(
   parameters: ParameterSet,
   values: Values,
   colourOf: (ink: string, name: string) => string,
-  inks?: InksInForce,
+  inks?: InkNames,
 ): Record<string, ParameterValue> {
   const isName = (value: unknown): value is string =>
-    isInkName(value) || (inks !== undefined && typeof value === 'string' && isOnCard(inks, value));
+    isInkName(value) ||
+    (inks !== undefined && inks !== ANY_INKS && typeof value === 'string' && isOnCard(inks, value));
   const one = <T>(value: T, name: string) => (isName(value) ? colourOf(value, name) : value);
   const mapped = Object.entries(values).map(([name, value]): [string, ParameterValue] => {
     const kind = Object.hasOwn(parameters, name) ? parameters[name].kind : undefined;
@@ -60,8 +61,9 @@ function isOnCard({ card }: InksInForce, text: string): boolean {
  *
  * @throws Fault (usage) for a name that is not on the card in force or where none is, and for what is no colour.
  */
-export function inkedColour(inks: InksInForce | undefined, text: string, subject: string): string {
-  if (isInkName(text) || (inks && isOnCard(inks, text))) return colourOfInk(inks, text, subject);
+export function inkedColour(inks: InkNames | undefined, text: string, subject: string): string {
+  if (isInkName(text) || (inks && inks !== ANY_INKS && isOnCard(inks, text)))
+    return colourOfInk(inks, text, subject);
   parseHex(text, subject);
   return text;
 }

@@ -2,7 +2,7 @@ import { dirname } from 'node:path';
 import { pictureNames } from '../../effect/picture-value.ts';
 import { resolveValues } from '../../effect/values.ts';
 import { type RenderStep, WHITE_PAPER } from '../../render/step.ts';
-import type { InksInForce } from '../ink/inks-in-force.ts';
+import type { InkNames } from '../ink/inks-in-force.ts';
 import { inkedColour, inkedValues } from '../ink/named-colours.ts';
 import { placedDefaults, placedPictures } from './picture-paths.ts';
 import { findPreset } from './preset.ts';
@@ -24,14 +24,14 @@ export function resolveSteps(
   shelf: Shelf,
   steps: readonly RecipeStep[],
   seed: string,
-  inks?: InksInForce,
+  inks?: InkNames,
 ): RenderStep[] {
   return steps.map((step, index) =>
     resolveStep(shelf, step, step.seed ?? (index === 0 ? seed : `${seed}/${index}`), inks),
   );
 }
 
-function resolveStep(shelf: Shelf, step: RecipeStep, seed: string, inks?: InksInForce): RenderStep {
+function resolveStep(shelf: Shelf, step: RecipeStep, seed: string, inks?: InkNames): RenderStep {
   const { effect, moduleUrl, place, presets } = findEffect(shelf, step.effect);
   const preset = step.preset === undefined ? undefined : findPreset(effect, presets, step.preset);
   const { parameters: declared } = effect;
@@ -62,7 +62,7 @@ function resolveStep(shelf: Shelf, step: RecipeStep, seed: string, inks?: InksIn
   };
 }
 
-function inkedMask(mask: MaskRecipe, inks: InksInForce | undefined, effect: string): MaskRecipe {
+function inkedMask(mask: MaskRecipe, inks: InkNames | undefined, effect: string): MaskRecipe {
   if (!mask.colours) return mask;
   return { ...mask, colours: mask.colours.map((one) => inkedColour(inks, one, `where ${effect} is laid`)) };
 }
