@@ -50,6 +50,12 @@ export const COMMANDS: readonly CommandWord[] = [
     load: async () => (await import('./plates.ts')).addPlates,
   },
   {
+    name: 'colourways',
+    takes: '<tile>',
+    summary: 'recolour a tile to other inks, and draw its colourways side by side',
+    load: async () => (await import('./colourways.ts')).addColourways,
+  },
+  {
     name: 'effects',
     takes: '[name]',
     summary: 'list the effects, presets and recipes, or describe one',

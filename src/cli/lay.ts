@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import type { BlendMode } from '../colour/blend.ts';
 import { Fault } from '../fault.ts';
+import { readInksInForce, wishOf } from '../host/ink/inks-in-force.ts';
 import { layTile } from '../host/lay-tile.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
@@ -14,6 +15,7 @@ import {
   addRenderFlags,
   blendOption,
   collectColour,
+  inkWish,
   parseDifference,
   parseOpacity,
   type RenderFlags,
@@ -41,11 +43,14 @@ Examples:
   tenter lay paper-tooth sprig.png --light direction=200 --light elevation=15
   tenter lay linen-weave sprig.png --size 320x320mm --at 254dpi
   tenter lay linen-weave sprig.png --screens 6 --card sprig.card.json --texture own --texture-ink shade
+  tenter lay raw-silk sprig.png --ways sprig.ways.json --colourway dusk --on ground --size 320x320mm
 
 The tile's size comes from --size, else from --dpi, else from the density its file states; --at changes the
 pixels, never the size.
 --on and --mask choose where the texture goes: on colours of the artwork, or where a grey picture is white.
-"tenter check TILE" names the main colours of a tile, to choose from.`;
+"tenter check TILE" names the main colours of a tile, to choose from.
+With --colourway the artwork is recoloured first, and a colour may be the name of an ink (--set thread=leaf, --on leaf):
+it has the colour that the ink has there. A colour written #rrggbb is looked for in the recoloured artwork.`;
 
 /** Adds `tenter lay`. */
 export function addLay(program: Command): void {
@@ -64,7 +69,7 @@ export function addLay(program: Command): void {
     .option('--opacity <share>', 'how much of the texture is laid, 0 to 1', parseOpacity)
     .option(
       '--on <colour>',
-      'lay only on this colour of the artwork (#rrggbb); may be given many times',
+      'lay only on this colour of the artwork (#rrggbb, or an ink); may be given many times',
       collectColour,
       [],
     )
@@ -85,18 +90,21 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   refuseSwapped(target, tile);
   const file = await recipeFile(target, shelf);
   const recipe = await recipeOf(target, file, shelf, flags);
-  const steps = resolveSteps(shelf, recipe.steps, flags.seed);
+  const inks = await readInksInForce(wishOf(inkWish(flags), recipe.colourway));
+  const steps = resolveSteps(shelf, recipe.steps, flags.seed, inks);
   const screens = await screensOf(flags, recipe.screens);
   const { size, dpi: density, at } = flags;
   const work = {
     title: `${tile} with ${target}`,
     ...{ shelf, steps, names: { target, tile, dpi: at } },
-    sources: file === undefined ? [] : [file],
+    sources: [...(file === undefined ? [] : [file]), ...(inks?.sources ?? [])],
     follow: flags.follow ?? recipe.follow,
     light: lightOf(flags.light, recipe.light),
     screens,
   };
-  await runRender(flags, work, (asked, progress) => layTile({ ...asked, tile, size, density, at }, progress));
+  await runRender(flags, work, (asked, progress) =>
+    layTile({ ...asked, tile, size, density, at, inks }, progress),
+  );
 }
 
 /** `lay tile.png linen-weave` is a slip that everybody makes once. */

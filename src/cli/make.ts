@@ -1,5 +1,7 @@
 import type { Command } from 'commander';
 import { Fault } from '../fault.ts';
+import { readInksInForce } from '../host/ink/inks-in-force.ts';
+import { inkedColour } from '../host/ink/named-colours.ts';
 import { makeTile } from '../host/lay-tile.ts';
 import { looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { resolveSteps } from '../host/plugins/resolve-steps.ts';
@@ -7,7 +9,7 @@ import { findEffect } from '../host/plugins/shelf.ts';
 import { groundFor, WASH } from '../render/ground.ts';
 import { lightOf } from '../render/light-words.ts';
 import { assignedValues } from './assigned.ts';
-import { addRenderFlags, type RenderFlags, readColour } from './options.ts';
+import { addRenderFlags, inkWish, type RenderFlags, readColourOrInk } from './options.ts';
 import { runRender } from './run-render.ts';
 import { shelfOf } from './shelf-of.ts';
 
@@ -41,8 +43,8 @@ export function addMake(program: Command): void {
   addRenderFlags(command)
     .option(
       '--ground <colour>',
-      `the colour under the texture, #rrggbb; default white, or a wash of ${WASH} for effects that move paint`,
-      readColour,
+      `the colour under the texture, #rrggbb or an ink of the card; default white, or a wash of ${WASH} for effects that move paint`,
+      readColourOrInk,
     )
     .option(
       '--layer',
@@ -58,11 +60,14 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
   const shelf = await shelfOf(flags);
   const parameters = assignedValues(shelf, effect, flags.set);
   const { layer, paper } = flags;
-  const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed);
+  const inks = await readInksInForce(inkWish(flags));
+  const steps = resolveSteps(shelf, [{ effect, preset: flags.preset, parameters, paper }], flags.seed, inks);
+  const ground = flags.ground === undefined ? undefined : inkedColour(inks, flags.ground, '--ground');
+  const ownPaper = paper === undefined ? undefined : inkedColour(inks, paper, '--paper');
   const made = {
     size: flags.size ?? missingSize(),
     density: flags.dpi ?? DEFAULT_PIXELS_PER_MM,
-    ground: flags.ground ?? groundFor(findEffect(shelf, effect).effect, paper),
+    ground: ground ?? groundFor(findEffect(shelf, effect).effect, ownPaper),
     byHand: layer,
   };
   const work = {
@@ -70,6 +75,7 @@ async function make(effect: string, flags: MakeFlags): Promise<void> {
     shelf,
     steps,
     names: { target: effect },
+    sources: inks?.sources,
     light: lightOf(flags.light),
   };
   await runRender(flags, work, (asked, progress) => makeTile({ ...asked, ...made }, progress));

@@ -3,6 +3,8 @@ import { BLEND_MODES, type BlendMode } from '../colour/blend.ts';
 import { parseHex } from '../colour/hex.ts';
 import { LIGHT_RANGES } from '../composite/light.ts';
 import { Fault } from '../fault.ts';
+import type { ColourwayWish } from '../host/ink/inks-in-force.ts';
+import { isInkName } from '../host/ink/named-colours.ts';
 import { type Limits, RENDER_LIMITS } from '../host/threads/limits.ts';
 import { suggestName } from '../nearest.ts';
 import type { Follow } from '../render/follow.ts';
@@ -25,6 +27,9 @@ export interface RenderFlags {
   readonly light?: PartialLight;
   readonly sketch?: boolean;
   readonly paper?: string;
+  readonly card?: string;
+  readonly ways?: string;
+  readonly colourway?: string;
   readonly workers?: number;
   readonly plugins: readonly string[];
   readonly trust?: boolean;
@@ -34,7 +39,11 @@ export interface RenderFlags {
 }
 
 /** Options of watch. */
-export interface WatchFlags extends Omit<RenderFlags, 'fit' | 'follow' | 'sketch' | 'plugins' | 'json'> {
+export interface WatchFlags
+  extends Omit<
+    RenderFlags,
+    'fit' | 'follow' | 'sketch' | 'plugins' | 'json' | 'card' | 'ways' | 'colourway'
+  > {
   readonly effect?: string;
   readonly tile?: string;
   readonly ground?: string;
@@ -78,9 +87,12 @@ export function addRenderFlags(command: Command, preset = true): Command {
     .addOption(lightOption())
     .option(
       '--paper <colour>',
-      'the bare paper or cloth under the paint, #rrggbb, for effects that thin the paint; default white',
-      readColour,
+      'the bare paper or cloth under the paint, #rrggbb or an ink, for effects that thin the paint; default white',
+      readColourOrInk,
     )
+    .option('--card <file>', 'the shade card whose inks may be named in place of colours')
+    .option('--ways <file>', 'the file that the colourway stands in; it names its card too')
+    .option('--colourway <name>', 'the colourway: the artwork is recoloured to it, and inks named go along')
     .option(
       '--sketch',
       'a first look with the same composition and size in mm: drawn at 100 dpi at most, simulated on a coarser grid',
@@ -208,7 +220,17 @@ export function parseDifference(text: string): number {
 }
 
 export function collectColour(text: string, before: readonly string[]): string[] {
-  return [...before, readColour(text)];
+  return [...before, readColourOrInk(text)];
+}
+
+/** The card and the colourway as flags give them. */
+export function inkWish({ card, ways, colourway }: RenderFlags): ColourwayWish {
+  return { card, ways, name: colourway };
+}
+
+/** Leaves the name of an ink to whoever knows the card. @throws Fault (usage) for what is no colour either. */
+export function readColourOrInk(text: string): string {
+  return isInkName(text) ? text.trim() : readColour(text);
 }
 
 /** @throws Fault (usage) for anything but `#rrggbb`. */

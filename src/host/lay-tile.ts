@@ -21,6 +21,8 @@ import { fitGrid, type Grid, gridAtDensity } from '../repeat/grid.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, requireSize, type Size } from '../repeat/length.ts';
 import { type ByHand, byHandPaths } from './by-hand.ts';
+import type { InksInForce } from './ink/inks-in-force.ts';
+import { misfitWarning, recolourFrame } from './ink/recolour-frame.ts';
 import type { ScreenedFacts } from './ink/screen-picture.ts';
 import type { Screens } from './ink/screens.ts';
 import { type LayTools, lay } from './lay.ts';
@@ -54,6 +56,8 @@ export interface LayRequest extends Output, Omit<SizeClues, 'fileDensity'> {
   readonly fit?: boolean;
   /** Pixels per mm of the result: the tile is resampled, and the texture keeps its scale in mm. */
   readonly at?: number;
+  /** The card of the tile, and the colourway that it is recoloured to before anything is laid. */
+  readonly inks?: InksInForce;
 }
 
 /** A texture alone. */
@@ -117,16 +121,21 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const started = performance.now();
   progress.onProgress?.(0, 'reading');
   const picture = await readPicture(request.tile);
-  const { layout, fit, at } = request;
+  const { layout, fit, at, inks } = request;
   const sized = sizeOfTile(picture, { ...request, fileDensity: picture.pixelsPerMm }) ?? missingSize();
   const { width, height } = picture;
   requireSize(sized.size, 'the size of the tile, which follows from its density', 'Give it with --size.');
   const asked = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
   const grid = limitedGrid(asked, request);
+  const misfit = inks && misfitWarning(picture, inks);
+  if (inks) await recolourFrame(picture, inks, progress);
   const tile = resampleTile(picture, grid);
   const notes = grid === asked ? resampleNotes(picture, grid, at !== undefined) : limitNotes(asked, grid);
   const doubt = doubtSize(sized, width);
-  const warnings = doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`];
+  const warnings = [
+    ...(doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`]),
+    ...(misfit === undefined ? [] : [misfit]),
+  ];
   const eyes = openSeamEyes();
   // Looked at while it is laid over, where there is room for a copy; else while the effects prepare.
   const isShared = width * height <= MOST_COPIED;
@@ -137,7 +146,10 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
     const whenFree = isShared ? undefined : looking;
     const read = performance.now() - started;
     const report = await layAndReport(
-      { grid, frame: tile, isShared, sizeFrom: sized.from, notes: [...picture.notes, ...notes], read },
+      {
+        ...{ grid, frame: tile, isShared, sizeFrom: sized.from, read },
+        notes: [...picture.notes, ...(inks ? inkNotes(inks) : []), ...notes],
+      },
       request,
       { check: (order) => checkResult(order, eyes.check), ...progress, whenFree },
     );
@@ -146,6 +158,14 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
     await Promise.allSettled([looking]);
     await eyes.close();
   }
+}
+
+function inkNotes({ card, colourway }: InksInForce): string[] {
+  return [
+    colourway
+      ? `recoloured to the colourway "${colourway.name}" of the card "${card.name}"`
+      : `names of inks stand for the colours of the card "${card.name}"`,
+  ];
 }
 
 /** px. Up to 64 MB are spent so that the tile can be looked at meanwhile. */

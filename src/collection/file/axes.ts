@@ -1,9 +1,10 @@
 import { BLEND_MODES } from '../../colour/blend.ts';
 import type { Parameter, ParameterValue } from '../../effect/parameter.ts';
 import { itemsOf } from '../../effect/read-value.ts';
-import { writtenValue } from '../../effect/value.ts';
+import { frozenValue, writtenValue } from '../../effect/value.ts';
 import { parseValue, takeValue } from '../../effect/values.ts';
 import { Fault } from '../../fault.ts';
+import { isInkName, withoutInkNames } from '../../host/ink/named-colours.ts';
 import { placedPictures } from '../../host/plugins/picture-paths.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
 import { suggestName } from '../../nearest.ts';
@@ -12,7 +13,16 @@ import { parseDensity, parseSize, trimNumber } from '../../repeat/length.ts';
 import type { AxisEntry } from './schema.ts';
 
 /** Axes that are not parameters of an effect, in the order they take in names. */
-export const COMMON_AXES = ['seed', 'opacity', 'blend', 'size', 'scale', 'dpi', 'quality'] as const;
+export const COMMON_AXES = [
+  'seed',
+  'opacity',
+  'blend',
+  'size',
+  'scale',
+  'dpi',
+  'quality',
+  'colourway',
+] as const;
 export type CommonAxis = (typeof COMMON_AXES)[number];
 
 /** One value of an axis: as it is used, and as it stands in names and rules. */
@@ -101,9 +111,12 @@ function readRaw(
   if (taken?.kind === 'numbers' || taken?.kind === 'colours') {
     // [12, 4] might be one list or two: only lists within the list say which.
     if (typeof raw !== 'object') throw flatAxis(raw, name);
-    return takeValue(effect.name, effect.parameters, parameter, raw);
+    const { [parameter]: seen } = withoutInkNames(effect.parameters, { [parameter]: raw });
+    takeValue(effect.name, effect.parameters, parameter, seen);
+    return frozenValue(raw);
   }
   const text = String(requireOne(raw, name));
+  if (taken?.kind === 'colour' && isInkName(text)) return text.trim();
   return parseValue(effect.name, effect.parameters, parameter, text, effect.retired);
 }
 
@@ -134,6 +147,7 @@ const COMMON_READERS: Record<CommonAxis, (raw: Single) => AxisValue> = {
   opacity: (raw) => numberBetween('opacity', raw, 0, 1),
   scale: (raw) => numberBetween('scale', raw, 0.01, 100),
   blend: (raw) => oneOf('blend', raw, BLEND_MODES),
+  colourway: (raw) => ({ value: String(raw), label: String(raw) }),
   quality: (raw) => oneOf('quality', raw, ['finished', 'sketch']),
   size(raw) {
     const { width, height } = parseSize(String(raw));

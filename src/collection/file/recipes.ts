@@ -1,6 +1,7 @@
 import { basename, dirname, extname, isAbsolute, resolve } from 'node:path';
 import type { Light } from '../../composite/light.ts';
 import type { Place } from '../../host/files/findings.ts';
+import { ANY_INKS, type ColourwayWish, placedWish, wishOf } from '../../host/ink/inks-in-force.ts';
 import { openScreens, type Screens } from '../../host/ink/screens.ts';
 import type { ScreensWish } from '../../host/ink/screens-wish.ts';
 import { findRecipe, looksLikeFile } from '../../host/plugins/find-recipe.ts';
@@ -22,6 +23,8 @@ export interface NamedRecipe {
   readonly light?: Light;
   /** Where the pictures are made of counted inks. */
   readonly screens?: Screens;
+  /** That it is laid in where no axis says otherwise. */
+  readonly colourway?: ColourwayWish;
   readonly axes: readonly Axis[];
   /** Where it has one of its own. */
   readonly file?: string;
@@ -63,15 +66,15 @@ async function lookUp(
   }
   const recipes =
     entry.effect !== undefined
-      ? ofEffect(entry, entry.effect)
+      ? ofEffect(entry, entry.effect, wishIn(entry, collection.folder))
       : [await ofSteps(collection, entry, place, shelf)];
   const asked = screensIn(collection, entry) ?? recipes[0].screens;
   const screens = asked && (await findings.tryLater(place, () => openScreens(asked)));
-  return recipes.flatMap(({ name, steps, follow, light, file }) => {
+  return recipes.flatMap(({ name, steps, follow, light, colourway, file }) => {
     const from = file === undefined ? collection.folder : dirname(file);
     const placed = steps.map((step) => placeStep(shelf, placeMask(step, collection.folder), from));
-    const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1'));
-    return isRight ? [{ name, steps: placed, follow, light, screens, file, place }] : [];
+    const isRight = findings.try(place, () => resolveSteps(shelf, placed, '1', ANY_INKS));
+    return isRight ? [{ name, steps: placed, follow, light, screens, colourway, file, place }] : [];
   });
 }
 
@@ -81,18 +84,31 @@ interface Found {
   readonly follow?: Follow;
   readonly light?: Light;
   readonly screens?: ScreensWish;
+  readonly colourway?: ColourwayWish;
   readonly file?: string;
 }
 
-function ofEffect(entry: RecipeEntry, effect: string): Found[] {
+function ofEffect(entry: RecipeEntry, effect: string, colourway?: ColourwayWish): Found[] {
   const { name = effect, preset, presets, parameters, blend, opacity, paper, mask } = entry;
   const step = { effect, parameters, blend, opacity, paper, mask };
   const light = lightOf(entry.light);
   if (!presets)
     return [
-      { name: entry.name ?? (preset ? `${effect}-${preset}` : name), steps: [{ ...step, preset }], light },
+      {
+        name: entry.name ?? (preset ? `${effect}-${preset}` : name),
+        steps: [{ ...step, preset }],
+        light,
+        colourway,
+      },
     ];
-  return presets.map((one) => ({ name: `${name}-${one}`, steps: [{ ...step, preset: one }], light }));
+  return presets.map((one) => ({
+    ...{ name: `${name}-${one}`, steps: [{ ...step, preset: one }], light, colourway },
+  }));
+}
+
+/** Paths in a collection start from its own folder. */
+function wishIn({ colourway }: RecipeEntry, folder: string): ColourwayWish | undefined {
+  return colourway && placedWish(colourway, folder);
 }
 
 const STEP_KEYS = ['preset', 'presets', 'parameters', 'blend', 'opacity', 'paper', 'mask'] as const;
@@ -107,9 +123,10 @@ async function ofSteps(
     if (entry[key] !== undefined)
       findings.add(place, 'it belongs to a single effect; write it into a step', key);
   }
+  const own = wishIn(entry, folder);
   if (entry.steps) {
     const name = entry.name ?? `recipe-${(place[1] as number) + 1}`;
-    return { name, steps: entry.steps, light: lightOf(entry.light) };
+    return { name, steps: entry.steps, light: lightOf(entry.light), colourway: own };
   }
   const target = entry.recipe!;
   const path = looksLikeFile(target)
@@ -117,9 +134,17 @@ async function ofSteps(
       ? target
       : resolve(folder, target)
     : await findRecipe(target, shelf);
-  const { steps, follow, light, screens } = await readRecipe(path);
+  const { steps, follow, light, screens, colourway } = await readRecipe(path);
   const name = entry.name ?? basename(path, extname(path));
-  return { name, steps, follow, light: lightOf(entry.light, light), screens, file: path };
+  return {
+    name,
+    steps,
+    follow,
+    light: lightOf(entry.light, light),
+    screens,
+    colourway: wishOf(own, colourway),
+    file: path,
+  };
 }
 
 /** What an entry says itself; it goes before its recipe file. */

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { BLEND_MODES } from '../../colour/blend.ts';
 import { screensSchema } from '../../host/ink/screens-wish.ts';
 import { parameterValue } from '../../host/plugins/preset.ts';
-import { recipeSchema as hostRecipeSchema, lightSchema } from '../../host/plugins/recipe.ts';
+import { colourwayWish, recipeSchema as hostRecipeSchema, lightSchema } from '../../host/plugins/recipe.ts';
 
 const stepSchema = hostRecipeSchema.shape.steps.element;
 
@@ -28,7 +28,7 @@ export type AxisEntry = z.infer<typeof axisSchema>;
 const varySchema = z
   .record(z.string(), axisSchema)
   .describe(
-    'What to vary, by axis: seed, opacity (times that of each step), blend, size (of one tile), scale (times the size of each tile), dpi (the tile is resampled), quality, or a parameter as "effect.parameter".',
+    'What to vary, by axis: seed, opacity (times that of each step), blend, size (of one tile), scale (times the size of each tile), dpi (the tile is resampled), quality, colourway (as the file of the tile names them), or a parameter as "effect.parameter".',
   );
 
 const tileSchema = z.strictObject({
@@ -60,6 +60,16 @@ const tileSchema = z.strictObject({
     .describe(
       'For reflected layouts: whether the texture follows the cloth or is reflected with the artwork.',
     ),
+  ways: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('The file with its colourways; "colourway" in vary says which are made.'),
+  card: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('Its shade card, where the colourway file names none or there is none.'),
 });
 export type TileEntry = z.infer<typeof tileSchema>;
 
@@ -78,15 +88,13 @@ const recipeSchema = z.strictObject({
     .describe('Values of the effect that differ from the preset.'),
   blend: z.enum(BLEND_MODES).optional(),
   opacity: z.number().min(0).max(1).optional(),
-  paper: z
-    .string()
-    .regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb')
-    .optional(),
+  paper: stepSchema.shape.paper,
   mask: stepSchema.shape.mask,
   recipe: z.string().optional().describe('A recipe by name, or the path of a recipe file.'),
   steps: z.array(stepSchema).min(1).max(32).optional().describe('Steps as in a recipe file.'),
   light: lightSchema.optional(),
   screens: screensSchema.optional(),
+  colourway: colourwayWish.optional(),
   vary: varySchema.optional().describe('Axes of this recipe alone; they replace those of the collection.'),
 });
 export type RecipeEntry = z.infer<typeof recipeSchema>;

@@ -33,6 +33,9 @@ export interface CollectionTile {
   readonly sizeFrom?: SizeSource;
   readonly fit: boolean;
   readonly follow?: Follow;
+  /** Absolute paths of its colourway file and its card. */
+  readonly ways?: string;
+  readonly card?: string;
   readonly place: Place;
 }
 
@@ -137,6 +140,8 @@ async function openTile(
     sizeFrom: sized?.from,
     fit: entry.fit ?? false,
     follow: entry.follow,
+    ways: entry.ways === undefined ? undefined : resolve(folder, entry.ways),
+    card: entry.card === undefined ? undefined : resolve(folder, entry.card),
     place,
   };
 }

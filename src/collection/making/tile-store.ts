@@ -1,4 +1,5 @@
 import type { Frame } from '../../colour/frame.ts';
+import { misfitWarning, recolourFrame } from '../../host/ink/recolour-frame.ts';
 import type { Hands } from '../../host/threads/hands.ts';
 import { readPicture } from '../../picture/index.ts';
 import { resampleNotes } from '../../render/resample.ts';
@@ -92,9 +93,22 @@ export class TileStore {
   async #decode(key: string, item: Item): Promise<OpenTile> {
     this.counts.decoded++;
     const picture = await whileUnchanged([item.tile], () => readPicture(item.tile.path));
+    const inked = await this.#inColourway(picture, item);
     const { frame, notes } = await this.#onGrid(picture, item);
     const seams = await this.#seamsOf(key, frame, item);
-    return { frame, notes: [...picture.notes, ...notes], seams };
+    return { frame, notes: [...picture.notes, ...inked, ...notes], seams };
+  }
+
+  /** @returns What there is to say of it. */
+  async #inColourway(picture: Frame, { inks }: Item): Promise<string[]> {
+    if (!inks) return [];
+    const misfit = misfitWarning(picture, inks);
+    await recolourFrame(picture, inks);
+    const { colourway, card } = inks;
+    const words = colourway
+      ? [`recoloured to the colourway "${colourway.name}" of the card "${card.name}"`]
+      : [];
+    return [...words, ...(misfit === undefined ? [] : [misfit])];
   }
 
   async #onGrid(picture: Frame, { grid, density }: Item): Promise<{ frame: Frame; notes: string[] }> {
@@ -119,6 +133,7 @@ export class TileStore {
 }
 
 /** One picture may be listed with several layouts: it is fitted and checked for each. */
-function keyOf({ tile, grid }: Item): string {
-  return [tile.path, grid.tileWidth, grid.tileHeight, formatLayout(tile.layout)].join('\n');
+function keyOf({ tile, grid, inks, inputs }: Item): string {
+  const inked = [inks?.card.name, JSON.stringify(inputs.colourway)];
+  return [tile.path, grid.tileWidth, grid.tileHeight, formatLayout(tile.layout), ...inked].join('\n');
 }

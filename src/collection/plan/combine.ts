@@ -1,4 +1,5 @@
 import type { Findings } from '../../host/files/findings.ts';
+import type { InkNames } from '../../host/ink/inks-in-force.ts';
 import type { RecipeStep } from '../../host/plugins/recipe.ts';
 import { resolveSteps } from '../../host/plugins/resolve-steps.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
@@ -28,11 +29,11 @@ export function* choicesOf(axes: readonly Axis[]): Generator<Choice> {
 }
 
 /** The steps of a recipe with a choice laid into them, looked up and checked. */
-export function stepsOf(shelf: Shelf, recipe: NamedRecipe, choice: Choice): RenderStep[] {
+export function stepsOf(shelf: Shelf, recipe: NamedRecipe, choice: Choice, inks?: InkNames): RenderStep[] {
   const steps = recipe.steps.map((step) => ({ ...step, ...chosenParts(step, choice) }));
   const opacity = (choice.opacity?.value as number | undefined) ?? 1;
   const seed = String(choice.seed?.value ?? '1');
-  return resolveSteps(shelf, steps, seed).map((step) => ({ ...step, opacity: step.opacity * opacity }));
+  return resolveSteps(shelf, steps, seed, inks).map((step) => ({ ...step, opacity: step.opacity * opacity }));
 }
 
 function chosenParts(step: RecipeStep, choice: Choice): Partial<RecipeStep> {

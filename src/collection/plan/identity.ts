@@ -4,6 +4,8 @@ import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
 import { pictureName, readPictureValue, statedText } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
+import { hexOfBytes, type InksInForce } from '../../host/ink/inks-in-force.ts';
+import { isOwn } from '../../host/ink/recolour-frame.ts';
 import type { Screens } from '../../host/ink/screens.ts';
 import { mmOfPixel, pictureValues } from '../../host/parameter-pictures.ts';
 import { findEffect, type Shelf } from '../../host/plugins/shelf.ts';
@@ -37,8 +39,17 @@ export interface Inputs {
   readonly quality: Quality;
   /** Of a picture of counted inks: how it is asked for, with all of the card. */
   readonly screens?: Readonly<Record<string, unknown>>;
+  /** Where the tile is recoloured. */
+  readonly colourway?: ColourwayInputs;
   readonly steps: readonly StepInputs[];
   readonly format: OutputFormat;
+}
+
+/** What a colourway comes to, wherever its file lies. */
+export interface ColourwayInputs {
+  readonly name: string;
+  /** `#rrggbb` of each ink on the card and in the colourway, in the order of the card. */
+  readonly inks: readonly { readonly name: string; readonly from: string; readonly to: string }[];
 }
 
 export interface StepInputs {
@@ -77,6 +88,8 @@ export interface RenderWish {
   readonly screens?: Screens;
   readonly quality: Quality;
   readonly format: OutputFormat;
+  /** The card of the tile, and the colourway that it is recoloured to. */
+  readonly inks?: InksInForce;
 }
 
 /** Hashes of files that renders depend on, each read once. */
@@ -126,9 +139,18 @@ export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashe
     light: isRaised(wish.steps) ? light : undefined,
     quality,
     ...(screens && { screens: { ...screens.wish, card: screens.card } }),
+    colourway: wish.inks && colourwayInputs(wish.inks),
     steps: await Promise.all(wish.steps.map((step) => stepInputs(step, wish.light, shelf, hashes))),
     format,
   };
+}
+
+function colourwayInputs({ card, colourway }: InksInForce): ColourwayInputs | undefined {
+  if (!colourway || isOwn({ card, colourway })) return undefined;
+  const inks = card.inks.map(({ name, colour }, at) => ({
+    ...{ name, from: hexOfBytes(colour), to: hexOfBytes(colourway.colours[at]) },
+  }));
+  return { name: colourway.name, inks };
 }
 
 /** True for what stands in the parameters of a step in place of a picture's path. */
@@ -136,13 +158,14 @@ export function isPictureInputs(value: unknown): value is PictureInputs {
   return typeof value === 'object' && value !== null && 'sha256' in value;
 }
 
-/** The content address of a render: its inputs' SHA-256. The name of a preset or of a picture changes no byte. */
+/** The content address of a render: its inputs' SHA-256. The name of a preset, a picture, a colourway or an ink changes no byte. */
 export function addressOf(inputs: Inputs): string {
   const steps = inputs.steps.map(({ preset, parameters, ...step }) => ({
     ...step,
     parameters: Object.fromEntries(Object.entries(parameters).map(([name, value]) => [name, unnamed(value)])),
   }));
-  return sha256(canonicalJson({ ...inputs, steps }));
+  const colourway = inputs.colourway?.inks.map(({ from, to }) => [from, to]);
+  return sha256(canonicalJson({ ...inputs, colourway, steps }));
 }
 
 function unnamed(value: unknown): unknown {

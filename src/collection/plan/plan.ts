@@ -1,7 +1,15 @@
 import { resolve } from 'node:path';
 import type { Quality } from '../../effect/effect.ts';
 import { Fault } from '../../fault.ts';
-import type { Finding } from '../../host/files/findings.ts';
+import type { Finding, Place } from '../../host/files/findings.ts';
+import { readColourways } from '../../host/ink/colourway-file.ts';
+import {
+  ANY_INKS,
+  type ColourwayWish,
+  type InksInForce,
+  readInksInForce,
+  wishOf,
+} from '../../host/ink/inks-in-force.ts';
 import { picturePaths } from '../../host/parameter-pictures.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
@@ -142,6 +150,7 @@ function sourcesFor(
       ...recipes.flatMap((recipe) => recipe.file ?? []),
       ...steps.flatMap(({ mask }) => mask?.picture ?? []),
       ...items.flatMap((item) => picturePaths(item.steps)),
+      ...items.flatMap((item) => item.inks?.sources ?? []),
       ...sourcesOf(shelf, steps),
     ]),
   ];
@@ -154,12 +163,27 @@ function folderOf({ folder, entry }: ReadCollection, { out, dpi }: PlanOptions):
   return dpi === undefined ? own : `${own}-${trimNumber(dpi * 25.4, 4)}dpi`;
 }
 
+/** The inks that a tile stands in, if any, and whether their files are right. */
+interface FoundInks {
+  readonly isRight: boolean;
+  readonly inks?: InksInForce;
+}
+
+/** A recipe with a choice, and its steps in each inks that it was asked for in. */
+interface Variant {
+  readonly recipe: NamedRecipe;
+  readonly choice: Choice;
+  readonly isRight: boolean;
+  readonly byInks: Map<InksInForce | undefined, RenderStep[] | undefined>;
+}
+
 /** Turns combinations into items; what is alike for many of them is worked out once. */
 class Combiner {
   readonly #collection: ReadCollection;
   readonly #shelf: Shelf;
   readonly #template: string;
   readonly #hashes = new FileHashes();
+  readonly #inks = new Map<string, Promise<FoundInks>>();
   readonly #format: OutputFormat;
 
   constructor(collection: ReadCollection, shelf: Shelf, template: string) {
@@ -180,11 +204,14 @@ class Combiner {
       [...choicesOf(recipe.axes)].map((choice) => this.#variant(recipe, choice)),
     );
     for (const tile of tiles) {
-      for (const { recipe, choice, steps } of variants) {
+      for (const variant of variants) {
+        const { recipe, choice } = variant;
         const labels = labelsOf(tile, recipe, choice);
         if (isLeftOut(labels, rules)) leftOut++;
-        else if (steps) {
-          const item = await this.#item(tile, recipe, choice, steps, labels);
+        else if (variant.isRight) {
+          const { isRight, inks } = await this.#inksOf(tile, recipe, choice);
+          const steps = isRight ? this.#stepsIn(variant, inks) : undefined;
+          const item = steps && (await this.#item(tile, recipe, choice, steps, labels, inks));
           if (item) items.push(item);
         }
       }
@@ -208,9 +235,47 @@ class Combiner {
     return asked;
   }
 
-  #variant(recipe: NamedRecipe, choice: Choice) {
-    const steps = this.#collection.findings.try(recipe.place, () => stepsOf(this.#shelf, recipe, choice));
-    return { recipe, choice, steps };
+  #variant(recipe: NamedRecipe, choice: Choice): Variant {
+    // Which inks their names stand for is another matter for each tile.
+    const isRight = this.#collection.findings.try(recipe.place, () =>
+      stepsOf(this.#shelf, recipe, choice, ANY_INKS),
+    );
+    return { recipe, choice, isRight: isRight !== undefined, byInks: new Map() };
+  }
+
+  /** The inks that a tile stands in; what is wrong with their files is told at the tile. */
+  async #inksOf(tile: CollectionTile, recipe: NamedRecipe, choice: Choice): Promise<FoundInks> {
+    const name = choice.colourway?.value as string | undefined;
+    const wish = wishOf({ ways: tile.ways, card: tile.card, name }, recipe.colourway);
+    const key = JSON.stringify(wish);
+    const reading = this.#inks.get(key) ?? this.#readInks(wish, tile.place);
+    this.#inks.set(key, reading);
+    return reading;
+  }
+
+  async #readInks({ card, ways, name }: ColourwayWish, place: Place): Promise<FoundInks> {
+    const { findings } = this.#collection;
+    // Without a name the card of the colourway file is in force, as it is.
+    const read = async () => {
+      if (name !== undefined || ways === undefined)
+        return { inks: await readInksInForce({ card, ways, name }) };
+      const file = await readColourways(ways, card);
+      return { inks: { card: file.card, sources: [file.path, file.cardPath] } };
+    };
+    const found = await findings.tryLater(place, read);
+    return { isRight: found !== undefined, inks: found?.inks };
+  }
+
+  /** The steps of a variant in these inks, worked out once. */
+  #stepsIn({ recipe, choice, byInks }: Variant, inks?: InksInForce): RenderStep[] | undefined {
+    if (!byInks.has(inks)) {
+      const { findings } = this.#collection;
+      byInks.set(
+        inks,
+        findings.try(recipe.place, () => stepsOf(this.#shelf, recipe, choice, inks)),
+      );
+    }
+    return byInks.get(inks);
   }
 
   async #item(
@@ -219,6 +284,7 @@ class Combiner {
     choice: Choice,
     steps: readonly RenderStep[],
     labels: Labels,
+    inks?: InksInForce,
   ): Promise<Item | undefined> {
     const { findings } = this.#collection;
     const wish: GridWish = {
@@ -231,17 +297,9 @@ class Combiner {
     const follow = tile.follow ?? recipe.follow ?? 'cloth';
     const quality = (choice.quality?.value ?? 'finished') as Quality;
     const { light, screens } = recipe;
-    const render = {
-      tile,
-      grid,
-      steps,
-      follow,
-      light,
-      screens,
-      quality,
-      format: this.#format,
-      density: wish.dpi,
-    };
+    const density = wish.dpi;
+    const format = this.#format;
+    const render = { tile, grid, steps, follow, light, screens, quality, format, density, inks };
     const inputs = await findings.tryLater(recipe.place, () => this.#inputs(render));
     if (!inputs) return undefined;
     const address = addressOf(inputs);

@@ -91,7 +91,7 @@ function headingWords({ title, facts }: SheetHeading): Paragraph[] {
 }
 
 /** A bar of true length, halved, with its length in mm behind it, and which sheet this is. */
-function drawBar(context: SKRSContext2D, scale: number, y: number, part: string): void {
+export function drawBar(context: SKRSContext2D, scale: number, y: number, part: string): void {
   const mm = barLength(scale, BAR_ROOM);
   const length = mm * scale;
   context.fillStyle = LETTERS;

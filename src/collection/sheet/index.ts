@@ -2,6 +2,12 @@
 export { bookOfFolder } from './book-of-folder.ts';
 export { bookOfPlan } from './book-of-plan.ts';
 export {
+  colourwayScale,
+  colourwayWindow,
+  type ShownColourway,
+  writeColourwaySheet,
+} from './colourway-sheet.ts';
+export {
   type EmptySwatch,
   makeSheets,
   PAGE_FILE,

@@ -1,9 +1,10 @@
 import type { Sharp } from 'sharp';
+import type { Frame } from '../../colour/frame.ts';
 import { byteOfLinear } from '../../colour/srgb.ts';
 import { sharp } from '../../picture/engine.ts';
 import { engineSource } from '../../picture/header.ts';
 import { readPicture } from '../../picture/index.ts';
-import { fitGrid, type Grid, gridOfPixels } from '../../repeat/index.ts';
+import { fitGrid, type Grid, gridOfPixels, type Repeat } from '../../repeat/index.ts';
 import { densityOf, repeatOf } from './scale.ts';
 import type { Made, Original } from './swatch.ts';
 
@@ -53,6 +54,21 @@ export async function readOriginal(original: Original, pixelsPerMm: number): Pro
   // Artwork that was fitted to its layout may have pixels that do not stand on it: always resampled.
   const grid = fitGrid(repeatOf(original), Math.min(pixelsPerMm, densityOf(original)));
   return { pixels: await resized(sharp(bytes, { raw: { width, height, channels: 4 } }), grid), grid };
+}
+
+/** A picture in memory as small, for a repeat; what is transparent lies on a ground of sRGB bytes. */
+export async function smallOfFrame(
+  { pixels, width, height }: Frame,
+  repeat: Repeat,
+  pixelsPerMm: number,
+  ground: readonly number[],
+): Promise<SmallPicture> {
+  const grid = fitGrid(repeat, Math.min(pixelsPerMm, width / repeat.width));
+  const isDeep = pixels instanceof Uint16Array;
+  const bytes = Buffer.from(isDeep ? pixels.map((sample) => sample / 257 + 0.5) : pixels);
+  const [r, g, b] = ground;
+  const image = sharp(bytes, { raw: { width, height, channels: 4 } });
+  return { pixels: await resized(image.flatten({ background: { r, g, b } }), grid), grid };
 }
 
 /** The same at a lower density; at its own where that is lower already. */

@@ -166,5 +166,5 @@ function wordsOfFault({ message }: Fault): string {
       'or write "fit": true to take the nearest.',
     )
     .replaceAll('--fit', '"fit": true')
-    .replaceAll(/--(size|dpi|blend|opacity)\b/g, '"$1"');
+    .replaceAll(/--(size|dpi|blend|opacity|ways|card|colourway)\b/g, '"$1"');
 }

@@ -1,6 +1,7 @@
 import { dirname } from 'node:path';
 import { valueFaults } from '../../effect/values.ts';
 import type { Findings } from '../files/findings.ts';
+import { withoutInkNames } from '../ink/named-colours.ts';
 import { placeStep } from './picture-paths.ts';
 import { findPreset } from './preset.ts';
 import { type Recipe, type RecipeStep, readRecipeFile } from './recipe.ts';
@@ -30,7 +31,7 @@ function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index
   for (const { name, fault } of valueFaults(
     effect.name,
     effect.parameters,
-    step.parameters ?? {},
+    withoutInkNames(effect.parameters, step.parameters ?? {}),
     effect.retired,
   )) {
     findings.addFault([...place, 'parameters', name], fault);

@@ -9,6 +9,7 @@ import { suggestName } from '../../nearest.ts';
 import { reasonOf } from '../../picture/faults.ts';
 import type { EffectDescription } from '../../render/description.ts';
 import { isObjectWith, readJsonFile } from '../files/json-file.ts';
+import { withoutInkNames } from '../ink/named-colours.ts';
 
 /** Items of both sorts in one list are told by the parameter that it is for: it can say which is wrong. */
 const listOfItems = z
@@ -80,7 +81,7 @@ export async function readPreset(file: string, effect: EffectDescription): Promi
   for (const { name, fault } of valueFaults(
     effect.name,
     effect.parameters,
-    preset.parameters,
+    withoutInkNames(effect.parameters, preset.parameters),
     effect.retired,
   )) {
     findings.addFault(['parameters', name], fault);

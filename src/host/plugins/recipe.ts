@@ -4,18 +4,24 @@ import { BLEND_MODES } from '../../colour/blend.ts';
 import { LIGHT_RANGES } from '../../composite/light.ts';
 import type { Findings } from '../files/findings.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
+import { placedWish } from '../ink/inks-in-force.ts';
 import { screensSchema } from '../ink/screens-wish.ts';
 import { parameterValues } from './preset.ts';
 
-const hexColour = z.string().regex(/^#[0-9a-f]{6}$/i, 'a colour written #rrggbb');
+/** A colour, or what can only be the name of an ink; whether the card has it is seen when the steps are resolved. */
+export const colourText = z
+  .string()
+  .regex(/^(#[0-9a-f]{6}|\s*[^#\s].{0,60})$/i, 'a colour written #rrggbb, or the name of an ink');
 
 const maskSchema = z
   .strictObject({
     colours: z
-      .array(hexColour)
+      .array(colourText)
       .min(1)
       .optional()
-      .describe('Colours of the artwork that the step applies to.'),
+      .describe(
+        'Colours of the artwork that the step applies to; or inks, by the names of the card in force.',
+      ),
     tolerance: z
       .number()
       .min(0)
@@ -46,7 +52,7 @@ const stepSchema = z.strictObject({
   seed: z.string().optional().describe('Its own seed; by default it follows from that of the render.'),
   blend: z.enum(BLEND_MODES).optional(),
   opacity: z.number().min(0).max(1).optional(),
-  paper: hexColour
+  paper: colourText
     .optional()
     .describe('The colour under the paint, for effects that thin it; default #ffffff.'),
   mask: maskSchema.optional(),
@@ -70,6 +76,23 @@ export const lightSchema = z
   })
   .describe('The one light that all raised surfaces of its steps stand in.');
 
+/** Which colourway a recipe is laid in. */
+export const colourwayWish = z
+  .strictObject({
+    ways: z.string().min(1).optional().describe('The colourway file, from the folder of this file.'),
+    name: z.string().min(1).optional().describe('Which of its colourways; --colourway names another.'),
+    card: z
+      .string()
+      .min(1)
+      .optional()
+      .describe(
+        'The shade card of the artwork, where the colourway file names none or there is none: names of inks then stand for its own colours.',
+      ),
+  })
+  .describe(
+    'The artwork is recoloured before anything is laid, and names of inks stand for the colours that they have in it.',
+  );
+
 /** The shape of a recipe file: an ordered list of effects for one tile. */
 export const recipeSchema = z.strictObject({
   $schema: z.string().optional(),
@@ -77,6 +100,7 @@ export const recipeSchema = z.strictObject({
   follow: z.enum(['cloth', 'artwork']).optional(),
   light: lightSchema.optional(),
   screens: screensSchema.optional(),
+  colourway: colourwayWish.optional(),
   steps: z.array(stepSchema).min(1).max(32),
 });
 export type Recipe = z.infer<typeof recipeSchema>;
@@ -115,8 +139,13 @@ export async function readRecipe(path: string): Promise<Recipe> {
 export async function readRecipeFile(path: string): Promise<{ recipe: Recipe; findings: Findings }> {
   const { value, findings } = await readJsonFile(path, RECIPE);
   const steps = value.steps.map((step) => ({ ...step, mask: placeMask(step.mask, dirname(path)) }));
-  const screens = value.screens && { ...value.screens, card: resolve(dirname(path), value.screens.card) };
-  return { recipe: { ...value, steps, screens }, findings };
+  const folder = dirname(path);
+  const screens = value.screens && { ...value.screens, card: resolve(folder, value.screens.card) };
+  const colourway = value.colourway && placedWish(value.colourway, folder);
+  return {
+    recipe: { ...value, ...(screens && { screens }), ...(colourway && { colourway }), steps },
+    findings,
+  };
 }
 
 function placeMask(mask: MaskRecipe | undefined, folder: string): MaskRecipe | undefined {
