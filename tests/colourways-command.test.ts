@@ -57,7 +57,8 @@ async function groundOf(name: string): Promise<number[]> {
 
 describe('tenter colourways', () => {
   it('writes a picture for each, with its density, and gives the tile back in the card’s own colours', async () => {
-    const { status, stdout, stderr } = tenter('colourways', 'sprig.png', '--ways', 'sprig.ways.json');
+    const args = ['--ways', 'sprig.ways.json', '--json'];
+    const { status, stdout, stderr } = tenter('colourways', 'sprig.png', ...args);
     expect(stderr).toBe('');
     expect(status).toBe(0);
     const [dusk, fog, own] = JSON.parse(stdout).colourways;

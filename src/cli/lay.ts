@@ -134,7 +134,7 @@ async function recipeOf(
 ): Promise<Recipe> {
   if (path === undefined) return { summary: target, steps: [singleStep(target, shelf, flags)] };
   refuseStepFlags(flags, path);
-  return openRecipe(path, shelf);
+  return openRecipe(path, shelf, flags.card !== undefined || flags.ways !== undefined);
 }
 
 function singleStep(effect: string, shelf: Shelf, flags: LayFlags): Recipe['steps'][number] {

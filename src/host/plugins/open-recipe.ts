@@ -10,17 +10,25 @@ import { findEffect, type Shelf } from './shelf.ts';
 /**
  * Reads a recipe and looks up what its steps name; the paths of pictures in it start from its own folder.
  *
+ * @param hasCard True where a card is given besides, so that names of inks may stand for colours.
  * @throws Fault (input) that lists all unknown effects, presets and parameters and all values out of
  *   range, each with its line.
  */
-export async function openRecipe(path: string, shelf: Shelf): Promise<Recipe> {
+export async function openRecipe(path: string, shelf: Shelf, hasCard = false): Promise<Recipe> {
   const { recipe, findings } = await readRecipeFile(path);
-  for (const [index, step] of recipe.steps.entries()) addStepFaults(findings, shelf, step, index);
+  const namesInks = hasCard || recipe.colourway !== undefined;
+  for (const [index, step] of recipe.steps.entries()) addStepFaults(findings, shelf, step, index, namesInks);
   findings.throwIfAny();
   return { ...recipe, steps: recipe.steps.map((step) => placeStep(shelf, step, dirname(path))) };
 }
 
-function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index: number): void {
+function addStepFaults(
+  findings: Findings,
+  shelf: Shelf,
+  step: RecipeStep,
+  index: number,
+  namesInks: boolean,
+): void {
   const place = ['steps', index];
   const found = findings.try([...place, 'effect'], () => findEffect(shelf, step.effect));
   if (!found) return;
@@ -31,7 +39,7 @@ function addStepFaults(findings: Findings, shelf: Shelf, step: RecipeStep, index
   for (const { name, fault } of valueFaults(
     effect.name,
     effect.parameters,
-    withoutInkNames(effect.parameters, step.parameters ?? {}),
+    namesInks ? withoutInkNames(effect.parameters, step.parameters ?? {}) : (step.parameters ?? {}),
     effect.retired,
   )) {
     findings.addFault([...place, 'parameters', name], fault);

@@ -11,7 +11,10 @@ import { parameterValues } from './preset.ts';
 /** A colour, or what can only be the name of an ink; whether the card has it is seen when the steps are resolved. */
 export const colourText = z
   .string()
-  .regex(/^(#[0-9a-f]{6}|\s*[^#\s].{0,60})$/i, 'a colour written #rrggbb, or the name of an ink');
+  .regex(
+    /^(#[0-9a-f]{6}|(?!\s*([0-9a-f]{3}|[0-9a-f]{6})\s*$)\s*[^#\s].{0,60})$/i,
+    'a colour written #rrggbb',
+  );
 
 const maskSchema = z
   .strictObject({

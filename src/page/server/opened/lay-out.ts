@@ -83,7 +83,18 @@ async function openCollection(desk: Desk, path: string): Promise<OpenedTile[]> {
   const found = await openTiles(collection);
   const recipes = await openRecipes(collection, desk.shelf);
   collection.findings.throwIfAny();
-  for (const recipe of recipes) desk.recipes.push(await offerNamed(recipe, desk.shelf, desk.artworks));
+  for (const recipe of recipes) {
+    try {
+      desk.recipes.push(await offerNamed(recipe, desk.shelf, desk.artworks));
+    } catch (error) {
+      if (!Fault.is(error)) throw error;
+      desk.faults.push(`${recipe.name}: ${error.message}`);
+    }
+  }
+  if (recipes.some(({ axes }) => axes.some(({ name }) => name === 'colourway')))
+    desk.faults.push(
+      'The collection varies colourways; the page shows its artwork in its own colours alone. "tenter collect run" makes them.',
+    );
   const page = join(collection.folder, collection.entry.output?.folder ?? 'made', 'sheets', PAGE_FILE);
   if (await isFile(page)) desk.sheets.set(basename(path), page);
   const tiles: OpenedTile[] = [];

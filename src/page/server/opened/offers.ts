@@ -65,12 +65,31 @@ function leftOut(count?: number): string {
     : ` (here in continuous tone; "tenter lay" and collections print it within ${count === 1 ? 'one screen' : `${count} screens`})`;
 }
 
+/** Drawn in the artwork's own colours it would be another design. */
+function unshown(): Fault {
+  return new Fault({
+    kind: 'input',
+    expected: 'a recipe without a colourway',
+    subject: 'the page',
+    received: 'one that is laid in a colourway',
+    saying: 'The page shows artwork in its own colours alone, and this recipe is laid in a colourway.',
+    remedy:
+      'Lay it with "tenter lay RECIPE TILE", or open the tile that "tenter colourways" wrote with a recipe without "colourway".',
+  });
+}
+
 /** A recipe under work: the pictures that it names are opened, so that the page can name them. */
 async function layingOf(
-  { steps, follow, light }: Pick<NamedRecipe, 'steps' | 'follow'> & Pick<Recipe, 'light'>,
+  {
+    steps,
+    follow,
+    light,
+    colourway,
+  }: Pick<NamedRecipe, 'steps' | 'follow'> & Pick<Recipe, 'light' | 'colourway'>,
   shelf: Shelf,
   artworks: Artworks,
 ): Promise<Laying> {
+  if (colourway) throw unshown();
   const laid: Laying['steps'][number][] = [];
   const admit = (path: string) => artworks.admitNamed(path);
   for (const [index, written] of steps.entries()) {
