@@ -1,10 +1,29 @@
 import { join } from 'node:path';
 import { colourDifference } from '../../colour/difference.ts';
+import type { Frame } from '../../colour/frame.ts';
 import { labOfLinear } from '../../colour/lab.ts';
 import { fullSample, linearTable } from '../../colour/samples.ts';
-import { bytesOfLight, type DotField, openDots, type Plates, plateBits, proofRow } from '../../ink/index.ts';
+import {
+  bytesOfLight,
+  type DotField,
+  openDots,
+  type Plates,
+  plateBits,
+  proofRow,
+  type ShadeCard,
+} from '../../ink/index.ts';
 import { sha256OfFile, sharedSamples, writePicture } from '../../picture/index.ts';
-import type { PlateRequest } from './write-plates.ts';
+import type { Size } from '../../repeat/length.ts';
+
+/** What plates are held against. */
+export interface ProofRequest {
+  /** The tile that they were made of. */
+  readonly picture: Frame;
+  readonly card: ShadeCard;
+  /** mm of one tile. */
+  readonly size?: Size;
+  readonly bits?: 1 | 8;
+}
 
 /** What is printed from the plates, beside the picture. */
 export interface PlateProof {
@@ -28,7 +47,7 @@ const MINUTE_OF_ARC = Math.PI / 180 / 60;
 /** Puts a tile together again from its plates, writes it as a picture and tells how far off it is. */
 export async function proofPlates(
   folder: string,
-  request: PlateRequest,
+  request: ProofRequest,
   plates: Plates,
   field: DotField | undefined,
 ): Promise<PlateProof> {
@@ -67,7 +86,7 @@ function standingRow(plates: Plates, rows: readonly Uint8Array[]): Plates {
 }
 
 /** Compares squares of rows as they come. */
-function comparer({ picture, card }: PlateRequest, side: number, stride: number) {
+function comparer({ picture, card }: ProofRequest, side: number, stride: number) {
   const { pixels, width } = picture;
   const linear = linearTable(pixels);
   const full = fullSample(pixels);
