@@ -3,3 +3,4 @@ export { linearInks } from './linear-inks.ts';
 export { mixInto } from './mix.ts';
 export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';
+export { type Deficiency, type NearPair, nearPairs } from './vision.ts';
