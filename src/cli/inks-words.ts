@@ -5,7 +5,7 @@ import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { formatSize, trimNumber } from '../repeat/length.ts';
 
 /** What is told of how far mixes are off. */
-export function errorWords({ mean, p95, worst }: InksReport['error']): string {
+function errorWords({ mean, p95, worst }: InksReport['error']): string {
   return `${trimNumber(mean, 2)} on average, at most ${trimNumber(p95, 1)} in 95 of 100 pixels, ${trimNumber(worst, 1)} at worst (CIEDE2000)`;
 }
 
@@ -47,7 +47,8 @@ export function printInks(picture: string, layout: Layout, report: InksReport): 
 export function countWords({ card }: Pick<InksReport, 'card'>): string {
   const inks = card.inks.filter(({ kind }) => kind === 'ink').length;
   const screens = inks === 1 ? '1 ink' : `${inks} inks`;
-  return card.inks.some(({ kind }) => kind === 'ground') ? `the ground and ${screens}` : screens;
+  if (!card.inks.some(({ kind }) => kind === 'ground')) return screens;
+  return inks === 0 ? 'the ground alone' : `the ground and ${screens}`;
 }
 
 const SEEN = {

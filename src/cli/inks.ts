@@ -7,7 +7,7 @@ import { Fault } from '../fault.ts';
 import { type InksDrawings, inksOfTile, MOST_REDUCED } from '../host/ink/tile-inks.ts';
 import type { Layout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
-import { countWords, errorWords, inksJson, printInks, sizeWords } from './inks-words.ts';
+import { countWords, inksJson, printInks, sizeWords } from './inks-words.ts';
 import { jsonOption, layoutOption } from './options.ts';
 import { runLong } from './run-long.ts';
 
@@ -81,7 +81,7 @@ const DRAWINGS: InksDrawings = {
   curve: (report) =>
     drawInkCurve(
       report.card.name,
-      `How far mixes are from the picture, CIEDE2000. ${report.card.inks.length} colours: off by ${errorWords(report.error).replace(' (CIEDE2000)', '')}.`,
+      `How far mixes are from the picture (CIEDE2000), by the number of colours; the card has ${report.card.inks.length}.`,
       report.curve,
       report.card.inks.length,
     ),
@@ -96,7 +96,7 @@ function refuseBesideCard(flags: InksFlags): void {
     expected: `either --card or --${option}`,
     subject: 'tenter inks',
     received: 'both',
-    remedy: `With --card the inks are those of the card, and none is written: leave out one of the two.`,
+    remedy: 'With --card the inks are those of the card, and none is written: leave out one of the two.',
   });
 }
 

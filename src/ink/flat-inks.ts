@@ -18,6 +18,8 @@ const REACH = { clean: 1, noisy: 3.5 } as const;
 const OUTER = { clean: 3, noisy: 7 } as const;
 /** More around a peak than this part of it is a wash, not an ink. */
 const WASHED = 0.35;
+/** Fewer of its pixels than this part in the inner half of its reach is a wash, or a halo. */
+const DENSE = 0.55;
 /** Of a flat design this part is plain at least, and inks make up this part of what is plain. */
 const PLAIN = 0.2;
 const INKED = 0.9;
@@ -28,7 +30,7 @@ const LEAST_PIXELS = 9;
 const EDGE_PART = 5e-3;
 const EXPLAINED = 2.5;
 /** CIEDE2000 beyond which pixels are of an ink that has no plain areas: thin lines. */
-const UNEXPLAINED = 8;
+const UNEXPLAINED = { clean: 8, noisy: 14 } as const;
 /** Around a line lie its soft edges, which are more of it than of an area. */
 const LINE_AROUND = 1.5;
 /** How far the mixes of the inks of a flat design may be from it. */
@@ -44,7 +46,7 @@ export function judgeFlat(tally: Tally): Judgement {
     least: Math.max(LEAST_PIXELS, LEAST_PART[kind] * tally.pixels),
     most: MOST_INKS + 1,
   });
-  const inks = peaks.filter(({ around }) => around <= WASHED);
+  const inks = peaks.filter(({ around, dense }) => around <= WASHED && dense >= DENSE);
   const inked = sum(inks) / tally.plainPixels;
   if (inks.length > MOST_INKS) return painted(`it has more than ${MOST_INKS} plain colours`);
   if (inked < INKED)
@@ -85,12 +87,13 @@ function withoutEdges(peaks: readonly Peak[], tally: Tally): readonly Peak[] {
 /** Adds inks that only thin lines have: what no mix of the others comes near to. */
 function withLines(plain: readonly Ink['colour'][], tally: Tally): readonly Ink['colour'][] {
   const colours = [...plain];
+  const kind = tally.within === 0 ? 'clean' : 'noisy';
   // A line of a picture that is clean in its areas may still be noisy.
   const [reach, outer] = [REACH.noisy, OUTER.noisy];
   const least = Math.max(LEAST_PIXELS, LEAST_PART.noisy * tally.pixels);
   while (colours.length < MOST_INKS) {
     const { errors } = measureCard(cardOf(colours), tally);
-    const counts = tally.counts.map((count, at) => (errors[at] > UNEXPLAINED ? count : 0));
+    const counts = tally.counts.map((count, at) => (errors[at] > UNEXPLAINED[kind] ? count : 0));
     const search = { colours: tally.colours, counts, reach, outer, least, most: 1 };
     const [line] = findPeaks(search);
     if (!line || line.around > LINE_AROUND) return colours;

@@ -10,6 +10,8 @@ export interface Peak {
   readonly count: number;
   /** Pixels around it that are of no peak, as a part of its own: a wash has many, an ink none. */
   readonly around: number;
+  /** The part of its pixels that lie in the inner half of its reach: most of an ink, few of a halo. */
+  readonly dense: number;
 }
 
 /** Colours, each 0xrrggbb, and how many pixels of each count. */
@@ -65,7 +67,14 @@ export function findPeaks({ colours, counts, reach, outer, least, most }: PeakSe
         if (others.some((other) => colourDifference(other.centre, lab) < CORE * reach)) return;
         around += counts[order[index]];
       });
-      return { colour, count, around: around / count };
+      const inner = order.reduce(
+        (sum, at, index) =>
+          owner[index] === peak && colourDifference(centre, labs[index]) <= reach / 2
+            ? sum + counts[at]
+            : sum,
+        0,
+      );
+      return { colour, count, around: around / count, dense: inner / count };
     })
     .sort((a, b) => b.count - a.count);
 }

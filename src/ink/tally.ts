@@ -15,8 +15,8 @@ export interface Tally {
 }
 
 const ALL_COLOURS = 1 << 24;
-/** A picture of whose pixels fewer lie among their exact like is noisy, or painted: its neighbours may differ. */
-const CLEAN = 0.3;
+/** Where more of a picture lies among what is nearly its like, and not quite, it is noisy or painted. */
+const UNCLEAN = 0.08;
 /** Steps of a byte that neighbours of one ink may differ by after a lossy coding. */
 const NOISY = 12;
 
@@ -29,13 +29,11 @@ export function tallyColours(picture: Frame, paper: readonly [number, number, nu
   const counts = new Uint32Array(ALL_COLOURS);
   let plain = new Uint32Array(ALL_COLOURS);
   const pixels = picture.width * picture.height;
-  let within = 0;
-  let plainPixels = walk(picture, paper, within, plain, counts);
-  if (plainPixels < CLEAN * pixels) {
-    plain = new Uint32Array(ALL_COLOURS);
-    within = NOISY;
-    plainPixels = walk(picture, paper, within, plain);
-  }
+  const found = walk(picture, paper, 0, plain, counts);
+  const isNoisy = found.nearly > UNCLEAN * pixels;
+  if (isNoisy) plain = new Uint32Array(ALL_COLOURS);
+  const plainPixels = isNoisy ? walk(picture, paper, NOISY, plain).plain : found.plain;
+  const within = isNoisy ? NOISY : 0;
   let kinds = 0;
   for (let colour = 0; colour < ALL_COLOURS; colour++) if (counts[colour] > 0) kinds++;
   const tally = {
@@ -52,21 +50,21 @@ export function tallyColours(picture: Frame, paper: readonly [number, number, nu
   return { ...tally, pixels, plainPixels, within };
 }
 
-/** Goes over the rows, of which three are kept as bytes over the paper. */
+/** Counts what is plain and what is nearly; three rows are kept, as bytes over the paper. */
 function walk(
   picture: Frame,
   paper: readonly [number, number, number],
   within: number,
   plain: Uint32Array,
   counts?: Uint32Array,
-): number {
+): { plain: number; nearly: number } {
   const { width, height } = picture;
   let above: Int32Array = new Int32Array(width);
   let here: Int32Array = new Int32Array(width);
   let below: Int32Array = new Int32Array(width);
   coloursOfRow(picture, height - 1, paper, above);
   coloursOfRow(picture, 0, paper, here);
-  let found = 0;
+  const found = { plain: 0, nearly: 0 };
   for (let y = 0; y < height; y++) {
     coloursOfRow(picture, (y + 1) % height, paper, below);
     for (let x = 0; x < width; x++) {
@@ -75,14 +73,21 @@ function walk(
       const left = here[x === 0 ? width - 1 : x - 1];
       const right = here[x === width - 1 ? 0 : x + 1];
       if (
-        !isNear(colour, left, within) ||
-        !isNear(colour, right, within) ||
-        !isNear(colour, above[x], within) ||
-        !isNear(colour, below[x], within)
+        isNear(colour, left, within) &&
+        isNear(colour, right, within) &&
+        isNear(colour, above[x], within) &&
+        isNear(colour, below[x], within)
+      ) {
+        plain[colour]++;
+        found.plain++;
+      } else if (
+        counts &&
+        isNear(colour, left, NOISY) &&
+        isNear(colour, right, NOISY) &&
+        isNear(colour, above[x], NOISY) &&
+        isNear(colour, below[x], NOISY)
       )
-        continue;
-      plain[colour]++;
-      found++;
+        found.nearly++;
     }
     const oldest = above;
     above = here;
