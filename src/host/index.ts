@@ -21,6 +21,7 @@ export * from './author/start-effect.ts';
 export * from './check-picture.ts';
 export * from './close-file.ts';
 export { cardText, readCard } from './ink/card-file.ts';
+export { type InkArea, type InksReport, type InksRequest, inksOfTile } from './ink/tile-inks.ts';
 export * from './lay.ts';
 export * from './lay-tile.ts';
 export * from './plugins/consent.ts';
