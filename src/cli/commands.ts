@@ -44,6 +44,12 @@ export const COMMANDS: readonly CommandWord[] = [
     load: async () => (await import('./close.ts')).addClose,
   },
   {
+    name: 'inks',
+    takes: '<picture>',
+    summary: 'find the inks of an artwork, and write them as a shade card',
+    load: async () => (await import('./inks.ts')).addInks,
+  },
+  {
     name: 'plates',
     takes: '<picture>',
     summary: 'separate a tile into one plate per ink of its shade card',

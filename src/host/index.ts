@@ -24,6 +24,7 @@ export { cardText, readCard } from './ink/card-file.ts';
 export * from './ink/colourway-file.ts';
 export * from './ink/inks-in-force.ts';
 export * from './ink/recolour-frame.ts';
+export { type InkArea, type InksReport, type InksRequest, inksOfTile } from './ink/tile-inks.ts';
 export * from './ink/write-colourways.ts';
 export * from './lay.ts';
 export * from './lay-tile.ts';

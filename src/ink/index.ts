@@ -9,6 +9,7 @@ export {
 } from './colourway-doubts.ts';
 export * from './dots.ts';
 export { linearInks } from './linear-inks.ts';
+export { type CardError, type CardMeasure, measureCard } from './measure-card.ts';
 export { isMisfit, type Misfit, measureMisfit } from './misfit.ts';
 export { mixInto } from './mix.ts';
 export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
@@ -29,7 +30,9 @@ export {
 } from './screen-colours.ts';
 export { carriedOver, type OpenScreening, openScreening, type ScreeningPlan } from './screening.ts';
 export { createSquareSums, type SeenDifference, type SquareSums } from './seen-difference.ts';
+export { type Tally, tallyColours } from './tally.ts';
 export { openToneFinder, type ToneFinder } from './tone-finder.ts';
 export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';
 export { type Trapped, trapPlates } from './trap.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';
+export { type Deficiency, type NearPair, nearPairs } from './vision.ts';

@@ -207,6 +207,33 @@ describe('unmixing', () => {
     expect(mixed / 400).toBeLessThan(2.5);
     expect(mixed).toBeLessThan(0.15 * single);
   });
+  it('closes as the tile does: a picture moved round its edges has the same mixes, moved', () => {
+    const card = cardOf(CREAM, RED, '#1d3557', '#2f6f4f');
+    const [width, height] = [24, 18];
+    const at = (x: number, y: number): number[] => [
+      Math.round(128 + 110 * Math.sin((2 * Math.PI * x) / width)),
+      Math.round(128 + 90 * Math.cos((2 * Math.PI * (y + x * 3)) / height)),
+      Math.round(128 + 70 * Math.sin((2 * Math.PI * y) / height)),
+      255,
+    ];
+    const picture = (dx: number, dy: number) =>
+      Uint8Array.from(
+        Array.from({ length: width * height }, (_, pixel) =>
+          at(((pixel % width) + dx) % width, (Math.floor(pixel / width) + dy) % height),
+        ).flat(),
+      );
+    const [still, moved] = [unmix(card, picture(0, 0)), unmix(card, picture(7, 5))];
+    for (let pixel = 0; pixel < width * height; pixel++) {
+      const x = ((pixel % width) + 7) % width;
+      const from = 3 * (((Math.floor(pixel / width) + 5) % height) * width + x);
+      expect([...moved.inks.subarray(3 * pixel, 3 * pixel + 3)]).toEqual([
+        ...still.inks.subarray(from, from + 3),
+      ]);
+      expect([...moved.amounts.subarray(3 * pixel, 3 * pixel + 3)]).toEqual([
+        ...still.amounts.subarray(from, from + 3),
+      ]);
+    }
+  });
   it('refuses a card of no inks, and of forty', () => {
     expect(() => createUnmixer(cardOf())).toThrow('none');
     expect(() => createUnmixer(cardOf(...new Array<string>(40).fill(RED)))).toThrow(
