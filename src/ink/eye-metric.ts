@@ -8,51 +8,91 @@ import { decodeSrgb } from '../colour/srgb.ts';
  * in a shadow and does not in a white. An error of 1 is about one unit of CIEDE2000.
  */
 export interface EyeMetric {
-  /** Of the colour last asked for: nine numbers, row by row, from linear differences. */
-  readonly light: Float64Array;
-  /** The same from differences of encoded values. */
+  /** The colour last asked for, linear and encoded: red, green, blue. */
+  readonly linear: Float64Array;
   readonly encoded: Float64Array;
-  /** @param red Encoded sRGB, 0..1; the others likewise. */
+  /** Nine numbers, row by row, from linear differences; and the same from differences of encoded values. */
+  readonly ofLight: Float64Array;
+  readonly ofEncoded: Float64Array;
+  /** Levels from 0 to `LEVELS` of encoded red, green and blue. */
   at(red: number, green: number, blue: number): void;
 }
 
-/** Linear sRGB to X, Y and Z over those of white (IEC 61966-2-1), rows that add up to 1. */
-const TO_XYZ = [
-  [0.4339531, 0.3762191, 0.1898278],
-  [0.212639, 0.7151687, 0.0721923],
-  [0.0177578, 0.1094766, 0.8727656],
-] as const;
+/** Colours are told apart in steps of a quarter byte: a tenth of what is just seen. */
+export const LEVELS = 1020;
+
+/** Linear sRGB to X, Y and Z over those of white (IEC 61966-2-1): each row adds up to 1. */
+const TO_XYZ = Float64Array.of(
+  ...[0.4339531, 0.3762191, 0.1898278],
+  ...[0.212639, 0.7151687, 0.0721923],
+  ...[0.0177578, 0.1094766, 0.8727656],
+);
+/** Below this share of white lightness is proportional to light (CIE 15). */
 const EPSILON = 216 / 24_389;
 const TOE = 24_389 / 27 / 116;
+/** Knots of the cube root, over the square root of the share, where it is nearly straight. */
+const KNOTS = 2048;
 
 /** Prepares the metric; one per thread, it is filled anew for every colour. */
 export function createEyeMetric(): EyeMetric {
-  const light = new Float64Array(9);
-  const encoded = new Float64Array(9);
-  const root = new Float64Array(3);
-  const slope = new Float64Array(3);
+  const light = Float64Array.from({ length: LEVELS + 1 }, (_, level) => decodeSrgb(level / LEVELS));
+  const slopes = Float64Array.from({ length: LEVELS + 1 }, (_, level) => decodeSlope(level / LEVELS));
+  const roots = Float64Array.from({ length: KNOTS + 2 }, (_, knot) => lightnessRoot((knot / KNOTS) ** 2));
+  const [linear, encoded] = [new Float64Array(3), new Float64Array(3)];
+  const [ofLight, ofEncoded] = [new Float64Array(9), new Float64Array(9)];
+
+  const rootOf = (share: number): number => {
+    const place = Math.sqrt(share) * KNOTS;
+    const knot = place | 0;
+    return roots[knot] + (roots[knot + 1] - roots[knot]) * (place - knot);
+  };
+
   return {
-    light,
-    encoded,
+    ...{ linear, encoded, ofLight, ofEncoded },
     at(red, green, blue) {
-      const [r, g, b] = [decodeSrgb(red), decodeSrgb(green), decodeSrgb(blue)];
-      for (let row = 0; row < 3; row++) {
-        const share = TO_XYZ[row][0] * r + TO_XYZ[row][1] * g + TO_XYZ[row][2] * b;
-        root[row] = share > EPSILON ? Math.cbrt(share) : TOE * share + 16 / 116;
-        slope[row] = share > EPSILON ? 1 / (3 * root[row] * root[row]) : TOE;
-      }
-      const chroma = Math.hypot(500 * (root[0] - root[1]), 200 * (root[1] - root[2]));
-      const told = 1 / (1 + 0.045 * chroma);
+      const r = light[red];
+      const g = light[green];
+      const b = light[blue];
+      linear[0] = r;
+      linear[1] = g;
+      linear[2] = b;
+      encoded[0] = red / LEVELS;
+      encoded[1] = green / LEVELS;
+      encoded[2] = blue / LEVELS;
+      const x = rootOf(TO_XYZ[0] * r + TO_XYZ[1] * g + TO_XYZ[2] * b);
+      const y = rootOf(TO_XYZ[3] * r + TO_XYZ[4] * g + TO_XYZ[5] * b);
+      const z = rootOf(TO_XYZ[6] * r + TO_XYZ[7] * g + TO_XYZ[8] * b);
+      const a = 500 * (x - y);
+      const c = 200 * (y - z);
+      const told = 1 / (1 + 0.045 * Math.sqrt(a * a + c * c));
+      const slopeX = slopeAt(x);
+      const slopeY = slopeAt(y);
+      const slopeZ = slopeAt(z);
       for (let channel = 0; channel < 3; channel++) {
-        const [x, y, z] = [0, 1, 2].map((row) => slope[row] * TO_XYZ[row][channel]);
-        light[channel] = 116 * y;
-        light[3 + channel] = 500 * told * (x - y);
-        light[6 + channel] = 200 * told * (y - z);
+        const lightness = slopeY * TO_XYZ[3 + channel];
+        ofLight[channel] = 116 * lightness;
+        ofLight[3 + channel] = 500 * told * (slopeX * TO_XYZ[channel] - lightness);
+        ofLight[6 + channel] = 200 * told * (lightness - slopeZ * TO_XYZ[6 + channel]);
       }
-      const slopes = [decodeSlope(red), decodeSlope(green), decodeSlope(blue)];
-      for (let at = 0; at < 9; at++) encoded[at] = light[at] * slopes[at % 3];
+      const slopeR = slopes[red];
+      const slopeG = slopes[green];
+      const slopeB = slopes[blue];
+      for (let row = 0; row < 9; row += 3) {
+        ofEncoded[row] = ofLight[row] * slopeR;
+        ofEncoded[row + 1] = ofLight[row + 1] * slopeG;
+        ofEncoded[row + 2] = ofLight[row + 2] * slopeB;
+      }
     },
   };
+}
+
+function lightnessRoot(share: number): number {
+  return share > EPSILON ? Math.cbrt(share) : TOE * share + 16 / 116;
+}
+
+/** The slope of the root, from the root. */
+function slopeAt(root: number): number {
+  return root > 6 / 29 ? 1 / (3 * root * root) : TOE;
 }
 
 /** Light per encoded value, of the curve of IEC 61966-2-1. */

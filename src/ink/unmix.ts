@@ -2,6 +2,8 @@ import type { Samples } from '../colour/frame.ts';
 import { fullSample } from '../colour/samples.ts';
 import { Fault } from '../fault.ts';
 import type { ShadeCard } from './card.ts';
+import { LEVELS } from './eye-metric.ts';
+import { createLikelyThrees } from './likely-threes.ts';
 import { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
 import { createColourUnmixer } from './unmix-colour.ts';
 
@@ -21,14 +23,12 @@ export interface Unmixer {
 /** So many inks a card may have: more than are printed, and all threes of them can still be tried. */
 export const MOST_INKS = 24;
 
-/** Colours are told apart in steps of a quarter byte: a tenth of what is just seen. */
-const STEPS = 1020;
 const KEY_BITS = 10;
 /** Answers kept by colour: about 7 MB. A place holds the last colour that came to it, its very answer. */
 const KEPT_BITS = 19;
 
 /**
- * Prepares the unmixing by a card; by what rule stands in unmix-colour.ts. It keeps some 7 MB: make one per thread,
+ * Prepares the unmixing by a card; by what rule stands in unmix-colour.ts. It keeps some 14 MB: make one per thread,
  * not one per band.
  *
  * @throws Fault (usage) for a card without inks, or with more than 24.
@@ -36,8 +36,8 @@ const KEPT_BITS = 19;
 export function createUnmixer(card: ShadeCard): Unmixer {
   requireCount(card);
   const colours = Float64Array.from(card.inks.flatMap(({ colour }) => colour.map((byte) => byte / 255)));
-  const mix = { inks: new Int32Array(MIXED_INKS), amounts: new Float64Array(MIXED_INKS) };
-  const unmixColour = createColourUnmixer(colours, mix);
+  const unmixer = createColourUnmixer(colours);
+  const likely = createLikelyThrees(unmixer, colours);
   const paper = card.inks.find(({ kind }) => kind === 'ground')?.colour ?? [255, 255, 255];
   const keys = new Int32Array(1 << KEPT_BITS).fill(-1);
   const keptInks = new Uint8Array(MIXED_INKS << KEPT_BITS);
@@ -48,8 +48,10 @@ export function createUnmixer(card: ShadeCard): Unmixer {
     const key = (red << (2 * KEY_BITS)) | (green << KEY_BITS) | blue;
     const place = Math.imul(key, 0x9e3779b1) >>> (32 - KEPT_BITS);
     if (keys[place] !== key) {
-      unmixColour(red / STEPS, green / STEPS, blue / STEPS);
-      settle(mix, keptInks, keptAmounts, MIXED_INKS * place);
+      likely.find(red, green, blue);
+      unmixer.aim(red, green, blue);
+      unmixer.tell(unmixer.choose(likely.list, likely.at, likely.count));
+      settle(unmixer, keptInks, keptAmounts, MIXED_INKS * place);
       keys[place] = key;
     }
     return MIXED_INKS * place;
@@ -58,22 +60,24 @@ export function createUnmixer(card: ShadeCard): Unmixer {
   return {
     unmix(samples, { inks, amounts }) {
       const full = fullSample(samples);
-      const scale = STEPS / full;
-      let [last, kept] = [-1, 0];
+      const scale = LEVELS / full;
+      let last = -1;
+      let kept = 0;
       for (let from = 0, to = 0; from < samples.length; from += 4, to += MIXED_INKS) {
-        let [red, green, blue] = [
-          samples[from] * scale,
-          samples[from + 1] * scale,
-          samples[from + 2] * scale,
-        ];
+        let red = samples[from] * scale;
+        let green = samples[from + 1] * scale;
+        let blue = samples[from + 2] * scale;
         const cover = samples[from + 3];
         if (cover !== full) {
-          const [over, under] = [cover / full, (4 * (full - cover)) / full];
+          const over = cover / full;
+          const under = (4 * (full - cover)) / full;
           red = red * over + paper[0] * under;
           green = green * over + paper[1] * under;
           blue = blue * over + paper[2] * under;
         }
-        const [r, g, b] = [(red + 0.5) | 0, (green + 0.5) | 0, (blue + 0.5) | 0];
+        const r = (red + 0.5) | 0;
+        const g = (green + 0.5) | 0;
+        const b = (blue + 0.5) | 0;
         const key = (r << (2 * KEY_BITS)) | (g << KEY_BITS) | b;
         if (key !== last) [last, kept] = [key, placeOf(r, g, b)];
         inks[to] = keptInks[kept];
@@ -87,28 +91,34 @@ export function createUnmixer(card: ShadeCard): Unmixer {
   };
 }
 
-/** Writes a mix as a mixture has it: whole numbers that add up, the greatest first, of no ink its first for nothing. */
+/** Writes a mix as a mixture has it: whole numbers that add up, the greatest first, its first ink for nothing of any. */
 function settle(
   mix: { readonly inks: Int32Array; readonly amounts: Float64Array },
   inks: Uint8Array,
   amounts: Uint16Array,
   at: number,
 ): void {
-  const parts = Array.from(mix.inks, (ink, index) => ({
-    ink,
-    // One ink that stands twice in a three, of a card with fewer, counts at its first place.
-    amount: mix.inks.indexOf(ink) === index ? sumOf(mix, ink) : 0,
-  })).sort((a, b) => b.amount - a.amount || a.ink - b.ink);
-  const second = Math.round(parts[1].amount * WHOLE);
-  const third = Math.round(parts[2].amount * WHOLE);
-  [WHOLE - second - third, second, third].forEach((amount, index) => {
-    inks[at + index] = amount > 0 ? parts[index].ink : parts[0].ink;
-    amounts[at + index] = amount;
-  });
-}
-
-function sumOf(mix: { readonly inks: Int32Array; readonly amounts: Float64Array }, ink: number): number {
-  return mix.amounts.reduce((sum, amount, index) => (mix.inks[index] === ink ? sum + amount : sum), 0);
+  let i = mix.inks[0];
+  let j = mix.inks[1];
+  let k = mix.inks[2];
+  let a = mix.amounts[0];
+  let b = mix.amounts[1];
+  let c = mix.amounts[2];
+  // Of a card with fewer than three inks one stands twice: it counts at its first place.
+  if (k === j) [b, c] = [b + c, 0];
+  if (j === i) [a, b] = [a + b, 0];
+  if (b > a) [i, j, a, b] = [j, i, b, a];
+  if (c > b) [j, k, b, c] = [k, j, c, b];
+  if (b > a) [i, j, a, b] = [j, i, b, a];
+  // Rounded down, so that the first stays the greatest.
+  const second = (b * WHOLE) | 0;
+  const third = (c * WHOLE) | 0;
+  inks[at] = i;
+  inks[at + 1] = second > 0 ? j : i;
+  inks[at + 2] = third > 0 ? k : i;
+  amounts[at] = WHOLE - second - third;
+  amounts[at + 1] = second;
+  amounts[at + 2] = third;
 }
 
 function requireCount({ name, inks }: ShadeCard): void {
