@@ -27,7 +27,7 @@ export function temporaryPrefix(): string {
 const swept = new Set<string>();
 
 /**
- * Removes what killed processes left of files in a folder: at once where this machine knows that the
+ * Removes what killed processes left of files and of folders full of them in a folder: at once where this machine knows that the
  * process is gone. Of another machine, of this one before it was started again, and of a file without a
  * mark nobody can be asked; such a file goes when it was not written to for a day, which no picture takes.
  * A folder that cannot be read stays as it is.
@@ -37,7 +37,8 @@ export async function sweepParts(folder: string): Promise<void> {
   swept.add(folder);
   for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => [])) {
     const path = join(folder, entry.name);
-    if (entry.isFile() && (await isLeftPart(path, entry.name))) await rm(path, { force: true });
+    const isOurs = entry.isFile() || entry.isDirectory();
+    if (isOurs && (await isLeftPart(path, entry.name))) await rm(path, { recursive: true, force: true });
   }
 }
 
