@@ -11,7 +11,7 @@ import { printedInks, type ShadeCard } from '../ink/index.ts';
 import { reasonOf, unwritable } from '../picture/faults.ts';
 import { INTENT, type OutputProfile, writeInProfile } from '../picture/in-profile.ts';
 import { sha256OfFile, writePicture } from '../picture/index.ts';
-import { partName, sweepParts } from '../picture/litter.ts';
+import { partName, sweepPartFolders, sweepParts } from '../picture/litter.ts';
 import { makeFolder, removeFolders } from '../picture/make-folder.ts';
 import { isOpaque } from '../picture/opaque.ts';
 import type { Grid } from '../repeat/grid.ts';
@@ -73,6 +73,7 @@ export async function makeParcel(
   refuseStanding(path, standing, wish.overwrite);
   const made = await makeFolder(wish.folder);
   await sweepParts(wish.folder);
+  await sweepPartFolders(wish.folder);
   const staging = join(wish.folder, partName());
   try {
     await mkdir(staging).catch((cause) => {

@@ -27,7 +27,7 @@ export function temporaryPrefix(): string {
 const swept = new Set<string>();
 
 /**
- * Removes what killed processes left of files and of folders full of them in a folder: at once where this machine knows that the
+ * Removes what killed processes left of files in a folder: at once where this machine knows that the
  * process is gone. Of another machine, of this one before it was started again, and of a file without a
  * mark nobody can be asked; such a file goes when it was not written to for a day, which no picture takes.
  * A folder that cannot be read stays as it is.
@@ -37,9 +37,15 @@ export async function sweepParts(folder: string): Promise<void> {
   swept.add(folder);
   for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => [])) {
     const path = join(folder, entry.name);
-    const isOurs = entry.isFile() || entry.isDirectory();
-    if (isOurs && (await isLeftPart(path, entry.name))) await rm(path, { recursive: true, force: true });
+    if (entry.isFile() && (await isLeftPart(path, entry.name))) await rm(path, { force: true });
   }
+}
+
+/** The same for folders that were being filled, of which only a process that is known to be gone leaves one. */
+export async function sweepPartFolders(folder: string): Promise<void> {
+  for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => []))
+    if (entry.isDirectory() && isLitter(entry.name, PART))
+      await rm(join(folder, entry.name), { recursive: true, force: true });
 }
 
 async function isLeftPart(path: string, name: string): Promise<boolean> {

@@ -1,5 +1,6 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
-import { readFace } from '../../collection/sheet/lettering.ts';
 
 /** mm on paper to the points of PDF (ISO 32000-1, 8.3.2.3: 1/72 inch). */
 export const POINTS_PER_MM = 72 / 25.4;
@@ -23,6 +24,15 @@ export interface TextStyle {
   readonly size: number;
   readonly weight?: Weight;
   readonly colour?: string;
+}
+
+/**
+ * Jost, SIL Open Font License, which lets it be embedded. As WOFF: of the outlines in a WOFF2 the writer makes
+ * shards.
+ */
+function readFace(weight: Weight, script: 'latin' | 'latin-ext'): Buffer {
+  const file = `@fontsource/jost/files/jost-${script}-${weight}-normal.woff`;
+  return readFileSync(createRequire(import.meta.url).resolve(file));
 }
 
 /** Beyond these the first face has no letters, and the second is asked (Latin Extended). */
