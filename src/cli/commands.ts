@@ -44,6 +44,12 @@ export const COMMANDS: readonly CommandWord[] = [
     load: async () => (await import('./close.ts')).addClose,
   },
   {
+    name: 'plates',
+    takes: '<picture>',
+    summary: 'separate a tile into one plate per ink of its shade card',
+    load: async () => (await import('./plates.ts')).addPlates,
+  },
+  {
     name: 'effects',
     takes: '[name]',
     summary: 'list the effects, presets and recipes, or describe one',

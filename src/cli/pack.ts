@@ -15,7 +15,7 @@ import { type Design, designOfItem, designOfTile, type ParcelWish, packDesigns }
 import { readOutputProfile } from '../picture/in-profile.ts';
 import { lightOf } from '../render/light-words.ts';
 import type { Layout } from '../repeat/layout.ts';
-import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
+import { millimetresOf, parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { wordsFrom } from './collect-options.ts';
 import {
   jsonOption,
@@ -40,6 +40,9 @@ interface PackFlags {
   readonly only: readonly string[];
   readonly card?: string;
   readonly colourways?: string;
+  readonly plates?: boolean;
+  readonly dots?: boolean;
+  readonly trap?: number;
   readonly profile?: string;
   readonly format: 'tif' | 'png';
   readonly paper: 'a4' | 'a3';
@@ -91,6 +94,9 @@ export function addPack(program: Command): void {
     )
     .option('--card <file>', 'the shade card: inks, areas and screens are then counted')
     .option('--colourways <file>', 'the colourways, to be shown on the sheet')
+    .option('--plates', 'with a plate for each ink of --card')
+    .option('--dots', 'plates of 1 bit, in scattered dots, instead of tones')
+    .option('--trap <width>', 'let inks spread under those they meet, e.g. 0.2mm', parseTrap)
     .option('--profile <file>', 'convert the print to this ICC profile of RGB or CMYK; default sRGB')
     .addOption(new Option('--format <kind>', 'of the print').choices(['tif', 'png']).default('tif'))
     .addOption(new Option('--paper <size>', 'of the strike-off sheet').choices(['a4', 'a3']).default('a4'))
@@ -137,7 +143,11 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
       ]),
     ),
   }));
-  return { folder, isZip, format, paper, overwrite, profile, card, colourways };
+  if (flags.plates && !card) refusePlates();
+  const plates = flags.plates
+    ? { bits: flags.dots ? (1 as const) : (8 as const), trap: flags.trap }
+    : undefined;
+  return { folder, isZip, format, paper, overwrite, profile, card, plates, colourways };
 }
 
 interface Found {
@@ -213,6 +223,28 @@ function nothingToLayOn(target: string): Fault {
     subject: 'what to pack',
     received: `"${target}" alone`,
     remedy: `Name the tile after it: tenter pack ${target} TILE.png --size 320x320mm.`,
+  });
+}
+
+function parseTrap(text: string): number {
+  const mm = millimetresOf(text);
+  if (mm !== undefined) return mm;
+  throw new Fault({
+    kind: 'usage',
+    expected: 'a width with its unit (mm, cm or in)',
+    subject: '--trap',
+    received: `"${text}"`,
+    remedy: 'Write for example 0.2mm.',
+  });
+}
+
+function refusePlates(): never {
+  throw new Fault({
+    kind: 'usage',
+    expected: 'a shade card',
+    subject: '--plates',
+    received: 'none',
+    remedy: 'Add --card CARD.json; "tenter inks TILE" writes one.',
   });
 }
 

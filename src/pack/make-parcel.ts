@@ -5,6 +5,7 @@ import type { Frame } from '../colour/frame.ts';
 import { Fault } from '../fault.ts';
 import { packageVersion } from '../host/code/root.ts';
 import { cardText } from '../host/ink/card-file.ts';
+import { PLATES_JSON, writePlates } from '../host/ink/write-plates.ts';
 import type { RenderProgress } from '../host/lay-tile.ts';
 import { findEffect, type Shelf } from '../host/plugins/shelf.ts';
 import { printedInks, type ShadeCard } from '../ink/index.ts';
@@ -16,6 +17,7 @@ import { makeFolder, removeFolders } from '../picture/make-folder.ts';
 import { isOpaque } from '../picture/opaque.ts';
 import type { Grid } from '../repeat/grid.ts';
 import { formatLayout } from '../repeat/layout.ts';
+import { trimNumber } from '../repeat/length.ts';
 import { cautionsFor } from './cautions.ts';
 import type { Design } from './design.ts';
 import type { ColourwayFacts, FileFacts, ParcelFacts } from './facts.ts';
@@ -40,6 +42,8 @@ export interface ParcelWish {
   readonly paper: Paper;
   readonly profile?: OutputProfile;
   readonly card?: ShadeCard;
+  /** Plates of the card's inks as well. */
+  readonly plates?: { readonly bits: 1 | 8; readonly trap?: number };
   readonly colourways: readonly ColourwayFacts[];
   readonly overwrite: boolean;
 }
@@ -100,10 +104,10 @@ function faultOf(path: string, cause: unknown): unknown {
 }
 
 function addressOf({ inputs, name }: Design, wish: ParcelWish): string {
-  const { isZip, format, paper, profile, card, colourways } = wish;
+  const { isZip, format, paper, profile, card, plates, colourways } = wish;
   return sha256(
     canonicalJson({
-      ...{ form: FORM, tenter: packageVersion, name, inputs, isZip, format, paper, colourways },
+      ...{ form: FORM, tenter: packageVersion, name, inputs, isZip, format, paper, plates, colourways },
       profile: profile && sha256(profile.bytes),
       card: card && cardText(card),
       hour: process.env.SOURCE_DATE_EPOCH,
@@ -138,11 +142,12 @@ async function fill(folder: string, filling: Filling): Promise<ParcelFacts> {
       await fileFacts(folder, card, 'The shade card: inks in the order of printing, and the ground.'),
     );
   }
+  const warnings = await addPlates(folder, filling, rendered, files);
   stopIfAsked(folder, progress.signal);
   const known = knownFacts(filling, rendered, print, layers);
   const facts: ParcelFacts = {
     ...known,
-    cautions: [...rendered.warnings.map(sentence), ...cautionsFor(known)],
+    cautions: [...[...rendered.warnings, ...warnings].map(sentence), ...cautionsFor(known)],
     files,
   };
   const pictures = await sheetPictures(rendered.print, rendered.grid, wish.paper, folder);
@@ -187,6 +192,29 @@ async function writeLayers(folder: string, { name }: Design, rendered: RenderedD
   await writeOpenRaster(join(folder, file), stack, { scratch: folder, pixelsPerMm });
   const order = stack.layers.map(({ name: layer, mode }) => ({ name: layer, mode }));
   return { file, order, off: stack.off, missing: stack.missing };
+}
+
+/** @returns What the plates warn of. */
+async function addPlates(
+  folder: string,
+  { wish: { card, plates }, progress: { signal } }: Filling,
+  { print: picture, grid: { repeat } }: RenderedDesign,
+  files: FileFacts[],
+): Promise<readonly string[]> {
+  if (!card || !plates) return [];
+  const { layout, width, height } = repeat;
+  const out = join(folder, 'plates');
+  const report = await writePlates(
+    { picture, card, layout, size: { width, height }, ...plates, out },
+    { signal },
+  );
+  for (const { file, name, order, coverage } of report.plates) {
+    const dots = plates.bits === 1 ? 'in dots, black where ink stands' : 'in tones, by areas';
+    const what = `Plate ${order}, ${name}: ${trimNumber(coverage, 1)} % of the repeat, ${dots}.`;
+    files.push(await fileFacts(folder, `plates/${file}`, what));
+  }
+  files.push(await fileFacts(folder, `plates/${PLATES_JSON}`, 'What the plates are, for programs.'));
+  return report.warnings;
 }
 
 function knownFacts(

@@ -6,6 +6,7 @@ export {
   readDeepPicture,
 } from './deep.ts';
 export { readSteadily, sha256OfFile, stampOf } from './file-hash.ts';
+export { fillFolderBeside } from './folder-beside.ts';
 export { type Mask, readMask } from './mask.ts';
 export {
   type Bits,
@@ -16,6 +17,7 @@ export {
   type Samples,
   sharedSamples,
 } from './picture.ts';
+export { asciiOf, openPlateFile, type PlateFile, type PlatePacking, type PlateWriter } from './plate-tiff.ts';
 export { type ReadOptions, readPicture } from './read.ts';
 export { refuseInputs, refuseInputsAmong, refuseTwins } from './same-file.ts';
 export { requireWritable } from './writable.ts';
