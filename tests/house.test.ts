@@ -40,8 +40,9 @@ const BELOW: Record<string, string[]> = {
   picture: GROUND,
   host: ['render', 'picture', ...PURE],
   collection: ['host', 'render', 'picture', ...PURE],
+  pack: ['collection', 'host', 'render', 'picture', ...PURE],
   page: ['collection', 'host', 'render', 'picture', ...PURE],
-  cli: ['page', 'collection', 'host', 'render', 'picture', ...PURE],
+  cli: ['page', 'pack', 'collection', 'host', 'render', 'picture', ...PURE],
 };
 
 describe('the house', () => {

@@ -63,7 +63,7 @@ export async function openPlan(file: string, flags: PlanFlags): Promise<OpenedPl
 }
 
 /** Names of renders end in .png or .tif or in nothing; a list is a text file. */
-async function wordsFrom(word: string): Promise<string[]> {
+export async function wordsFrom(word: string): Promise<string[]> {
   if (!/\.(txt|list|json)$/i.test(word) && word !== '-') return [word];
   const text = await (word === '-'
     ? readTextStream(process.stdin, '--only -', LIST)

@@ -75,6 +75,12 @@ export const COMMANDS: readonly CommandWord[] = [
     load: async () => (await import('./collect.ts')).addCollect,
   },
   {
+    name: 'pack',
+    takes: '<what...>',
+    summary: 'pack designs for the mill: print, layers, strike-off sheet and fingerprints',
+    load: async () => (await import('./pack.ts')).addPack,
+  },
+  {
     name: 'start',
     takes: '<name>',
     summary: 'start a new effect or recipe of your own',

@@ -1,5 +1,6 @@
 /** Collections: many renders from one file, planned, run, resumed and reported. */
 export type { Failure } from './disk/failures.ts';
+export { canonicalJson, sha256 } from './disk/hash.ts';
 export { placeInside, REPORT_FILE, TIMES_FILE } from './disk/output.ts';
 export {
   gatherReport,
@@ -17,6 +18,7 @@ export { type Estimate, estimate } from './making/estimate.ts';
 export type { Progress, RunEvent } from './making/events.ts';
 export { runItems } from './making/run.ts';
 export type { RunResult, RunSettings, Saved } from './making/run-settings.ts';
+export { designInputs, type Inputs } from './plan/identity.ts';
 export { type Item, pixelsOf } from './plan/item.ts';
 export { MOST_COMBINATIONS, type Plan, type PlanOptions, planCollection } from './plan/plan.ts';
 export { chosenOf, wordsOfList } from './plan/select.ts';

@@ -41,6 +41,13 @@ export async function sweepParts(folder: string): Promise<void> {
   }
 }
 
+/** The same for folders that were being filled, of which only a process that is known to be gone leaves one. */
+export async function sweepPartFolders(folder: string): Promise<void> {
+  for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => []))
+    if (entry.isDirectory() && isLitter(entry.name, PART))
+      await rm(join(folder, entry.name), { recursive: true, force: true });
+}
+
 async function isLeftPart(path: string, name: string): Promise<boolean> {
   if (isLitter(name, PART)) return true;
   const mark = PART.exec(name)?.[1];

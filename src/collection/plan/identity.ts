@@ -92,6 +92,11 @@ export interface RenderWish {
   readonly inks?: InksInForce;
 }
 
+/** As much of a render as decides its bytes. */
+type InputsWish = Omit<RenderWish, 'tile'> & {
+  readonly tile: Pick<CollectionTile, 'sha256' | 'width' | 'height'>;
+};
+
 /** Hashes of files that renders depend on, each read once. */
 export class FileHashes {
   readonly #codes = new Map<string, Promise<string>>();
@@ -123,7 +128,7 @@ export class FileHashes {
 }
 
 /** What decides the bytes of a render. @throws the system's error where a picture cannot be read. */
-export async function inputsOf(wish: RenderWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
+export async function inputsOf(wish: InputsWish, shelf: Shelf, hashes: FileHashes): Promise<Inputs> {
   const { tile, grid, follow, light = DEFAULT_LIGHT, screens, quality, format } = wish;
   return {
     tenter: packageVersion,
@@ -151,6 +156,16 @@ function colourwayInputs({ card, colourway }: InksInForce): ColourwayInputs | un
     ...{ name, from: hexOfBytes(colour), to: hexOfBytes(colourway.colours[at]) },
   }));
   return { name: colourway.name, inks };
+}
+
+/** The same for a design outside of a collection. @throws the system's error where a picture cannot be read. */
+export function designInputs(
+  design: Pick<RenderWish, 'grid' | 'steps' | 'follow' | 'light'> & {
+    readonly tile: Pick<CollectionTile, 'sha256' | 'width' | 'height'>;
+  },
+  shelf: Shelf,
+): Promise<Inputs> {
+  return inputsOf({ ...design, quality: 'finished', format: 'png' }, shelf, new FileHashes());
 }
 
 /** True for what stands in the parameters of a step in place of a picture's path. */
