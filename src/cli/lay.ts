@@ -92,7 +92,7 @@ async function lay(target: string, tile: string, flags: LayFlags): Promise<void>
   const recipe = await recipeOf(target, file, shelf, flags);
   const inks = await readInksInForce(wishOf(inkWish(flags), recipe.colourway));
   const steps = resolveSteps(shelf, recipe.steps, flags.seed, inks);
-  const screens = await screensOf(flags, recipe.screens);
+  const screens = await screensOf(flags, recipe.screens, inks);
   const { size, dpi: density, at } = flags;
   const work = {
     title: `${tile} with ${target}`,

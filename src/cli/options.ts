@@ -90,7 +90,10 @@ export function addRenderFlags(command: Command, preset = true): Command {
       'the bare paper or cloth under the paint, #rrggbb or an ink, for effects that thin the paint; default white',
       readColourOrInk,
     )
-    .option('--card <file>', 'the shade card whose inks may be named in place of colours')
+    .option(
+      '--card <file>',
+      'the shade card ("tenter inks" writes one), whose inks may be named in place of colours',
+    )
     .option('--ways <file>', 'the file that the colourway stands in; it names its card too')
     .option('--colourway <name>', 'the colourway: the artwork is recoloured to it, and inks named go along')
     .option(

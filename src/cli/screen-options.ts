@@ -1,6 +1,7 @@
 import { type Command, Option } from 'commander';
 import { Fault } from '../fault.ts';
-import { openScreens, type Screens } from '../host/ink/screens.ts';
+import type { InksInForce } from '../host/ink/inks-in-force.ts';
+import { inColourway, openScreens, type Screens } from '../host/ink/screens.ts';
 import type { ScreensWish } from '../host/ink/screens-wish.ts';
 import { numberBetween } from './options.ts';
 
@@ -29,7 +30,6 @@ export function addScreenFlags(command: Command): Command {
       'print with so many inks of the shade card and no more; the ground is not counted',
       (text) => wholeBetween(text, 1, 24, '--screens'),
     )
-    .option('--card <file>', 'the shade card that --screens prints with ("tenter inks TILE" writes one)')
     .addOption(
       new Option(
         '--texture <way>',
@@ -73,19 +73,28 @@ export function addScreenFlags(command: Command): Command {
     );
 }
 
-/** The screens that the flags or the recipe ask for; flags go first. */
-export async function screensOf(flags: ScreenFlags, recipe?: ScreensWish): Promise<Screens | undefined> {
-  const { screens: count = recipe?.count, card = recipe?.card } = flags;
-  if (count === undefined && card === undefined) {
+/**
+ * The screens that the flags or the recipe ask for; flags go first.
+ *
+ * @param inks What is in force: without a card of its own, the screens print with the card that the colourway is of.
+ */
+export async function screensOf(
+  flags: ScreenFlags,
+  recipe?: ScreensWish,
+  inks?: InksInForce,
+): Promise<Screens | undefined> {
+  const { screens: count = recipe?.count, card = recipe?.card ?? inks?.cardPath } = flags;
+  if (count === undefined) {
     refuseAlone(flags);
     return undefined;
   }
-  if (count === undefined || card === undefined) throw onlyOne(count === undefined ? '--screens' : '--card');
+  if (card === undefined) throw cardMissing();
   const { texture: way = recipe?.way, textureInk, washes = recipe?.washes, leastDot, gain } = flags;
   const press = { ...recipe?.press, ...gain, ...(leastDot === undefined ? {} : { leastDot }) };
   // Another way by a flag is not held to inks that the recipe named for its own.
-  const inks = textureInk.length > 0 ? [...textureInk] : way === recipe?.way ? recipe?.inks : undefined;
-  return openScreens({ card, count, way, inks, dots: dotsOf(flags, recipe), washes, press });
+  const named = textureInk.length > 0 ? [...textureInk] : way === recipe?.way ? recipe?.inks : undefined;
+  const dots = dotsOf(flags, recipe);
+  return inColourway(await openScreens({ card, count, way, inks: named, dots, washes, press }), inks);
 }
 
 function dotsOf({ dots, ruling, angle }: ScreenFlags, recipe?: ScreensWish): ScreensWish['dots'] {
@@ -131,15 +140,12 @@ function refuseAlone(flags: ScreenFlags): void {
   });
 }
 
-function onlyOne(missing: '--screens' | '--card'): Fault {
+function cardMissing(): Fault {
   return new Fault({
     kind: 'usage',
-    expected: '--screens and --card together',
-    subject: missing,
-    received: 'nothing',
-    remedy:
-      missing === '--card'
-        ? 'Name the shade card; "tenter inks TILE" writes one.'
-        : 'Say how many screens there are, e.g. --screens 6.',
+    expected: 'the shade card that is printed with',
+    subject: '--screens',
+    received: 'no --card',
+    remedy: 'Add --card CARD; "tenter inks TILE" writes one.',
   });
 }

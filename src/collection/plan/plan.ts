@@ -10,6 +10,7 @@ import {
   readInksInForce,
   wishOf,
 } from '../../host/ink/inks-in-force.ts';
+import { inColourway } from '../../host/ink/screens.ts';
 import { picturePaths } from '../../host/parameter-pictures.ts';
 import type { Shelf } from '../../host/plugins/shelf.ts';
 import { sourcesOf } from '../../host/plugins/sources-of.ts';
@@ -296,7 +297,8 @@ class Combiner {
     if (!grid) return undefined;
     const follow = tile.follow ?? recipe.follow ?? 'cloth';
     const quality = (choice.quality?.value ?? 'finished') as Quality;
-    const { light, screens } = recipe;
+    const { light } = recipe;
+    const screens = inColourway(recipe.screens, inks);
     const density = wish.dpi;
     const format = this.#format;
     const render = { tile, grid, steps, follow, light, screens, quality, format, density, inks };

@@ -18,6 +18,8 @@ export interface ColourwayWish {
 /** The inks that names stand for, and what the artwork is to be recoloured to. */
 export interface InksInForce {
   readonly card: ShadeCard;
+  /** Of the card's file, where it was read for a command. */
+  readonly cardPath?: string;
   /** None where the artwork stays as it is. */
   readonly colourway?: Colourway;
   /** The files that this was read from; none of them is ever written over. */
@@ -51,12 +53,14 @@ export function placedWish<Wish extends ColourwayWish>(wish: Wish, folder: strin
 export async function readInksInForce({ card, ways, name }: ColourwayWish): Promise<InksInForce | undefined> {
   if (ways === undefined) {
     if (name !== undefined) throw fileMissing(name);
-    return card === undefined ? undefined : { card: await readCard(card), sources: [resolve(card)] };
+    if (card === undefined) return undefined;
+    return { card: await readCard(card), cardPath: resolve(card), sources: [resolve(card)] };
   }
   const file = await readColourways(ways, card);
   if (name === undefined) throw nameMissing(ways, file.colourways);
   return {
     card: file.card,
+    cardPath: resolve(file.cardPath),
     colourway: colourwayNamed(file, name),
     sources: [resolve(ways), resolve(file.cardPath)],
   };

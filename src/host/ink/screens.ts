@@ -3,6 +3,7 @@ import {
   createRuledDots,
   createScatteredDots,
   type DotField,
+  inkKey,
   pressCurve,
   requireScreens,
   type ShadeCard,
@@ -10,6 +11,7 @@ import {
 import { nearestName } from '../../nearest.ts';
 import type { Grid } from '../../repeat/grid.ts';
 import { readCard } from './card-file.ts';
+import type { InksInForce } from './inks-in-force.ts';
 import type { ScreensWish } from './screens-wish.ts';
 
 /** A wish with its card read and its names looked up. */
@@ -46,6 +48,20 @@ export async function openScreens(wish: ScreensWish): Promise<Screens> {
   return { wish, card, texture: inks.map((name) => placeOf(card, name)) };
 }
 
+/** The same in a colourway, where the artwork is recoloured to one: what is printed are its colours. */
+export function inColourway(
+  screens: Screens | undefined,
+  inks: InksInForce | undefined,
+): Screens | undefined {
+  const colourway = inks?.colourway;
+  if (!screens || !inks || !colourway) return screens;
+  const ownInks = screens.card.inks.map((ink) => {
+    const place = inks.card.inks.findIndex(({ name }) => inkKey(name) === inkKey(ink.name));
+    return place < 0 ? ink : { ...ink, colour: colourway.colours[place] };
+  });
+  return { ...screens, card: { ...screens.card, inks: ownInks } };
+}
+
 /** @throws Fault (usage) where the dots do not fit the grid. */
 export function dotsOf(
   { wish }: Screens,
@@ -65,8 +81,8 @@ export function dotsOf(
 }
 
 function placeOf(card: ShadeCard, name: string): number {
-  const key = name.trim().toLowerCase();
-  const place = card.inks.findIndex((ink) => ink.kind === 'ink' && ink.name.toLowerCase() === key);
+  const key = inkKey(name);
+  const place = card.inks.findIndex((ink) => ink.kind === 'ink' && inkKey(ink.name) === key);
   if (place >= 0) return place;
   const names = card.inks.filter(({ kind }) => kind === 'ink').map((ink) => ink.name);
   const near = nearestName(name, names);
