@@ -24,7 +24,7 @@ const BERRIES: readonly Paint[] = [
 const STEM: Paint = [96, 74, 58];
 
 /** A ground that a swinging arm brushed. */
-const SWEPT = { way: 0.55, curve: 0.5 };
+const SWEPT = { way: 0.55, curve: 0.5, reach: [3, 8], dryness: [0.1, 0.75], ragged: 0.11 } as const;
 
 /**
  * A painting in gouache, as it leaves the table: sprigs with leaves and berries on a brushed ground. It was
@@ -50,17 +50,24 @@ export function paintSprigs(width: number, height: number, scale: number, random
 }
 
 const LIMEWASH: readonly Paint[] = [
-  [112, 141, 150],
-  [130, 158, 163],
-  [98, 128, 140],
-  [150, 174, 174],
+  [116, 144, 152],
+  [125, 153, 159],
+  [107, 136, 146],
+  [135, 161, 165],
 ];
 
-/** A ground in one colour, in short laps of a wide brush that cross, as a wall is limed: no lap stands out. */
+/** A ground in one colour, in short dry dabs of a brush that cross every way, as a wall is limed: none stands out. */
 export function paintLimewash(width: number, height: number, scale: number, random: RandomStream): Canvas {
   const canvas = createCanvas(Math.round(width * scale), Math.round(height * scale));
   const context = canvas.getContext('2d');
-  const laps = { brush: 7 * scale, way: 0.3, curve: 0.25 };
+  const laps = {
+    brush: 4 * scale,
+    way: Math.PI,
+    curve: 0.9,
+    reach: [1.5, 4],
+    dryness: [0.5, 0.95],
+    ragged: 0.4,
+  } as const;
   brushGround(context, LIMEWASH, { width: canvas.width, height: canvas.height, ...laps }, random);
   return canvas;
 }
@@ -73,12 +80,16 @@ interface Ground {
   /** rad: how far laps turn from their way, and how far each bends. */
   readonly way: number;
   readonly curve: number;
+  /** How long laps are, in widths of the brush; how dry it is, 0..1; and what hairs may miss at either end, 0..1. */
+  readonly reach: readonly [number, number];
+  readonly dryness: readonly [number, number];
+  readonly ragged: number;
 }
 
 function brushGround(
   context: SKRSContext2D,
   paints: readonly Paint[],
-  { width, height, brush, way, curve }: Ground,
+  { width, height, brush, way, curve, reach, dryness, ragged }: Ground,
   random: RandomStream,
 ): void {
   context.fillStyle = `rgb(${paints[0].join(',')})`;
@@ -86,7 +97,7 @@ function brushGround(
   const count = Math.round((8 * width * height) / (brush * brush * 4));
   for (let lap = 0; lap < count; lap++) {
     const turn = random.between(-way, way) + (random.next() < 0.3 ? Math.PI / 2.4 : 0);
-    const length = brush * random.between(3, 8);
+    const length = brush * random.between(...reach);
     const start: Point = [random.between(-length, width), random.between(-brush, height + brush)];
     drawStroke(
       context,
@@ -95,9 +106,9 @@ function brushGround(
         halfWidth: (along) => (brush / 2) * (0.94 + 0.06 * Math.sin(7 * along + lap)),
         paint: paints[Math.floor(random.next() * paints.length)],
         hairs: 70,
-        dryness: random.between(0.1, 0.75),
+        dryness: random.between(...dryness),
         streaks: 9,
-        ragged: 0.11,
+        ragged,
       },
       random,
     );
