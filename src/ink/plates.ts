@@ -1,6 +1,7 @@
-import type { Frame } from '../colour/frame.ts';
+import type { Frame, Samples } from '../colour/frame.ts';
 import { type Ink, printedInks, type ShadeCard } from './card.ts';
 import { MIXED_INKS, type Mixture } from './mixture.ts';
+import { isPrintedIn, keyAt, type PrintedColours, printedColours } from './printed-colours.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** How much of each ink is printed where: what the screens of a design are made from. */
@@ -18,8 +19,9 @@ const PIXELS_AT_ONCE = 1 << 18;
 
 /**
  * Separates a tile into the inks of its card, one beside the other (knocked out): those of a pixel and its bare
- * ground add up to the whole of it, give or take a rounded 1/255 each. A pixel depends on its own colour alone, so
- * the plates close wherever the tile does.
+ * ground add up to the whole of it, give or take a rounded 1/255 each. Where inks do not cover, a picture of counted
+ * inks alone is told apart exactly: a colour that two inks make one over the other is all of both. A pixel depends
+ * on its own colour alone, so the plates close wherever the tile does.
  *
  * @param onRows Hears of how many rows are done.
  * @throws Fault (usage) for a card that cannot be unmixed by.
@@ -29,10 +31,17 @@ export function separate(
   card: ShadeCard,
   onRows: (done: number) => void = () => {},
 ): Plates {
-  const unmixer = createUnmixer(card);
   const inks = printedInks(card);
   const planes = inks.map(() => new Uint8Array(width * height));
   const planeOf = card.inks.map((ink) => planes[inks.indexOf(ink)]);
+  if (inks.some(({ covers }) => !covers)) {
+    const known = printedColours(card);
+    if (isPrintedIn({ pixels, width, height }, known)) {
+      fillWhole(pixels, known, planeOf);
+      return { width, height, inks, planes };
+    }
+  }
+  const unmixer = createUnmixer(card);
   const rows = Math.max(1, Math.floor(PIXELS_AT_ONCE / width));
   const mixture: Mixture = {
     inks: new Uint8Array(MIXED_INKS * rows * width),
@@ -46,6 +55,20 @@ export function separate(
     onRows(Math.min(height, top + rows));
   }
   return { width, height, inks, planes };
+}
+
+/** All of each ink that a pixel's colour is made of. */
+function fillWhole(
+  pixels: Samples,
+  known: PrintedColours,
+  planeOf: readonly (Uint8Array | undefined)[],
+): void {
+  for (let pixel = 0; 4 * pixel < pixels.length; pixel++) {
+    for (const ink of known.get(keyAt(pixels, 4 * pixel)) ?? []) {
+      const plane = planeOf[ink];
+      if (plane) plane[pixel] = 255;
+    }
+  }
 }
 
 /** Adds the amounts of a run of pixels to the planes of their inks; the ground has none. */

@@ -37,7 +37,7 @@ export interface PlateProof {
   readonly seenFrom?: number;
 }
 
-const PROOF_FILE = 'proof.png';
+export const PROOF_FILE = 'proof.png';
 /** Rows of dots are averaged over squares of this side, px. */
 const DOT_SQUARE = 8;
 /** Places that are compared, at most. */

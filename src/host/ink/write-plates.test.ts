@@ -1,6 +1,6 @@
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
@@ -150,6 +150,9 @@ describe('plates', () => {
     await writePlates(request);
     await expect(writePlates(request)).rejects.toThrow(/--overwrite/);
     await writePlates({ ...request, overwrite: true });
+    await writeFile(join(out, 'my-own-notes.txt'), 'kept');
+    await expect(writePlates({ ...request, overwrite: true })).rejects.toThrow(/another name/);
+    expect(await readFile(join(out, 'my-own-notes.txt'), 'utf8')).toBe('kept');
     await expect(writePlates({ ...request, out: folder, overwrite: true })).rejects.toThrow(/another name/);
   });
 

@@ -1,4 +1,4 @@
-import { readFile, stat, writeFile } from 'node:fs/promises';
+import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { cancelled } from '../../effect/setting.ts';
 import { Fault } from '../../fault.ts';
@@ -27,7 +27,7 @@ import {
 import { type Grid, gridOfPixels } from '../../repeat/grid.ts';
 import { formatLayout, isReflected, type Layout } from '../../repeat/layout.ts';
 import { type Size, trimNumber } from '../../repeat/length.ts';
-import { type PlateProof, proofPlates } from './proof-plates.ts';
+import { type PlateProof, PROOF_FILE, proofPlates } from './proof-plates.ts';
 
 /** How the dots of 1-bit plates stand. */
 export type PlateDots =
@@ -313,8 +313,13 @@ function emptyWarnings(facts: readonly PlateFacts[]): string[] {
 
 /** A folder that this wrote before: its plates.json says so. */
 async function isPlateFolder(folder: string): Promise<boolean> {
-  const text = await readFile(join(folder, PLATES_JSON), 'utf8').catch(() => '');
-  return text.includes('"plates"');
+  try {
+    const { plates } = JSON.parse(await readFile(join(folder, PLATES_JSON), 'utf8'));
+    const ours = new Set([PLATES_JSON, PROOF_FILE, ...plates.map(({ file }: PlateFacts) => file)]);
+    return (await readdir(folder)).every((name) => ours.has(name));
+  } catch {
+    return false;
+  }
 }
 
 function stopWhere(signal: AbortSignal | undefined): void {
