@@ -16,6 +16,7 @@ import { COLLECTION, screensOf } from './artwork/collection.ts';
 import { drawTile, gridOf, type Picture } from './artwork/tile.ts';
 import { closeScan } from './scans/close-scan.ts';
 import { drawSheet } from './sheet.ts';
+import { goToTheMill } from './to-the-mill.ts';
 
 /** What is laid over which design of the collection. */
 const PLAN: readonly Treatment[] = [
@@ -77,7 +78,7 @@ const TEXTURE_MM = 200;
 /** Lays the plan over the collection; tiles, textures, sheets and a seam report go to `folder`. */
 export async function runDemo(folder: string, say: (line: string) => void): Promise<void> {
   rmSync(folder, { recursive: true, force: true });
-  for (const part of ['artwork', 'finished', 'textures', 'sheets'])
+  for (const part of ['artwork', 'finished', 'mill', 'textures', 'sheets'])
     mkdirSync(join(folder, part), { recursive: true });
   const shelf = await openShelf();
   const crew = new Crew();
@@ -87,6 +88,7 @@ export async function runDemo(folder: string, say: (line: string) => void): Prom
     report.push(closed);
     say(closed);
     for (const artwork of COLLECTION) await drawArtwork(folder, artwork);
+    say(goToTheMill(folder));
     for (const treatment of PLAN) {
       const line = await finish(folder, shelf, treatment, crew);
       report.push(line);

@@ -209,12 +209,20 @@ async function addPlates(
     { signal },
   );
   for (const { file, name, order, coverage } of report.plates) {
-    const dots = plates.bits === 1 ? 'in dots, black where ink stands' : 'in tones, by areas';
+    const dots = plateWords(plates.bits === 1, report.isWhole);
     const what = `Plate ${order}, ${name}: ${trimNumber(coverage, 1)} % of the repeat, ${dots}.`;
     files.push(await fileFacts(folder, `plates/${file}`, what));
   }
   files.push(await fileFacts(folder, `plates/${PLATES_JSON}`, 'What the plates are, for programs.'));
-  return report.warnings;
+  return plates.trap === undefined ? [NO_TRAPS, ...report.warnings] : report.warnings;
+}
+
+const NO_TRAPS =
+  'The plates have no traps: where two inks meet, the ground shows if the screens stand a little off. Say how wide traps are to be.';
+
+function plateWords(isBits: boolean, isWhole: boolean): string {
+  if (isBits) return 'in dots, black where ink stands';
+  return isWhole ? 'each pixel all ink or none' : 'in tones, by areas';
 }
 
 function knownFacts(
@@ -232,7 +240,7 @@ function knownFacts(
       widthPx: print.width,
       heightPx: print.height,
       bits: profile ? 8 : 8 * print.pixels.BYTES_PER_ELEMENT,
-      dpi: { x: 25.4 / grid.mmPerPixelX, y: 25.4 / grid.mmPerPixelY },
+      dpi: { x: rounded(25.4 / grid.mmPerPixelX), y: rounded(25.4 / grid.mmPerPixelY) },
       profile: profile
         ? { name: profile.name, space: profile.space, intent: INTENT }
         : { name: 'sRGB', space: 'RGB' },
@@ -299,4 +307,9 @@ function sentence(words: string): string {
 
 function lastPart(path: string): string {
   return path.split(/[\\/]/).at(-1) ?? path;
+}
+
+/** Without the last digits of a division: 254, not 253.99999999999997. */
+function rounded(dpi: number): number {
+  return Number(dpi.toPrecision(10));
 }

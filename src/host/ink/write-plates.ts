@@ -87,6 +87,8 @@ export interface PlateReport {
   readonly layout: string;
   readonly bits: 1 | 8;
   readonly plates: readonly PlateFacts[];
+  /** That every pixel is all ink or none: a picture of counted inks, not of tones. */
+  readonly isWhole: boolean;
   /** Percent: all plates added up. */
   readonly totalCoverage: number;
   /** mm asked, and what it came to. */
@@ -122,13 +124,15 @@ export async function writePlates(
     const traps = trap === undefined ? [] : trapPlates(plates, layout, trap / grid.mmPerPixelX);
     stopWhere(signal);
     onProgress(0.6, 'writing');
-    const field = bits === 1 && !isWhole(plates) ? dotsOf(request, grid) : undefined;
+    const whole = isWhole(plates);
+    const field = bits === 1 && !whole ? dotsOf(request, grid) : undefined;
     const facts = await writeFiles(folder, request, plates, field);
     stopWhere(signal);
     onProgress(0.85, 'putting together');
     const proof = request.proof ? await proofPlates(folder, request, plates, field) : undefined;
     const report: PlateReport = {
       folder: out,
+      isWhole: whole,
       widthPx: picture.width,
       heightPx: picture.height,
       size,

@@ -222,7 +222,8 @@ class Sheet {
   #recipe(): void {
     const { steps, layers } = this.#facts;
     this.#section('How it was made');
-    if (steps.length === 0) this.#paragraph('The artwork as it is; no texture was laid over it.');
+    if (steps.length === 0)
+      this.#paragraph('The picture as it came; nothing was laid over it for this parcel.');
     for (const [index, step] of steps.entries()) {
       this.#room(10);
       this.#page.line(`${index + 1}. ${stepTitle(step)}`, this.#page.margin, this.#y, BODY);
