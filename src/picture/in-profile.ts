@@ -114,7 +114,8 @@ export async function writeInProfile(
 
 function engineImage({ pixels, width, height }: WritablePicture, { path, space }: OutputProfile) {
   const image = sharp(bytesOf(pixels), { raw: { width, height, channels: 4 }, limitInputPixels: false });
-  if (space === 'CMYK') image.flatten({ background: '#ffffff' }).toColourspace('cmyk');
+  // The profile alone leads to CMYK: by way of its own colourspace the engine would convert twice.
+  if (space === 'CMYK') image.flatten({ background: '#ffffff' });
   else if (isOpaque(pixels)) image.removeAlpha();
   return image.withIccProfile(path);
 }
