@@ -15,7 +15,7 @@ import { type Design, designOfItem, designOfTile, type ParcelWish, packDesigns }
 import { readOutputProfile } from '../picture/in-profile.ts';
 import { lightOf } from '../render/light-words.ts';
 import type { Layout } from '../repeat/layout.ts';
-import { millimetresOf, parseDensity, parseSize, type Size } from '../repeat/length.ts';
+import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { wordsFrom } from './collect-options.ts';
 import {
   jsonOption,
@@ -26,6 +26,7 @@ import {
   trustOption,
 } from './options.ts';
 import { finishPacking, printParcel } from './pack-words.ts';
+import { namesOf, parseTrap } from './plate-options.ts';
 import { runLong } from './run-long.ts';
 import { shelfOf } from './shelf-of.ts';
 
@@ -43,6 +44,7 @@ interface PackFlags {
   readonly plates?: boolean;
   readonly dots?: boolean;
   readonly trap?: number;
+  readonly overprint?: readonly string[];
   readonly profile?: string;
   readonly format: 'tif' | 'png';
   readonly paper: 'a4' | 'a3';
@@ -97,6 +99,11 @@ export function addPack(program: Command): void {
     .option('--plates', 'with a plate for each ink of --card')
     .option('--dots', 'plates of 1 bit, in scattered dots, instead of tones')
     .option('--trap <width>', 'let inks spread under those they meet, e.g. 0.2mm', parseTrap)
+    .option(
+      '--overprint <names>',
+      'inks that are printed over those before them, e.g. "shadow,line"',
+      namesOf,
+    )
     .option('--profile <file>', 'convert the print to this ICC profile of RGB or CMYK; default sRGB')
     .addOption(new Option('--format <kind>', 'of the print').choices(['tif', 'png']).default('tif'))
     .addOption(new Option('--paper <size>', 'of the strike-off sheet').choices(['a4', 'a3']).default('a4'))
@@ -145,7 +152,7 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
   }));
   if (flags.plates && !card) refusePlates();
   const plates = flags.plates
-    ? { bits: flags.dots ? (1 as const) : (8 as const), trap: flags.trap }
+    ? { bits: flags.dots ? (1 as const) : (8 as const), trap: flags.trap, overprint: flags.overprint }
     : undefined;
   return { folder, isZip, format, paper, overwrite, profile, card, plates, colourways };
 }
@@ -223,18 +230,6 @@ function nothingToLayOn(target: string): Fault {
     subject: 'what to pack',
     received: `"${target}" alone`,
     remedy: `Name the tile after it: tenter pack ${target} TILE.png --size 320x320mm.`,
-  });
-}
-
-function parseTrap(text: string): number {
-  const mm = millimetresOf(text);
-  if (mm !== undefined) return mm;
-  throw new Fault({
-    kind: 'usage',
-    expected: 'a width with its unit (mm, cm or in)',
-    subject: '--trap',
-    received: `"${text}"`,
-    remedy: 'Write for example 0.2mm.',
   });
 }
 

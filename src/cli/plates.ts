@@ -6,16 +6,10 @@ import { type PlateDots, type PlateReport, writePlates } from '../host/ink/write
 import { type PlatePacking, readPicture } from '../picture/index.ts';
 import { sizeOfTile } from '../render/tile-grid.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
-import {
-  formatSize,
-  millimetresOf,
-  parseDensity,
-  parseSize,
-  type Size,
-  trimNumber,
-} from '../repeat/length.ts';
+import { formatSize, parseDensity, parseSize, type Size, trimNumber } from '../repeat/length.ts';
 import { formatBytes } from './figures.ts';
 import { jsonOption, layoutOption } from './options.ts';
+import { namesOf, parseTrap } from './plate-options.ts';
 import { runLong } from './run-long.ts';
 
 interface PlateFlags {
@@ -25,6 +19,7 @@ interface PlateFlags {
   readonly dpi?: number;
   readonly bits?: '1' | '8';
   readonly trap?: number;
+  readonly overprint?: readonly string[];
   readonly dots?: PlateDots['shape'];
   readonly ruling?: number;
   readonly angle?: number;
@@ -45,7 +40,8 @@ Examples:
 
 One plate per ink of the card; the ground has none. In a plate the greater the sample, the more ink; opened anywhere,
 ink is dark. With --trap what is printed first goes on under what hides it, and a lighter ink under a darker one that
-lets light through; against bare ground nothing spreads. The folder is written whole or not at all, with a plates.json.`;
+lets light through; against bare ground nothing spreads. An ink is knocked out of those under it, unless --overprint
+names it: those before it then go on under it as they stand nearest. The folder is written whole or not at all, with a plates.json.`;
 
 /** Adds `tenter plates`. */
 export function addPlates(program: Command): void {
@@ -61,6 +57,11 @@ export function addPlates(program: Command): void {
       new Option('--bits <bits>', '8 for areas, 1 for dots; 8 where no dots are asked').choices(['1', '8']),
     )
     .option('--trap <width>', 'how far inks go on under those they meet, e.g. 0.2mm', parseTrap)
+    .option(
+      '--overprint <names>',
+      'inks of the card that are printed over those before them, not beside them, e.g. "shadow,line"',
+      namesOf,
+    )
     .addOption(
       new Option('--dots <shape>', 'how 1-bit dots stand; default scattered').choices([
         'scattered',
@@ -85,7 +86,7 @@ export function addPlates(program: Command): void {
 }
 
 async function plates(path: string, flags: PlateFlags): Promise<void> {
-  const { layout, size, dpi: density, trap, packing, oneFile, proof, overwrite, json } = flags;
+  const { layout, size, dpi: density, trap, overprint, packing, oneFile, proof, overwrite, json } = flags;
   const dots = dotsOf(flags);
   const card = await readCard(flags.card);
   const out = flags.out ?? `${basename(path, extname(path))}-plates`;
@@ -94,7 +95,10 @@ async function plates(path: string, flags: PlateFlags): Promise<void> {
     const sized = sizeOfTile(picture, { size, density, fileDensity: picture.pixelsPerMm });
     const bits = flags.bits === undefined ? (dots ? 1 : 8) : (Number(flags.bits) as 1 | 8);
     return writePlates(
-      { picture, card, layout, size: sized?.size, bits, trap, dots, packing, oneFile, proof, out, overwrite },
+      {
+        ...{ picture, card, layout, size: sized?.size, bits, trap, overprint, dots },
+        ...{ packing, oneFile, proof, out, overwrite },
+      },
       progress,
     );
   });
@@ -112,6 +116,7 @@ function print(path: string, layout: Layout, report: PlateReport): void {
       `${trimNumber(ruling.perCm, 2)} per cm at ${trimNumber(ruling.angle, 1)} degrees, which closes`,
     );
   if (trap !== undefined) row('trap', `${trimNumber(trap, 3)} mm`);
+  if (report.overprint) row('over', report.overprint.join(', '));
   for (const { order, name, coverage, cm2, file, bytes } of report.plates)
     row(
       `${order}`,
@@ -149,17 +154,6 @@ function dotsOf({ dots, ruling, angle }: PlateFlags): PlateDots | undefined {
       'Scattered dots have neither.',
     );
   return dots && { shape: dots };
-}
-
-function parseTrap(text: string): number {
-  const mm = millimetresOf(text);
-  if (mm !== undefined && mm > 0) return mm;
-  throw usage(
-    'a width above 0 with its unit (mm, cm or in)',
-    '--trap',
-    `"${text}"`,
-    'Write for example 0.2mm.',
-  );
 }
 
 function parseRuling(text: string): number {

@@ -34,5 +34,6 @@ export { type Tally, tallyColours } from './tally.ts';
 export { openToneFinder, type ToneFinder } from './tone-finder.ts';
 export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';
 export { type Trapped, trapPlates } from './trap.ts';
+export { printUnder } from './under-print.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';
 export { type Deficiency, type NearPair, nearPairs } from './vision.ts';

@@ -43,7 +43,7 @@ export interface ParcelWish {
   readonly profile?: OutputProfile;
   readonly card?: ShadeCard;
   /** Plates of the card's inks as well. */
-  readonly plates?: { readonly bits: 1 | 8; readonly trap?: number };
+  readonly plates?: { readonly bits: 1 | 8; readonly trap?: number; readonly overprint?: readonly string[] };
   readonly colourways: readonly ColourwayFacts[];
   readonly overwrite: boolean;
 }

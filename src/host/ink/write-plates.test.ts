@@ -138,6 +138,20 @@ describe('plates', () => {
     },
   );
 
+  it('have the inks before it under an ink that overprints, whose proof is the picture where it covers', async () => {
+    const { report } = await write({ overprint: ['rose'], proof: true });
+    const beside = await write();
+    const coverage = (of: typeof report, name: string) =>
+      of.plates.find((plate) => plate.name === name)!.coverage;
+    expect(report.overprint).toEqual(['rose']);
+    expect(coverage(report, 'rose')).toBe(coverage(beside.report, 'rose'));
+    expect(report.totalCoverage).toBeGreaterThan(beside.report.totalCoverage + 5);
+    expect(report.proof!.difference.worst).toBe(0);
+    await expect(write({ overprint: ['roze'] })).rejects.toThrow(/rose/);
+    const first = await write({ overprint: [report.plates[0].name] });
+    expect(first.report.warnings.join()).toContain('overprints nothing');
+  });
+
   it('leave nothing where the work is stopped, and replace no folder unasked', async () => {
     const before = await readdir(folder);
     const stopper = new AbortController();

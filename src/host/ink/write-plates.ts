@@ -6,11 +6,13 @@ import {
   createRuledDots,
   createScatteredDots,
   type DotField,
+  inkPlace,
   isWhole,
   openDots,
   type Plates,
   plateBits,
   printedInks,
+  printUnder,
   type ShadeCard,
   separate,
   type Trapped,
@@ -45,6 +47,8 @@ export interface PlateRequest {
   readonly bits?: 1 | 8;
   /** mm that inks spread under those they meet; none where absent. */
   readonly trap?: number;
+  /** Names of inks that are printed over those before them instead of beside them; none where absent. */
+  readonly overprint?: readonly string[];
   /** Scattered where absent. */
   readonly dots?: PlateDots;
   readonly packing?: PlatePacking;
@@ -93,6 +97,8 @@ export interface PlateReport {
   readonly totalCoverage: number;
   /** mm asked, and what it came to. */
   readonly trap?: number;
+  /** Names of the inks that are printed over those before them. */
+  readonly overprint?: readonly string[];
   /** Of ruled dots: what closes over the repeat. */
   readonly ruling?: { readonly perCm: number; readonly angle: number };
   readonly proof?: PlateProof;
@@ -121,6 +127,8 @@ export async function writePlates(
   return fillFolderBeside(out, writing, async (folder) => {
     const plates = separate(picture, card, (rows) => onProgress((0.4 * rows) / picture.height, 'separating'));
     stopWhere(signal);
+    const overprinted = overprintedIn(plates, layout, request.overprint ?? [], card);
+    stopWhere(signal);
     const traps = trap === undefined ? [] : trapPlates(plates, layout, trap / grid.mmPerPixelX);
     stopWhere(signal);
     onProgress(0.6, 'writing');
@@ -141,14 +149,44 @@ export async function writePlates(
       plates: facts,
       totalCoverage: facts.reduce((sum, { coverage }) => sum + coverage, 0),
       trap,
+      ...(overprinted.length > 0 && { overprint: overprinted.map(({ name }) => name) }),
       ruling: field?.kind === 'ruled' ? field.snapped : undefined,
       proof,
-      warnings: [...trapWarnings(request, grid, plates, traps), ...emptyWarnings(facts)],
+      warnings: [
+        ...trapWarnings(request, grid, plates, traps),
+        ...overprintWarnings(overprinted),
+        ...emptyWarnings(facts),
+      ],
     };
     const { folder: _, ...told } = report;
     await writeFile(join(folder, PLATES_JSON), `${JSON.stringify(told, null, 2)}\n`);
     return report;
   });
+}
+
+/** An ink that is printed over others, and how much of those went under it: pixels of area. */
+interface Overprinted {
+  readonly name: string;
+  readonly added: number;
+}
+
+/** In the order of printing, so that an ink may be printed over one that is printed over others. */
+function overprintedIn(
+  plates: Plates,
+  layout: Layout,
+  names: readonly string[],
+  card: ShadeCard,
+): Overprinted[] {
+  const asked = new Set(names.map((name) => card.inks[inkPlace(card, name, 'an ink to overprint')]));
+  return plates.inks.flatMap((ink, place) =>
+    asked.has(ink) ? [{ name: ink.name, added: printUnder(plates, layout, place) }] : [],
+  );
+}
+
+function overprintWarnings(overprinted: readonly Overprinted[]): string[] {
+  return overprinted
+    .filter(({ added }) => added === 0)
+    .map(({ name }) => `"${name}" overprints nothing: no ink that is printed before it stands beside it`);
 }
 
 async function writeFiles(
