@@ -41,6 +41,9 @@ afterAll(async () => {
   if (there.folder) sweep(there.folder);
 });
 
+/** ms: a picture is worked on, which takes its time where other work is done beside. */
+const CLOSING = { timeout: 100_000 };
+
 const fresh = (way: (page: Page) => Promise<void>, expected?: RegExp) =>
   freshWalk(() => there, way, { expected });
 
@@ -81,7 +84,7 @@ describe.runIf(isThere)('opening a picture', () => {
       await dialog.getByLabel(/^A tile that stands in repeat/).setInputFiles(await fileOf(path));
       await dialog.getByText('It does not close so.').waitFor();
       await dialog.getByRole('radio', { name: 'a repeat mirrored across' }).check();
-      await dialog.getByText('It closes so.').waitFor();
+      await dialog.getByText('It closes so.').waitFor(CLOSING);
       await shot(page, 'open-picture');
       await dialog.getByRole('button', { name: 'Put it on the cloth' }).click();
       const put = await another(page, bare);
@@ -117,7 +120,7 @@ describe.runIf(isThere)('opening a picture', () => {
       await page.getByText('The tile itself does not close so.').waitFor();
       await shot(page, 'make-it-close');
       await page.getByRole('button', { name: 'make it close' }).click();
-      await page.getByText('It closes.').waitFor();
+      await page.getByText('It closes.').waitFor(CLOSING);
       await page.getByRole('heading', { name: 'flecks, made to close', exact: true }).waitFor();
     }),
   );
