@@ -25,6 +25,7 @@ interface PlateFlags {
   readonly angle?: number;
   readonly packing: PlatePacking;
   readonly oneFile?: boolean;
+  readonly marks?: boolean;
   readonly proof?: boolean;
   readonly out?: string;
   readonly overwrite?: boolean;
@@ -76,6 +77,7 @@ export function addPlates(program: Command): void {
         .choices(['none', 'packbits', 'deflate'])
         .default('packbits'),
     )
+    .option('--marks', 'crosses and lines to register by, in a margin of 10 mm round the repeat')
     .option('--one-file', 'all plates as separated inks in one TIFF')
     .option('--proof', 'also a picture put together again from the plates, and how far off it is')
     .option('--out <folder>', 'the folder to write; default named after the picture')
@@ -86,7 +88,19 @@ export function addPlates(program: Command): void {
 }
 
 async function plates(path: string, flags: PlateFlags): Promise<void> {
-  const { layout, size, dpi: density, trap, overprint, packing, oneFile, proof, overwrite, json } = flags;
+  const {
+    layout,
+    size,
+    dpi: density,
+    trap,
+    overprint,
+    packing,
+    oneFile,
+    proof,
+    overwrite,
+    marks,
+    json,
+  } = flags;
   const dots = dotsOf(flags);
   const card = await readCard(flags.card);
   const out = flags.out ?? `${basename(path, extname(path))}-plates`;
@@ -97,7 +111,7 @@ async function plates(path: string, flags: PlateFlags): Promise<void> {
     return writePlates(
       {
         ...{ picture, card, layout, size: sized?.size, bits, trap, overprint, dots },
-        ...{ packing, oneFile, proof, out, overwrite },
+        ...{ packing, oneFile, proof, out, overwrite, marks },
       },
       progress,
     );
@@ -116,6 +130,11 @@ function print(path: string, layout: Layout, report: PlateReport): void {
       `${trimNumber(ruling.perCm, 2)} per cm at ${trimNumber(ruling.angle, 1)} degrees, which closes`,
     );
   if (trap !== undefined) row('trap', `${trimNumber(trap, 3)} mm`);
+  if (report.marginPx)
+    row(
+      'marks',
+      `${report.marginPx} px round the repeat: each file is ${widthPx + 2 * report.marginPx} x ${heightPx + 2 * report.marginPx} px`,
+    );
   if (report.overprint) row('over', report.overprint.join(', '));
   for (const { order, name, coverage, cm2, file, bytes } of report.plates)
     row(

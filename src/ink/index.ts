@@ -19,6 +19,7 @@ export { bytesOfLight, proofRow } from './plate-proof.ts';
 export { type Plates, separate } from './plates.ts';
 export { type PressCurve, type PressGain, pressCurve } from './press.ts';
 export { createRecolourer, type Recolourer } from './recolour.ts';
+export { markedRows } from './register-marks.ts';
 export { createRuledDots, type RuledDotsWish } from './ruled-dots.ts';
 export { createScatteredDots, type ScatteredDotsWish } from './scattered-dots.ts';
 export {

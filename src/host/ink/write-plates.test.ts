@@ -152,6 +152,23 @@ describe('plates', () => {
     expect(first.report.warnings.join()).toContain('overprints nothing');
   });
 
+  it('stand in a margin with marks where they are asked for, the repeat in it as it is', async () => {
+    const [{ out, report }, plain] = [await write({ marks: true }), await write()];
+    const [first] = report.plates;
+    expect(report.marginPx).toBe(10);
+    expect(first.coverage).toBe(plain.report.plates[0].coverage);
+    const samples = async (folder: string, part?: boolean) => {
+      const image = sharp(join(folder, first.file));
+      if (part) image.extract({ left: 10, top: 10, width: WIDTH, height: HEIGHT });
+      const { data, info } = await image.raw().toBuffer({ resolveWithObject: true });
+      return { data, size: [info.width, info.height] };
+    };
+    expect((await samples(out)).size).toEqual([WIDTH + 20, HEIGHT + 20]);
+    const inside = await samples(out, true);
+    expect(Buffer.compare(inside.data, (await samples(plain.out)).data)).toBe(0);
+    await expect(write({ marks: true, size: undefined })).rejects.toThrow(/--size/);
+  });
+
   it('leave nothing where the work is stopped, and replace no folder unasked', async () => {
     const before = await readdir(folder);
     const stopper = new AbortController();

@@ -8,6 +8,7 @@ import {
   type DotField,
   inkPlace,
   isWhole,
+  markedRows,
   openDots,
   type Plates,
   plateBits,
@@ -54,6 +55,8 @@ export interface PlateRequest {
   readonly packing?: PlatePacking;
   /** All plates in one file of separated inks, of 8 bits, instead of a file each. */
   readonly oneFile?: boolean;
+  /** Marks in a margin round the repeat: the files are then larger than it. */
+  readonly marks?: boolean;
   /** Also a picture put together again from the plates. */
   readonly proof?: boolean;
   /** The folder to write. */
@@ -99,6 +102,8 @@ export interface PlateReport {
   readonly trap?: number;
   /** Names of the inks that are printed over those before them. */
   readonly overprint?: readonly string[];
+  /** Where marks were asked for: pixels of margin at each side, beyond the size of the tile. */
+  readonly marginPx?: number;
   /** Of ruled dots: what closes over the repeat. */
   readonly ruling?: { readonly perCm: number; readonly angle: number };
   readonly proof?: PlateProof;
@@ -108,6 +113,8 @@ export interface PlateReport {
 /** The file that says what stands in a folder of plates. */
 export const PLATES_JSON = 'plates.json';
 const ROWS_AT_ONCE = 64;
+/** mm of the margin that marks stand in. */
+const MARGIN = 10;
 /** mm of a pixel where nothing tells it: only shares then matter. */
 const UNSIZED = 1;
 
@@ -150,6 +157,7 @@ export async function writePlates(
       totalCoverage: facts.reduce((sum, { coverage }) => sum + coverage, 0),
       trap,
       ...(overprinted.length > 0 && { overprint: overprinted.map(({ name }) => name) }),
+      ...(request.marks && { marginPx: marginOf(request) }),
       ruling: field?.kind === 'ruled' ? field.snapped : undefined,
       proof,
       warnings: [
@@ -199,7 +207,9 @@ async function writeFiles(
   const { width, height, inks } = plates;
   const pixelsPerMm = size && { x: width / size.width, y: height / size.height };
   const names = oneFile ? ['plates.tif'] : inks.map(({ name }, index) => fileName(index, name));
-  const each = { width, height, bits, packing, pixelsPerMm };
+  const margin = marginOf(request);
+  const marked = { width, height, margin };
+  const each = { width: width + 2 * margin, height: height + 2 * margin, bits, packing, pixelsPerMm };
   const files = await Promise.all(
     names.map((name, index) =>
       openPlateFile(join(folder, name), {
@@ -213,7 +223,15 @@ async function writeFiles(
   );
   const dots = field && openDots(field);
   const standing = inks.map(() => 0);
+  const put = async (top: number, count: number, rows?: readonly Uint8Array[]) => {
+    const whole = inks.map((_, ink) =>
+      rows && margin === 0 ? rows[ink] : markedRows(marked, ink + 1, bits, top, count, rows?.[ink]),
+    );
+    if (oneFile) await files[0].write(sideBySide(whole));
+    else for (const [ink, file] of files.entries()) await file.write(whole[ink]);
+  };
   try {
+    if (margin > 0) await put(-margin, margin);
     for (let top = 0; top < height; top += ROWS_AT_ONCE) {
       const count = Math.min(ROWS_AT_ONCE, height - top);
       const rows =
@@ -223,9 +241,9 @@ async function writeFiles(
       rows.forEach((block, ink) => {
         standing[ink] += bits === 1 ? onesOf(block) : sumOf(block) / 255;
       });
-      if (oneFile) await files[0].write(sideBySide(rows));
-      else for (const [ink, file] of files.entries()) await file.write(rows[ink]);
+      await put(top, count, rows);
     }
+    if (margin > 0) await put(height, margin);
     for (const file of files) await file.finish();
   } finally {
     for (const file of files) await file.close();
@@ -245,6 +263,11 @@ async function writeFiles(
       ...(size && { cm2: round((share * size.width * size.height) / 100) }),
     };
   });
+}
+
+/** Pixels of the margin that marks stand in, at each side. */
+function marginOf({ marks, picture, size }: PlateRequest): number {
+  return marks && size ? Math.round((MARGIN * picture.width) / size.width) : 0;
 }
 
 function sideBySide(rows: readonly Uint8Array[]): Uint8Array {
@@ -280,7 +303,7 @@ function gridOf({ picture, layout, size }: PlateRequest): Grid {
 }
 
 function requirePlates(request: PlateRequest): void {
-  const { card, layout, size, trap, dots, bits = 8, oneFile } = request;
+  const { card, layout, size, trap, dots, bits = 8, oneFile, marks } = request;
   if (printedInks(card).length === 0)
     throw usage(
       'at least one ink that is printed',
@@ -290,6 +313,13 @@ function requirePlates(request: PlateRequest): void {
     );
   if (trap !== undefined && !(trap > 0 && Number.isFinite(trap)))
     throw usage('a width above 0 mm', 'the trap', `${trap} mm`, 'Write for example 0.2mm, or leave it out.');
+  if (!size && marks)
+    throw usage(
+      'the size of the tile',
+      'marks in mm',
+      'a picture that states no density',
+      'Add --size or --dpi.',
+    );
   const isRuled = dots !== undefined && dots.shape !== 'scattered';
   if (!size && (trap !== undefined || (isRuled && bits === 1)))
     throw usage(
