@@ -10,7 +10,7 @@ const WAYS = 'gallery/colourways/nasturtium.ways.json';
 
 /**
  * A design goes to the mill, by the commands that anybody types: its inks on a card (`mill/`), its colourways side by
- * side (`sheets/`), linen within counted inks (`mill/`), and the parcel of that (`parcels/`).
+ * side (`sheets/`), linen within its six inks, the threads in one of them (`mill/`), and the parcel of that (`parcels/`).
  */
 export function goToTheMill(folder: string): string {
   const tile = join(folder, 'artwork/nasturtium.png');
@@ -23,7 +23,18 @@ export function goToTheMill(folder: string): string {
   const screened = at('mill/nasturtium-on-linen.png');
   run(
     ...['lay', 'linen-weave', tile, '--preset', 'kitchen-apron', ...REPEAT],
-    ...['--card', CARD, '--screens', '6', '--texture', 'there', '--out', screened],
+    ...[
+      '--card',
+      CARD,
+      '--screens',
+      '6',
+      '--texture',
+      'own',
+      '--texture-ink',
+      'shade leaf',
+      '--out',
+      screened,
+    ],
   );
   run('pack', screened, ...REPEAT, '--card', CARD, '--colourways', WAYS, '--plates', '--out', at('parcels'));
   return 'nasturtium, linen within the six inks of its card, packed for the mill';
