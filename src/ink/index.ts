@@ -1,6 +1,6 @@
 export { artworkInks } from './artwork-inks.ts';
 export { type Ink, printedInks, type ShadeCard } from './card.ts';
-export { type Colourway, inkKey, inkPlace, ownColourway } from './colourway.ts';
+export { type Colourway, findInk, inkKey, inkPlace, ownColourway } from './colourway.ts';
 export {
   ALIKE_DIFFERENCE,
   type ColourwayDoubt,

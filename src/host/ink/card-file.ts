@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { formatHex, parseHex } from '../../colour/hex.ts';
-import { type Ink, MOST_INKS, type ShadeCard } from '../../ink/index.ts';
+import { type Ink, inkKey, MOST_INKS, type ShadeCard } from '../../ink/index.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
 
 const LONGEST_NAME = 40;
@@ -67,7 +67,7 @@ export async function readCard(path: string): Promise<ShadeCard> {
   const seen = new Map<string, string>();
   let ground: string | undefined;
   value.inks.forEach((ink, index) => {
-    const key = nameKey(ink.name);
+    const key = inkKey(ink.name);
     const other = seen.get(key);
     if (other !== undefined)
       findings.add(['inks', index, 'name'], `"${ink.name}" is the name of another ink too. Give it its own.`);
@@ -87,11 +87,6 @@ export async function readCard(path: string): Promise<ShadeCard> {
       return { name, kind, colour: [red, green, blue], covers, note };
     }),
   };
-}
-
-/** Names that are alike in this are alike. */
-function nameKey(name: string): string {
-  return name.normalize('NFC').toLowerCase();
 }
 
 /** A card as its file says it. */
