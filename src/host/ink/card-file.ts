@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { formatHex, parseHex } from '../../colour/hex.ts';
+import { bytesOfHex, hexOfBytes } from '../../colour/hex.ts';
 import { type Ink, inkKey, MOST_INKS, type ShadeCard } from '../../ink/index.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
 
@@ -82,19 +82,19 @@ export async function readCard(path: string): Promise<ShadeCard> {
   findings.throwIfAny();
   return {
     name: value.card,
-    inks: value.inks.map(({ name, kind, colour, covers = true, note = '' }): Ink => {
-      const [red, green, blue] = parseHex(colour).map((channel) => Math.round(255 * channel));
-      return { name, kind, colour: [red, green, blue], covers, note };
-    }),
+    inks: value.inks.map(
+      ({ name, kind, colour, covers = true, note = '' }): Ink => ({
+        ...{ name, kind, colour: bytesOfHex(colour), covers, note },
+      }),
+    ),
   };
 }
 
 /** A card as its file says it. */
 export function cardText({ name, inks }: ShadeCard): string {
   const lines = inks.map(({ name, kind, colour, covers, note }) => {
-    const [red, green, blue] = colour;
     const said = {
-      ...{ name, kind, colour: formatHex([red / 255, green / 255, blue / 255]) },
+      ...{ name, kind, colour: hexOfBytes(colour) },
       ...(covers ? {} : { covers }),
       ...(note === '' ? {} : { note }),
     };

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import { type Frame, type Samples, sharedSamples } from '../../colour/frame.ts';
-import { formatHex } from '../../colour/hex.ts';
+import { hexOfBytes } from '../../colour/hex.ts';
 import { linearTable } from '../../colour/samples.ts';
 import { cancelled } from '../../effect/setting.ts';
 import {
@@ -131,12 +131,12 @@ function coloursOf(
   counts: Float64Array,
   total: number,
 ): ScreenedColour[] {
-  return colours.flatMap(({ colour: [red, green, blue], inks }, code) =>
+  return colours.flatMap(({ colour, inks }, code) =>
     counts[code] === 0
       ? []
       : [
           {
-            colour: formatHex([red / 255, green / 255, blue / 255]),
+            colour: hexOfBytes(colour),
             inks: inks.map((ink) => card.inks[ink].name),
             share: counts[code] / total,
           },

@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
-import { parseHex } from '../../colour/hex.ts';
+import { bytesOfHex, type RgbBytes } from '../../colour/hex.ts';
 import { labOfSrgb } from '../../colour/lab.ts';
 import { cardOf, judgeFlat } from '../../ink/flat-inks.ts';
 import { groundOf } from '../../ink/ground.ts';
@@ -22,6 +22,7 @@ import {
 } from '../../picture/index.ts';
 import { requireWritable } from '../../picture/writable.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
+import { boxCount } from '../../repeat/lattice.ts';
 import type { Layout } from '../../repeat/layout.ts';
 import type { Size } from '../../repeat/length.ts';
 import { cardText, readCard } from './card-file.ts';
@@ -123,7 +124,7 @@ export async function inksOfTile(
   const given = request.card === undefined ? undefined : await readCard(request.card);
   const picture = await readPicture(request.picture);
   await turn(0.2, 'counting colours');
-  const paper = bytesOfHex(request.ground) ?? given?.inks.find(({ kind }) => kind === 'ground')?.colour;
+  const paper = saidGround(request) ?? given?.inks.find(({ kind }) => kind === 'ground')?.colour;
   const tally = tallyColours(picture, paper ?? [255, 255, 255]);
   await turn(0.4, given ? 'measuring' : 'finding inks');
   const found = given
@@ -179,9 +180,9 @@ interface FoundCard {
 }
 
 function findCard(request: InksRequest, picture: Picture, tally: Tally): FoundCard {
-  const { count, ground } = request;
+  const { count } = request;
   const flat = judgeFlat(tally);
-  const said = bytesOfHex(ground);
+  const said = saidGround(request);
   const wantsCurve = request.curve !== undefined;
   if (flat.isFlat && !wantsCurve && (count === undefined || count >= flat.colours.length)) {
     const colours = withGround(flat.colours, said);
@@ -259,18 +260,11 @@ function cardFor(
   };
 }
 
-/** How many tiles the box holds that is printed over and over. */
-const TILES_IN_BOX: Readonly<Partial<Record<Layout['kind'], number>>> = {
-  'mirror-x': 2,
-  'mirror-y': 2,
-  'mirror-xy': 4,
-  turn: 2,
-};
-
 function factsOf(request: InksRequest, picture: Picture, card: ShadeCard, measure: CardMeasure) {
   const { size, density, layout } = request;
   const sized = sizeOfTile(picture, { size, density, fileDensity: picture.pixelsPerMm });
-  const cm2 = sized && (sized.size.width * sized.size.height * (TILES_IN_BOX[layout.kind] ?? 1)) / 100;
+  const { across, down } = boxCount(layout);
+  const cm2 = sized && (sized.size.width * sized.size.height * across * down) / 100;
   return {
     ...{ width: picture.width, height: picture.height, size: sized?.size, sizeFrom: sized?.from },
     areas: card.inks.map((ink, index): InkArea => {
@@ -280,8 +274,6 @@ function factsOf(request: InksRequest, picture: Picture, card: ShadeCard, measur
   };
 }
 
-function bytesOfHex(hex: string | undefined): [number, number, number] | undefined {
-  if (hex === undefined) return undefined;
-  const [red, green, blue] = parseHex(hex, '--ground');
-  return [Math.round(255 * red), Math.round(255 * green), Math.round(255 * blue)];
+function saidGround({ ground }: InksRequest): RgbBytes | undefined {
+  return ground === undefined ? undefined : bytesOfHex(ground, '--ground');
 }
