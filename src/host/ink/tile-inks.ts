@@ -1,7 +1,9 @@
 import { writeFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { bytesOfHex, type RgbBytes } from '../../colour/hex.ts';
 import { labOfSrgb } from '../../colour/lab.ts';
+import { cancelled } from '../../effect/setting.ts';
 import { cardOf, judgeFlat } from '../../ink/flat-inks.ts';
 import { groundOf } from '../../ink/ground.ts';
 import type { Ink, NearPair, ShadeCard } from '../../ink/index.ts';
@@ -117,8 +119,8 @@ export async function inksOfTile(
   await refuseOuts(request, out);
   const turn = async (done: number, what: string) => {
     onProgress(done, what);
-    await new Promise((resolve) => setImmediate(resolve));
-    signal?.throwIfAborted();
+    await setImmediate();
+    if (signal?.aborted) throw cancelled();
   };
   await turn(0, 'reading');
   const given = request.card === undefined ? undefined : await readCard(request.card);
