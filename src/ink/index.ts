@@ -10,7 +10,7 @@ export {
 export * from './dots.ts';
 export { type CardError, type CardMeasure, measureCard } from './measure-card.ts';
 export { isMisfit, type Misfit, measureMisfit } from './misfit.ts';
-export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
+export { blankMixture, MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
 export { isWhole, plateBits } from './plate-dots.ts';
 export { bytesOfLight, proofRow } from './plate-proof.ts';
 export { type Plates, separate } from './plates.ts';

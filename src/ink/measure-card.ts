@@ -2,7 +2,7 @@ import { colourDifference, type Lab, labOfLinear } from '../colour/index.ts';
 import { LINEAR_OF_BYTE } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
 import { linearInks } from './linear-inks.ts';
-import { MIXED_INKS, WHOLE } from './mixture.ts';
+import { blankMixture, MIXED_INKS, WHOLE } from './mixture.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** Colours with the weight of each. */
@@ -36,7 +36,7 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
   const unmixer = createUnmixer(card);
   const linear = linearInks(card);
   const samples = new Uint8Array(4 * RUN).fill(255);
-  const mixture = { inks: new Uint8Array(MIXED_INKS * RUN), amounts: new Uint16Array(MIXED_INKS * RUN) };
+  const mixture = blankMixture(RUN);
   const sums = new Float64Array(card.inks.length);
   const errors = new Float32Array(colours.length);
   let all = 0;

@@ -5,6 +5,7 @@ import { linearTable } from '../../colour/samples.ts';
 import { cancelled } from '../../effect/setting.ts';
 import {
   artworkInks,
+  blankMixture,
   carriedOver,
   createSquareSums,
   createUnmixer,
@@ -161,7 +162,7 @@ function nearestInk(card: ShadeCard, flats: readonly number[], artwork: Frame, r
   const { lights } = screenColours(card, 'own', []);
   const rests = new Float64Array(places.length);
   const unmixer = createUnmixer({ ...card, inks: flats.map((ink) => card.inks[ink]) });
-  const mixture = { inks: new Uint8Array(3), amounts: new Uint16Array(3) };
+  const mixture = blankMixture(1);
   const [before, after] = [linearTable(artwork.pixels), linearTable(result.pixels)];
   const count = result.width * result.height;
   const stride = Math.max(1, Math.floor(count / TRIED) | 1);
