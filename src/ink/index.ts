@@ -1,5 +1,5 @@
 export { artworkInks } from './artwork-inks.ts';
-export { type Ink, printedInks, type ShadeCard } from './card.ts';
+export { groundColour, type Ink, printedInks, type ShadeCard } from './card.ts';
 export { type Colourway, findInk, inkKey, inkPlace, ownColourway } from './colourway.ts';
 export {
   ALIKE_DIFFERENCE,

@@ -1,8 +1,8 @@
 import { colourDifference, type Lab, labOfLinear } from '../colour/index.ts';
-import { LINEAR_OF_BYTE } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
 import { linearInks } from './linear-inks.ts';
 import { blankMixture, MIXED_INKS, WHOLE } from './mixture.ts';
+import { labOfColour } from './plain-peaks.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** Colours with the weight of each. */
@@ -57,7 +57,7 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
       for (let part = MIXED_INKS * at; part < MIXED_INKS * (at + 1); part++)
         sums[mixture.inks[part]] += count * (mixture.amounts[part] / WHOLE);
       errors[start + at] = colourDifference(
-        labOfBytes(samples, 4 * at),
+        labOfColour(colours[start + at]),
         labOfMix(mixture, linear, MIXED_INKS * at),
       );
     }
@@ -67,14 +67,6 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
     error: errorOf(errors, counts, all),
     errors,
   };
-}
-
-function labOfBytes(samples: Uint8Array, at: number): Lab {
-  return labOfLinear(
-    LINEAR_OF_BYTE[samples[at]],
-    LINEAR_OF_BYTE[samples[at + 1]],
-    LINEAR_OF_BYTE[samples[at + 2]],
-  );
 }
 
 function labOfMix(

@@ -2,11 +2,11 @@ import { writeFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { bytesOfHex, type RgbBytes } from '../../colour/hex.ts';
-import { labOfSrgb } from '../../colour/lab.ts';
+import { labOfBytes } from '../../colour/lab.ts';
 import { cancelled } from '../../effect/setting.ts';
 import { cardOf, judgeFlat } from '../../ink/flat-inks.ts';
 import { groundOf } from '../../ink/ground.ts';
-import type { Ink, NearPair, ShadeCard } from '../../ink/index.ts';
+import { groundColour, type Ink, type NearPair, type ShadeCard } from '../../ink/index.ts';
 import { type CardError, type CardMeasure, measureCard } from '../../ink/measure-card.ts';
 import { namesOfColours } from '../../ink/names.ts';
 import { reduceInks } from '../../ink/reduce-inks.ts';
@@ -30,6 +30,7 @@ import type { Size } from '../../repeat/length.ts';
 import { cardText, readCard } from './card-file.ts';
 import { errorPicture } from './error-picture.ts';
 
+const WHITE: RgbBytes = [255, 255, 255];
 /** So many inks a painted design is reduced to at most. */
 export const MOST_REDUCED = 16;
 
@@ -126,8 +127,8 @@ export async function inksOfTile(
   const given = request.card === undefined ? undefined : await readCard(request.card);
   const picture = await readPicture(request.picture);
   await turn(0.2, 'counting colours');
-  const paper = saidGround(request) ?? given?.inks.find(({ kind }) => kind === 'ground')?.colour;
-  const tally = tallyColours(picture, paper ?? [255, 255, 255]);
+  const paper = saidGround(request) ?? (given ? groundColour(given) : WHITE);
+  const tally = tallyColours(picture, paper);
   await turn(0.4, given ? 'measuring' : 'finding inks');
   const found = given
     ? { card: given, judgement: `measured by the card "${given.name}"`, curve: [] }
@@ -146,7 +147,7 @@ export async function inksOfTile(
     ...(curve === undefined ? [] : [{ path: curve, picture: drawings.curve(report) }]),
     ...(show === undefined
       ? []
-      : [{ path: show, picture: errorPicture(picture, paper ?? [255, 255, 255], tally, measure.errors) }]),
+      : [{ path: show, picture: errorPicture(picture, paper, tally, measure.errors) }]),
   ];
   if (pictures.length > 0) await writePictures(pictures, { overwrite, signal });
   if (out !== undefined) await writeCard(out, found.card, { overwrite, signal });
@@ -247,7 +248,7 @@ function cardFor(
   const ground = said
     ? colours.reduce((best, one) => (differenceOf(one, said) < differenceOf(best, said) ? one : best))
     : colours[groundOf(picture, cardOf(colours))];
-  const lightness = ([red, green, blue]: Ink['colour']) => labOfSrgb([red / 255, green / 255, blue / 255]).L;
+  const lightness = (colour: Ink['colour']) => labOfBytes(colour).L;
   const others = colours.filter((colour) => colour !== ground).sort((a, b) => lightness(b) - lightness(a));
   const names = namesOfColours(others, ['ground']);
   const name = [...basename(path, extname(path)).replaceAll(/\p{C}/gu, '')].slice(0, 40).join('').trim();
