@@ -6,6 +6,7 @@ import type { ShadeCard } from './card.ts';
 import { linearInks } from './linear-inks.ts';
 import { mixInto } from './mix.ts';
 import { blankMixture } from './mixture.ts';
+import { spreadOf } from './seen-difference.ts';
 import { createUnmixer, type Unmixer } from './unmix.ts';
 
 /** How far the mixes of a card's inks are off a picture, CIEDE2000. */
@@ -50,9 +51,8 @@ export function measureMisfit(
   mixInto(mixture, linearInks(card), mixed);
   const off = Float64Array.from({ length: count }, (_, k) =>
     colourDifference(labAt(run, 4 * k, full), labAt(mixed, 4 * k, full)),
-  ).sort();
-  const mean = off.reduce((sum, difference) => sum + difference, 0) / count;
-  return { mean, p95: off[Math.min(count - 1, Math.floor(0.95 * count))] };
+  );
+  return spreadOf(off);
 }
 
 /** Places spread by the golden ratio, so that no repeat of the motif falls into step with them. */
