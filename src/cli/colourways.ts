@@ -7,9 +7,9 @@ import {
   writeColourwaySheet,
 } from '../collection/sheet/index.ts';
 import type { Frame } from '../colour/frame.ts';
+import { hexOfBytes } from '../colour/hex.ts';
 import { Fault } from '../fault.ts';
 import { type ColourwayFile, readColourways } from '../host/ink/colourway-file.ts';
-import { hexOfBytes } from '../host/ink/inks-in-force.ts';
 import { type ColourwaysReport, writeColourways } from '../host/ink/write-colourways.ts';
 import { type Colourway, colourwayDoubts } from '../ink/index.ts';
 import { makeFolder } from '../picture/make-folder.ts';

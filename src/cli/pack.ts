@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
 import { planCollection, readCollection } from '../collection/index.ts';
-import { formatHex } from '../colour/hex.ts';
+import { hexOfBytes } from '../colour/hex.ts';
 import { Fault } from '../fault.ts';
 import { isObjectWith } from '../host/files/json-file.ts';
 import { readTextFile } from '../host/files/text-file.ts';
@@ -143,12 +143,7 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
   const card = ways?.card ?? (flags.card === undefined ? undefined : await readCard(flags.card));
   const colourways = (ways?.colourways ?? []).map(({ name, colours }) => ({
     name,
-    colours: Object.fromEntries(
-      colours.map((colour, at) => [
-        card!.inks[at].name,
-        formatHex([colour[0] / 255, colour[1] / 255, colour[2] / 255]),
-      ]),
-    ),
+    colours: Object.fromEntries(colours.map((colour, at) => [card!.inks[at].name, hexOfBytes(colour)])),
   }));
   if (flags.plates && !card) refusePlates();
   const plates = flags.plates

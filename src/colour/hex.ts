@@ -1,6 +1,9 @@
 import { Fault } from '../fault.ts';
 import { clampToUnit } from './srgb.ts';
 
+/** Red, green and blue of encoded sRGB, each 0..255. */
+export type RgbBytes = readonly [number, number, number];
+
 /** Red, green and blue, each 0..1; whether encoded sRGB or linear light is said where it is used. */
 export type Rgb = readonly [number, number, number];
 
@@ -39,4 +42,15 @@ export function formatHex(encoded: Rgb): string {
       .toString(16)
       .padStart(2, '0');
   return `#${encoded.map(digits).join('')}`;
+}
+
+/** `#rrggbb` of whole bytes. */
+export function hexOfBytes([red, green, blue]: RgbBytes): string {
+  return formatHex([red / 255, green / 255, blue / 255]);
+}
+
+/** Reads what `parseHex` reads, as bytes. */
+export function bytesOfHex(text: string, subject?: string): RgbBytes {
+  const [red, green, blue] = parseHex(text, subject);
+  return [Math.round(255 * red), Math.round(255 * green), Math.round(255 * blue)];
 }

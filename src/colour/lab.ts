@@ -1,4 +1,4 @@
-import type { Rgb } from './hex.ts';
+import type { Rgb, RgbBytes } from './hex.ts';
 import { decodeSrgb } from './srgb.ts';
 
 /** A colour in CIE 1976 L*a*b* under D65: `L` is 0..100, `a` and `b` about -128..128. */
@@ -36,6 +36,11 @@ export function labOfLinear(red: number, green: number, blue: number): Lab {
 /** Encoded sRGB to L*a*b*. */
 export function labOfSrgb([red, green, blue]: Rgb): Lab {
   return labOfLinear(decodeSrgb(red), decodeSrgb(green), decodeSrgb(blue));
+}
+
+/** The same of bytes. */
+export function labOfBytes([red, green, blue]: RgbBytes): Lab {
+  return labOfSrgb([red / 255, green / 255, blue / 255]);
 }
 
 function lightnessRoot(share: number): number {

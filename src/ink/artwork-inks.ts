@@ -1,6 +1,6 @@
 import type { Samples } from '../colour/frame.ts';
 import type { ShadeCard } from './card.ts';
-import { MIXED_INKS, WHOLE } from './mixture.ts';
+import { blankMixture, MIXED_INKS, WHOLE } from './mixture.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** An ink stands alone where it is all of a pixel but a trace. */
@@ -21,10 +21,7 @@ const LOOKED_AT = 4e6;
 export function artworkInks(card: ShadeCard, samples: Samples, width: number): number[] {
   const height = samples.length / 4 / width;
   const unmixer = createUnmixer(card);
-  const mixture = {
-    inks: new Uint8Array(MIXED_INKS * width),
-    amounts: new Uint16Array(MIXED_INKS * width),
-  };
+  const mixture = blankMixture(width);
   const places = new Float64Array(card.inks.length);
   const stride = Math.max(1, Math.ceil((width * height) / LOOKED_AT));
   for (let y = 0; y < height; y += stride) {

@@ -25,6 +25,11 @@ export interface ShadeCard {
   readonly inks: readonly Ink[];
 }
 
+/** The colour of what is printed on: white where the card has no ground. */
+export function groundColour({ inks }: ShadeCard): Ink['colour'] {
+  return inks.find(({ kind }) => kind === 'ground')?.colour ?? [255, 255, 255];
+}
+
 /** The inks of a card that a screen prints, in order. */
 export function printedInks(card: ShadeCard): readonly Ink[] {
   return card.inks.filter((ink) => ink.kind === 'ink');

@@ -1,6 +1,6 @@
 import { colourDifference } from '../colour/difference.ts';
-import { type Lab, labOfSrgb } from '../colour/lab.ts';
-import type { Ink, ShadeCard } from './card.ts';
+import { labOfBytes } from '../colour/lab.ts';
+import type { ShadeCard } from './card.ts';
 import type { Colourway } from './colourway.ts';
 
 /** CIEDE2000: two inks nearer than this are hardly told apart where they do not touch. */
@@ -29,8 +29,8 @@ export type ColourwayDoubt =
 
 /** Where two inks that differed become alike, and where light and dark change places. */
 export function colourwayDoubts({ inks }: ShadeCard, { colours }: Colourway): ColourwayDoubt[] {
-  const before = inks.map(({ colour }) => labOf(colour));
-  const after = colours.map(labOf);
+  const before = inks.map(({ colour }) => labOfBytes(colour));
+  const after = colours.map(labOfBytes);
   const doubts: ColourwayDoubt[] = [];
   for (let one = 0; one < inks.length; one++)
     for (let other = one + 1; other < inks.length; other++) {
@@ -49,8 +49,4 @@ export function colourwayDoubts({ inks }: ShadeCard, { colours }: Colourway): Co
       );
     }
   return doubts;
-}
-
-function labOf([red, green, blue]: Ink['colour']): Lab {
-  return labOfSrgb([red / 255, green / 255, blue / 255]);
 }

@@ -19,23 +19,28 @@ export function inkKey(name: string): string {
   return name.trim().normalize('NFC').toLowerCase();
 }
 
+/** The place of an ink of that name in its card; -1 where there is none. */
+export function findInk({ inks }: ShadeCard, name: string): number {
+  const key = inkKey(name);
+  return inks.findIndex((ink) => inkKey(ink.name) === key);
+}
+
 /**
  * The place of an ink in its card.
  *
  * @throws Fault (usage) where the card has none of that name; the nearest is offered.
  */
-export function inkPlace({ name: card, inks }: ShadeCard, name: string, subject = 'an ink'): number {
-  const key = inkKey(name);
-  const place = inks.findIndex((ink) => inkKey(ink.name) === key);
+export function inkPlace(card: ShadeCard, name: string, subject: string): number {
+  const place = findInk(card, name);
   if (place >= 0) return place;
   throw new Fault({
     kind: 'usage',
-    expected: `the name of an ink of the card "${card}"`,
+    expected: `the name of an ink of the card "${card.name}"`,
     subject,
     received: `"${name}"`,
     remedy: suggestName(
       name.trim(),
-      inks.map((ink) => ink.name),
+      card.inks.map((ink) => ink.name),
     ),
   });
 }

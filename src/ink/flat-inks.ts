@@ -1,5 +1,5 @@
 import type { Ink, ShadeCard } from './card.ts';
-import { type CardMeasure, measureCard } from './measure-card.ts';
+import { measureCard } from './measure-card.ts';
 import { findPeaks, type Peak } from './plain-peaks.ts';
 import type { Tally } from './tally.ts';
 import { MOST_INKS } from './unmix.ts';
@@ -108,11 +108,6 @@ export function cardOf(colours: readonly Ink['colour'][]): ShadeCard {
     (colour, index): Ink => ({ name: `${index + 1}`, kind: 'ink', colour, covers: true, note: '' }),
   );
   return { name: 'measured', inks };
-}
-
-/** A measure of colours alone. */
-export function measureColours(colours: readonly Ink['colour'][], tally: Tally): CardMeasure {
-  return measureCard(cardOf(colours), tally);
 }
 
 function sum(peaks: readonly Peak[]): number {

@@ -1,6 +1,6 @@
 import type { Frame, Samples } from '../colour/frame.ts';
 import type { ShadeCard } from './card.ts';
-import { MIXED_INKS } from './mixture.ts';
+import { blankMixture, MIXED_INKS } from './mixture.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** Pixels to a side that are looked at. */
@@ -31,7 +31,7 @@ function labelled(picture: Frame, card: ShadeCard) {
   const unmixer = createUnmixer(card);
   const deep = picture.pixels.BYTES_PER_ELEMENT === 2;
   const row: Samples = deep ? new Uint16Array(4 * width) : new Uint8Array(4 * width);
-  const mixture = { inks: new Uint8Array(MIXED_INKS * width), amounts: new Uint16Array(MIXED_INKS * width) };
+  const mixture = blankMixture(width);
   const labels = new Uint8Array(width * height);
   for (let y = 0; y < height; y++) {
     const line = Math.floor(((y + 0.5) * picture.height) / height) * picture.width;

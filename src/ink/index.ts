@@ -1,6 +1,6 @@
 export { artworkInks } from './artwork-inks.ts';
-export { type Ink, printedInks, type ShadeCard } from './card.ts';
-export { type Colourway, inkKey, inkPlace, ownColourway } from './colourway.ts';
+export { groundColour, type Ink, printedInks, type ShadeCard } from './card.ts';
+export { type Colourway, findInk, inkKey, inkPlace, ownColourway } from './colourway.ts';
 export {
   ALIKE_DIFFERENCE,
   type ColourwayDoubt,
@@ -8,12 +8,9 @@ export {
   LIGHT_AND_DARK,
 } from './colourway-doubts.ts';
 export * from './dots.ts';
-export { linearInks } from './linear-inks.ts';
 export { type CardError, type CardMeasure, measureCard } from './measure-card.ts';
 export { isMisfit, type Misfit, measureMisfit } from './misfit.ts';
-export { mixInto } from './mix.ts';
-export { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
-export { demichelWeights, dotShare, type Light3, overprint, toneReflectance } from './overprint.ts';
+export { blankMixture, MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
 export { isWhole, plateBits } from './plate-dots.ts';
 export { bytesOfLight, proofRow } from './plate-proof.ts';
 export { type Plates, separate } from './plates.ts';
@@ -33,7 +30,7 @@ export { carriedOver, type OpenScreening, openScreening, type ScreeningPlan } fr
 export { createSquareSums, type SeenDifference, type SquareSums } from './seen-difference.ts';
 export { type Tally, tallyColours } from './tally.ts';
 export { openToneFinder, type ToneFinder } from './tone-finder.ts';
-export { type InkMerge, mergesTo, requireScreens } from './too-many-inks.ts';
+export { requireScreens } from './too-many-inks.ts';
 export { type Trapped, trapPlates } from './trap.ts';
 export { printUnder } from './under-print.ts';
 export { createUnmixer, MOST_INKS, type Unmixer } from './unmix.ts';

@@ -1,8 +1,8 @@
 import { colourDifference, type Lab, labOfLinear } from '../colour/index.ts';
-import { LINEAR_OF_BYTE } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
 import { linearInks } from './linear-inks.ts';
-import { MIXED_INKS, WHOLE } from './mixture.ts';
+import { blankMixture, MIXED_INKS, WHOLE } from './mixture.ts';
+import { labOfColour } from './plain-peaks.ts';
 import { createUnmixer } from './unmix.ts';
 
 /** Colours with the weight of each. */
@@ -36,7 +36,7 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
   const unmixer = createUnmixer(card);
   const linear = linearInks(card);
   const samples = new Uint8Array(4 * RUN).fill(255);
-  const mixture = { inks: new Uint8Array(MIXED_INKS * RUN), amounts: new Uint16Array(MIXED_INKS * RUN) };
+  const mixture = blankMixture(RUN);
   const sums = new Float64Array(card.inks.length);
   const errors = new Float32Array(colours.length);
   let all = 0;
@@ -57,7 +57,7 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
       for (let part = MIXED_INKS * at; part < MIXED_INKS * (at + 1); part++)
         sums[mixture.inks[part]] += count * (mixture.amounts[part] / WHOLE);
       errors[start + at] = colourDifference(
-        labOfBytes(samples, 4 * at),
+        labOfColour(colours[start + at]),
         labOfMix(mixture, linear, MIXED_INKS * at),
       );
     }
@@ -67,14 +67,6 @@ export function measureCard(card: ShadeCard, { colours, counts }: Weighed): Card
     error: errorOf(errors, counts, all),
     errors,
   };
-}
-
-function labOfBytes(samples: Uint8Array, at: number): Lab {
-  return labOfLinear(
-    LINEAR_OF_BYTE[samples[at]],
-    LINEAR_OF_BYTE[samples[at + 1]],
-    LINEAR_OF_BYTE[samples[at + 2]],
-  );
 }
 
 function labOfMix(

@@ -5,7 +5,8 @@ import { fullSample, ownBlank } from '../colour/samples.ts';
 import type { ShadeCard } from './card.ts';
 import { linearInks } from './linear-inks.ts';
 import { mixInto } from './mix.ts';
-import { MIXED_INKS } from './mixture.ts';
+import { blankMixture } from './mixture.ts';
+import { spreadOf } from './seen-difference.ts';
 import { createUnmixer, type Unmixer } from './unmix.ts';
 
 /** How far the mixes of a card's inks are off a picture, CIEDE2000. */
@@ -44,18 +45,14 @@ export function measureMisfit(
   }
   if (count === 0) return { mean: 0, p95: 0 };
   const run = samples.subarray(0, 4 * count);
-  const mixture = {
-    inks: new Uint8Array(MIXED_INKS * count),
-    amounts: new Uint16Array(MIXED_INKS * count),
-  };
+  const mixture = blankMixture(count);
   unmixer.unmix(run, mixture);
   const mixed = ownBlank(pixels, run.length);
   mixInto(mixture, linearInks(card), mixed);
   const off = Float64Array.from({ length: count }, (_, k) =>
     colourDifference(labAt(run, 4 * k, full), labAt(mixed, 4 * k, full)),
-  ).sort();
-  const mean = off.reduce((sum, difference) => sum + difference, 0) / count;
-  return { mean, p95: off[Math.min(count - 1, Math.floor(0.95 * count))] };
+  );
+  return spreadOf(off);
 }
 
 /** Places spread by the golden ratio, so that no repeat of the motif falls into step with them. */

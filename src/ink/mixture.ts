@@ -15,3 +15,8 @@ export interface Mixture {
   /** `3 * pixels` amounts; the three of a pixel add up to `WHOLE`. */
   readonly amounts: Uint16Array;
 }
+
+/** Room for the mixture of so many pixels. */
+export function blankMixture(pixels: number): Mixture {
+  return { inks: new Uint8Array(MIXED_INKS * pixels), amounts: new Uint16Array(MIXED_INKS * pixels) };
+}

@@ -1,4 +1,4 @@
-import { labOfSrgb } from '../colour/lab.ts';
+import { labOfBytes } from '../colour/lab.ts';
 import type { Ink } from './card.ts';
 
 /** Hues of Lab in plain words, each up to an angle in degrees: our own table. */
@@ -20,8 +20,8 @@ const GREY = 4;
 const LEANING = 13;
 
 /** A name in plain words for an sRGB colour, 0..255: "deep green", "pale ochre", "black". */
-export function nameOfColour([red, green, blue]: Ink['colour']): string {
-  const { L, a, b } = labOfSrgb([red / 255, green / 255, blue / 255]);
+export function nameOfColour(colour: Ink['colour']): string {
+  const { L, a, b } = labOfBytes(colour);
   const chroma = Math.hypot(a, b);
   const hue = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
   if (L < 8) return 'black';

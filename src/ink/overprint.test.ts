@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { demichelWeights, dotShare, overprint, toneReflectance } from './overprint.ts';
+import { dotShare, overprint, toneReflectance } from './overprint.ts';
 
 describe('one ink over another', () => {
   it('hides what is under it where it covers', () => {
@@ -14,26 +14,6 @@ describe('one ink over another', () => {
       expect.closeTo(0.1),
     ]);
     expect(overprint([0, 0.2, 0.1], false, [0, 0.4, 0.1], [0, 0.8, 0.5])[0]).toBe(0);
-  });
-});
-
-describe('Demichel 1924', () => {
-  it('has the eight areas of three inks as the products that Neugebauer 1937 writes out', () => {
-    const [c, m, y] = [0.5, 0.3, 0.2];
-    const weights = demichelWeights([c, m, y]);
-    expect(Array.from(weights)).toEqual(
-      [
-        (1 - c) * (1 - m) * (1 - y),
-        c * (1 - m) * (1 - y),
-        (1 - c) * m * (1 - y),
-        c * m * (1 - y),
-        (1 - c) * (1 - m) * y,
-        c * (1 - m) * y,
-        (1 - c) * m * y,
-        c * m * y,
-      ].map((weight) => expect.closeTo(weight, 12)),
-    );
-    expect(weights.reduce((sum, weight) => sum + weight)).toBeCloseTo(1, 12);
   });
 });
 

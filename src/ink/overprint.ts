@@ -16,25 +16,6 @@ export function overprint(over: Light3, covers: boolean, under: Light3, ground: 
 }
 
 /**
- * How much of an area each combination of inks covers where their dots fall by chance (M. E. Demichel, 1924): place
- * `k` of the answer is for the inks whose bits are set in `k`, place 0 for bare ground. They add up to 1.
- *
- * @param shares The area of each ink's dots, 0..1; at most 16 inks.
- */
-export function demichelWeights(shares: readonly number[]): Float64Array {
-  let weights = Float64Array.of(1);
-  shares.forEach((share) => {
-    const next = new Float64Array(2 * weights.length);
-    weights.forEach((weight, place) => {
-      next[place] = weight * (1 - share);
-      next[place + weights.length] = weight * share;
-    });
-    weights = next;
-  });
-  return weights;
-}
-
-/**
  * What a tone of dots reflects: `share` of the light of solid ink, the rest of the ground. With `n` = 1 by A.
  * Murray (1936, after E. R. Davies); greater `n`, by J. A. C. Yule and W. J. Nielsen (1951), counts in that light
  * spreads inside the cloth or paper and is caught under the dots. `n` is 1 to 2 for most; Pearson (TAGA

@@ -44,9 +44,9 @@ export function findPeaks({ colours, counts, reach, outer, least, most }: PeakSe
     const members = largestCell(cells, owner, order, counts);
     if (members.length === 0) break;
     const start = meanOf(members, order, colours, counts);
-    const near = within(labOfBytes(start), reach, labs, owner);
+    const near = within(labByTable(start), reach, labs, owner);
     const colour = colourOf(near.length > 0 ? near : members, order, colours, counts);
-    const centre = labOfBytes(colour);
+    const centre = labByTable(colour);
     const own = within(centre, reach, labs, owner);
     const count = own.reduce((sum, index) => sum + counts[order[index]], 0);
     if (count < least) break;
@@ -169,12 +169,13 @@ export function bytesOf(colour: number): [number, number, number] {
   return [colour >> 16, (colour >> 8) & 255, colour & 255];
 }
 
-function labOfColour(colour: number): Lab {
-  return labOfBytes(bytesOf(colour));
+/** Lab of 0xrrggbb, by the same. */
+export function labOfColour(colour: number): Lab {
+  return labByTable(bytesOf(colour));
 }
 
-/** Lab of an sRGB colour, 0..255. */
-export function labOfBytes([red, green, blue]: readonly [number, number, number]): Lab {
+/** Lab of an sRGB colour, 0..255, by the table of whole bytes: for the many colours of a picture. */
+export function labByTable([red, green, blue]: readonly [number, number, number]): Lab {
   return labOfLinear(
     LINEAR_OF_BYTE[Math.round(red)],
     LINEAR_OF_BYTE[Math.round(green)],

@@ -1,6 +1,6 @@
-import { encodeByTable } from '../colour/srgb.ts';
+import { clampToUnit, encodeByTable } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
-import { linearInks } from './linear-inks.ts';
+import { inkLights } from './linear-inks.ts';
 import { type Light3, overprint } from './overprint.ts';
 import type { Plates } from './plates.ts';
 
@@ -16,10 +16,10 @@ export function proofRow(
   y: number,
   into: Float32Array,
 ): void {
-  const linear = linearInks(card);
-  const lights = inks.map((ink) => lightOf(linear, card.inks.indexOf(ink)));
+  const ofCard = inkLights(card);
+  const lights = inks.map((ink) => ofCard[card.inks.indexOf(ink)]);
   const groundAt = card.inks.findIndex(({ kind }) => kind === 'ground');
-  const ground: Light3 = groundAt < 0 ? [1, 1, 1] : lightOf(linear, groundAt);
+  const ground: Light3 = groundAt < 0 ? [1, 1, 1] : ofCard[groundAt];
   for (let x = 0; x < width; x++) {
     let [bare, red, green, blue] = [1, 0, 0, 0];
     for (let ink = 0; ink < inks.length; ink++) {
@@ -46,13 +46,7 @@ export function proofRow(
 export function bytesOfLight(light: Float32Array, into: Uint8Array): void {
   for (let pixel = 0; 3 * pixel < light.length; pixel++) {
     for (let channel = 0; channel < 3; channel++)
-      into[4 * pixel + channel] = Math.round(
-        255 * encodeByTable(Math.min(1, Math.max(0, light[3 * pixel + channel]))),
-      );
+      into[4 * pixel + channel] = Math.round(255 * encodeByTable(clampToUnit(light[3 * pixel + channel])));
     into[4 * pixel + 3] = 255;
   }
-}
-
-function lightOf(linear: Float32Array, ink: number): Light3 {
-  return [linear[3 * ink], linear[3 * ink + 1], linear[3 * ink + 2]];
 }

@@ -1,6 +1,6 @@
 import type { Frame, Samples } from '../colour/frame.ts';
 import { type Ink, printedInks, type ShadeCard } from './card.ts';
-import { MIXED_INKS, type Mixture } from './mixture.ts';
+import { blankMixture, MIXED_INKS, type Mixture } from './mixture.ts';
 import { isPrintedIn, keyAt, type PrintedColours, printedColours } from './printed-colours.ts';
 import { createUnmixer } from './unmix.ts';
 
@@ -43,10 +43,7 @@ export function separate(
   }
   const unmixer = createUnmixer(card);
   const rows = Math.max(1, Math.floor(PIXELS_AT_ONCE / width));
-  const mixture: Mixture = {
-    inks: new Uint8Array(MIXED_INKS * rows * width),
-    amounts: new Uint16Array(MIXED_INKS * rows * width),
-  };
+  const mixture = blankMixture(rows * width);
   for (let top = 0; top < height; top += rows) {
     const count = width * Math.min(rows, height - top);
     const start = top * width;

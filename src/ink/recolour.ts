@@ -1,10 +1,9 @@
 import type { Samples } from '../colour/frame.ts';
 import { linearTable, sampleOfLinear } from '../colour/samples.ts';
-import { decodeSrgb } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
 import type { Colourway } from './colourway.ts';
-import { linearInks } from './linear-inks.ts';
-import { MIXED_INKS, WHOLE } from './mixture.ts';
+import { linearColours, linearInks } from './linear-inks.ts';
+import { blankMixture, MIXED_INKS, WHOLE } from './mixture.ts';
 import { createUnmixer, type Unmixer } from './unmix.ts';
 
 /*
@@ -61,10 +60,10 @@ function pixelChange(
   unmixer: Unmixer,
 ): PixelChange {
   const own = linearInks(card);
-  const other = Float32Array.from(colours.flatMap((colour) => colour.map((byte) => decodeSrgb(byte / 255))));
+  const other = linearColours(colours);
   const [light, sample] = [linearTable(kind), sampleOfLinear(kind)];
   const pixel: Samples = kind.BYTES_PER_ELEMENT === 1 ? new Uint8Array(4) : new Uint16Array(4);
-  const mixture = { inks: new Uint8Array(MIXED_INKS), amounts: new Uint16Array(MIXED_INKS) };
+  const mixture = blankMixture(1);
   return (red, green, blue, to) => {
     pixel[0] = red;
     pixel[1] = green;

@@ -2,7 +2,7 @@ import { colourDifference, type Lab, labOfLinear } from '../colour/index.ts';
 import { decodeSrgb } from '../colour/srgb.ts';
 import type { Ink } from './card.ts';
 import { LEVELS } from './eye-metric.ts';
-import { bytesOf, labOfBytes } from './plain-peaks.ts';
+import { bytesOf, labByTable } from './plain-peaks.ts';
 import type { Tally } from './tally.ts';
 import { createColourUnmixer } from './unmix-colour.ts';
 
@@ -107,7 +107,7 @@ function triedOf({ colours, counts }: Tally): Tried[] {
     .slice(0, MOST_TRIED)
     .map(({ count, sums }) => {
       const colour = sums.map((all) => Math.round(all / count)) as unknown as Ink['colour'];
-      return { colour, lab: labOfBytes(colour), weight: count };
+      return { colour, lab: labByTable(colour), weight: count };
     });
 }
 
@@ -155,7 +155,7 @@ function candidatesOf(
     for (const at of order) {
       if (found.length >= count || errors[at] < 0.5) break;
       const isNew = [...found, ...colours].every(
-        (other) => colourDifference(tried[at].lab, labOfBytes(other)) > 3,
+        (other) => colourDifference(tried[at].lab, labByTable(other)) > 3,
       );
       if (isNew) found.push(tried[at].colour);
     }

@@ -48,7 +48,7 @@ export function createScatteredDots({
 }
 
 /** Thresholds as evenly spread as the ranks: dots stand on a share of the cells that is the amount asked. */
-export function thresholdsOf(ranks: Uint32Array): Uint16Array {
+function thresholdsOf(ranks: Uint32Array): Uint16Array {
   return Uint16Array.from(ranks, (rank) => Math.floor(((rank + 0.5) * HIGHEST) / ranks.length));
 }
 

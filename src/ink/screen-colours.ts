@@ -1,6 +1,6 @@
 import { encodeSrgb } from '../colour/srgb.ts';
 import type { ShadeCard } from './card.ts';
-import { linearInks } from './linear-inks.ts';
+import { inkLights } from './linear-inks.ts';
 import { type Light3, overprint } from './overprint.ts';
 
 /** How a texture is printed within counted inks. */
@@ -38,12 +38,7 @@ const WHITE: Light3 = [1, 1, 1];
  * @param texture The places of the inks that print the texture; of `bare` and `there` it is not asked.
  */
 export function screenColours(card: ShadeCard, way: TextureWay, texture: readonly number[]): ScreenColours {
-  const linear = linearInks(card);
-  const lights: Light3[] = card.inks.map((_, ink) => [
-    linear[3 * ink],
-    linear[3 * ink + 1],
-    linear[3 * ink + 2],
-  ]);
+  const lights = inkLights(card);
   const colours: ScreenColour[] = card.inks.map(({ colour }, ink) => ({ colour, inks: [ink] }));
   const groundPlace = card.inks.findIndex(({ kind }) => kind === 'ground');
   const ground = groundPlace < 0 ? WHITE : lights[groundPlace];

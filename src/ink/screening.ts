@@ -2,7 +2,7 @@ import type { Samples } from '../colour/frame.ts';
 import { linearTable } from '../colour/samples.ts';
 import type { ShadeCard } from './card.ts';
 import { type DotField, openDots } from './dots.ts';
-import { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
+import { blankMixture, MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
 import type { PressCurve } from './press.ts';
 import { cellsOf } from './scattered-rows.ts';
 import type { ScreenColours } from './screen-colours.ts';
@@ -71,10 +71,7 @@ export function openScreening(plan: ScreeningPlan, width: number, height: number
 
   function screen(y: number, artwork: Samples, result: Samples, codes: Uint8Array): void {
     const pixels = codes.length;
-    const mixture: Mixture = {
-      inks: new Uint8Array(MIXED_INKS * pixels),
-      amounts: new Uint16Array(MIXED_INKS * pixels),
-    };
+    const mixture = blankMixture(pixels);
     unmixer.unmix(artwork, mixture);
     const linear = linearTable(artwork);
     const laid = linearTable(result);

@@ -1,10 +1,18 @@
 import { colourDifference } from '../colour/difference.ts';
 import { labOfLinear } from '../colour/lab.ts';
+import { select } from '../field/select.ts';
 
 /** How far two pictures are apart for an eye that sees squares of some pixels as one: CIEDE2000. */
 export interface SeenDifference {
   readonly mean: number;
   readonly p95: number;
+}
+
+/** The mean of some differences, one or more, and what 95 of 100 do not exceed. Puts them into another order. */
+export function spreadOf(differences: Float64Array): { readonly mean: number; readonly p95: number } {
+  const count = differences.length;
+  const mean = differences.reduce((sum, one) => sum + one, 0) / count;
+  return { mean, p95: select(differences, Math.min(count - 1, Math.floor(0.95 * count))) };
 }
 
 /** Adds pixels up in squares. */
@@ -41,9 +49,7 @@ export function createSquareSums(width: number, height: number, side: number): S
           .map((sum) => sum / pixels[square]);
         all[square] = colourDifference(labOfLinear(a, b, c), labOfLinear(d, e, f));
       }
-      const mean = all.reduce((sum, one) => sum + one, 0) / count;
-      all.sort();
-      return { mean, p95: all[Math.min(count - 1, Math.floor(0.95 * count))] };
+      return spreadOf(all);
     },
   };
 }

@@ -1,7 +1,6 @@
-import { colourDifference } from '../colour/difference.ts';
-import { labOfSrgb } from '../colour/lab.ts';
 import { Fault } from '../fault.ts';
-import { type Ink, printedInks, type ShadeCard } from './card.ts';
+import { printedInks, type ShadeCard } from './card.ts';
+import { differenceOf } from './vision.ts';
 
 /** Two inks that could be one, and how far apart they are. */
 export interface InkMerge {
@@ -19,7 +18,7 @@ export function mergesTo(card: ShadeCard, count: number): InkMerge[] {
     let best: { readonly at: number; readonly merge: InkMerge } | undefined;
     for (let a = 0; a < left.length; a++)
       for (let b = a + 1; b < left.length; b++) {
-        const cost = colourDifference(labOf(left[a]), labOf(left[b]));
+        const cost = differenceOf(left[a].colour, left[b].colour);
         if (best && cost >= best.merge.cost) continue;
         best = { at: a, merge: { from: left[a].name, into: left[b].name, cost } };
       }
@@ -51,8 +50,4 @@ export function requireScreens(card: ShadeCard, count: number): void {
     remedy: `Merge the nearest: ${words.join(', ')}. Or ask for ${inks.length} screens.`,
     details: { merges },
   });
-}
-
-function labOf({ colour: [red, green, blue] }: Ink) {
-  return labOfSrgb([red / 255, green / 255, blue / 255]);
 }

@@ -1,4 +1,4 @@
-import { labOfSrgb } from '../colour/lab.ts';
+import { labOfBytes } from '../colour/lab.ts';
 import type { Layout } from '../repeat/layout.ts';
 import type { Ink } from './card.ts';
 import type { Plates } from './plates.ts';
@@ -28,9 +28,7 @@ const NARROW_SHARE = 0.05;
  * edge moves; where it lets light through, the lighter spreads under the darker, whose edge is the one that is seen.
  */
 export function spreadsUnder(inks: readonly Ink[], ink: number): number[] {
-  const lightness = inks.map(
-    ({ colour }) => labOfSrgb([colour[0] / 255, colour[1] / 255, colour[2] / 255]).L,
-  );
+  const lightness = inks.map(({ colour }) => labOfBytes(colour).L);
   return inks.flatMap((_, other) => {
     if (other === ink) return [];
     const later = Math.max(ink, other);

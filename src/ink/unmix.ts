@@ -1,7 +1,7 @@
 import type { Samples } from '../colour/frame.ts';
 import { fullSample } from '../colour/samples.ts';
 import { Fault } from '../fault.ts';
-import type { ShadeCard } from './card.ts';
+import { groundColour, type ShadeCard } from './card.ts';
 import { LEVELS } from './eye-metric.ts';
 import { createLikelyThrees } from './likely-threes.ts';
 import { MIXED_INKS, type Mixture, WHOLE } from './mixture.ts';
@@ -38,7 +38,7 @@ export function createUnmixer(card: ShadeCard): Unmixer {
   const colours = Float64Array.from(card.inks.flatMap(({ colour }) => colour.map((byte) => byte / 255)));
   const unmixer = createColourUnmixer(colours);
   const likely = createLikelyThrees(unmixer, colours);
-  const paper = card.inks.find(({ kind }) => kind === 'ground')?.colour ?? [255, 255, 255];
+  const paper = groundColour(card);
   const keys = new Int32Array(1 << KEPT_BITS).fill(-1);
   const keptInks = new Uint8Array(MIXED_INKS << KEPT_BITS);
   const keptAmounts = new Uint16Array(MIXED_INKS << KEPT_BITS);

@@ -1,4 +1,4 @@
-import { colourDifference, encodeSrgb, labOfSrgb } from '../colour/index.ts';
+import { colourDifference, encodeSrgb, labOfBytes, labOfSrgb } from '../colour/index.ts';
 import { clampToUnit, decodeSrgb } from '../colour/srgb.ts';
 import type { Ink } from './card.ts';
 
@@ -41,8 +41,7 @@ export function seenWith(deficiency: Deficiency, colour: Ink['colour']): [number
 
 /** CIEDE2000 between two sRGB colours, 0..255. */
 export function differenceOf(first: Ink['colour'], second: Ink['colour']): number {
-  const lab = ([red, green, blue]: Ink['colour']) => labOfSrgb([red / 255, green / 255, blue / 255]);
-  return colourDifference(lab(first), lab(second));
+  return colourDifference(labOfBytes(first), labOfBytes(second));
 }
 
 /** All pairs that are hard to tell apart, the nearest first; each is told once, for those who see it worst. */

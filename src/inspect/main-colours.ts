@@ -1,6 +1,6 @@
 import { colourDifference, leastDifference } from '../colour/difference.ts';
 import { formatHex, parseHex, type Rgb } from '../colour/hex.ts';
-import { type Lab, labOfSrgb } from '../colour/lab.ts';
+import { type Lab, labOfBytes, labOfSrgb } from '../colour/lab.ts';
 import { fullSample } from '../colour/samples.ts';
 import { type InspectedPicture, requirePicture } from './inspected-picture.ts';
 
@@ -104,7 +104,7 @@ function cellsOf(counts: ReadonlyMap<number, number>): Group[] {
   const cells = new Map<string, Group>();
   for (const [colour, count] of counts) {
     const channels = channelsOf(colour);
-    const { L, a, b } = labOfSrgb([channels[0] / 255, channels[1] / 255, channels[2] / 255]);
+    const { L, a, b } = labOfBytes(channels);
     const key = [L, a, b].map((value) => Math.round(value / CELL)).join();
     const sums = channels.map((value) => value * count) as [number, number, number];
     const one = { count, sums, most: colour, mostCount: count };

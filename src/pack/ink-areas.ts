@@ -1,6 +1,6 @@
 import type { Frame } from '../colour/frame.ts';
-import { formatHex } from '../colour/hex.ts';
-import { createUnmixer, MIXED_INKS, printedInks, type ShadeCard, WHOLE } from '../ink/index.ts';
+import { hexOfBytes } from '../colour/hex.ts';
+import { blankMixture, createUnmixer, MIXED_INKS, printedInks, type ShadeCard, WHOLE } from '../ink/index.ts';
 import type { InkFacts } from './facts.ts';
 
 /** Pixels told apart at once: some MB. */
@@ -11,8 +11,7 @@ export function inkFacts(card: ShadeCard, { pixels }: Frame, cm2: number): InkFa
   const total = pixels.length / 4;
   const sums = new Float64Array(card.inks.length);
   const unmixer = createUnmixer(card);
-  const inks = new Uint8Array(MIXED_INKS * RUN);
-  const amounts = new Uint16Array(MIXED_INKS * RUN);
+  const { inks, amounts } = blankMixture(RUN);
   for (let first = 0; first < total; first += RUN) {
     const count = Math.min(RUN, total - first);
     const run = {
@@ -28,7 +27,7 @@ export function inkFacts(card: ShadeCard, { pixels }: Frame, cm2: number): InkFa
     const place = printed.indexOf(ink);
     return {
       ...{ name: ink.name, kind: ink.kind, covers: ink.covers, note: ink.note },
-      colour: formatHex(ink.colour.map((byte) => byte / 255) as [number, number, number]),
+      colour: hexOfBytes(ink.colour),
       order: place < 0 ? undefined : place + 1,
       percent: 100 * share,
       cm2: cm2 * share,

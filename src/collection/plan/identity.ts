@@ -1,10 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import { hexOfBytes } from '../../colour/hex.ts';
 import { DEFAULT_LIGHT, type Light } from '../../composite/light.ts';
 import type { Quality } from '../../effect/effect.ts';
 import { pictureName, readPictureValue, statedText } from '../../effect/picture-value.ts';
 import { packageVersion } from '../../host/code/root.ts';
-import { hexOfBytes, type InksInForce } from '../../host/ink/inks-in-force.ts';
+import type { InksInForce } from '../../host/ink/inks-in-force.ts';
 import { isOwn } from '../../host/ink/recolour-frame.ts';
 import type { Screens } from '../../host/ink/screens.ts';
 import { mmOfPixel, pictureValues } from '../../host/parameter-pictures.ts';

@@ -1,6 +1,6 @@
 import { type Canvas, createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
 import type { Frame } from '../../colour/frame.ts';
-import { hexOfBytes } from '../../host/ink/inks-in-force.ts';
+import { hexOfBytes } from '../../colour/hex.ts';
 import type { Colourway, ShadeCard } from '../../ink/index.ts';
 import { writePicture } from '../../picture/index.ts';
 import { boxOf, MM_PER_INCH, type Repeat } from '../../repeat/index.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { formatHex, parseHex } from '../../colour/hex.ts';
-import { type Ink, MOST_INKS, type ShadeCard } from '../../ink/index.ts';
+import { bytesOfHex, hexOfBytes } from '../../colour/hex.ts';
+import { type Ink, inkKey, MOST_INKS, type ShadeCard } from '../../ink/index.ts';
 import { isObjectWith, type Mistaken, readJsonFile } from '../files/json-file.ts';
 
 const LONGEST_NAME = 40;
@@ -67,7 +67,7 @@ export async function readCard(path: string): Promise<ShadeCard> {
   const seen = new Map<string, string>();
   let ground: string | undefined;
   value.inks.forEach((ink, index) => {
-    const key = nameKey(ink.name);
+    const key = inkKey(ink.name);
     const other = seen.get(key);
     if (other !== undefined)
       findings.add(['inks', index, 'name'], `"${ink.name}" is the name of another ink too. Give it its own.`);
@@ -82,24 +82,19 @@ export async function readCard(path: string): Promise<ShadeCard> {
   findings.throwIfAny();
   return {
     name: value.card,
-    inks: value.inks.map(({ name, kind, colour, covers = true, note = '' }): Ink => {
-      const [red, green, blue] = parseHex(colour).map((channel) => Math.round(255 * channel));
-      return { name, kind, colour: [red, green, blue], covers, note };
-    }),
+    inks: value.inks.map(
+      ({ name, kind, colour, covers = true, note = '' }): Ink => ({
+        ...{ name, kind, colour: bytesOfHex(colour), covers, note },
+      }),
+    ),
   };
-}
-
-/** Names that are alike in this are alike. */
-function nameKey(name: string): string {
-  return name.normalize('NFC').toLowerCase();
 }
 
 /** A card as its file says it. */
 export function cardText({ name, inks }: ShadeCard): string {
   const lines = inks.map(({ name, kind, colour, covers, note }) => {
-    const [red, green, blue] = colour;
     const said = {
-      ...{ name, kind, colour: formatHex([red / 255, green / 255, blue / 255]) },
+      ...{ name, kind, colour: hexOfBytes(colour) },
       ...(covers ? {} : { covers }),
       ...(note === '' ? {} : { note }),
     };

@@ -1,6 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
-import { parseHex } from '../../colour/hex.ts';
+import { bytesOfHex } from '../../colour/hex.ts';
 import { Fault } from '../../fault.ts';
 import { type Colourway, type Ink, inkKey, inkPlace, type ShadeCard } from '../../ink/index.ts';
 import { suggestName } from '../../nearest.ts';
@@ -110,7 +110,7 @@ function readColourway(
     if (at === undefined) continue;
     const other = given.get(at)?.as;
     if (other !== undefined) findings.add([...place, ink], `"${other}" is the same ink; leave out one`);
-    given.set(at, { as: ink, colour: bytesOf(text) });
+    given.set(at, { as: ink, colour: bytesOfHex(text) });
   }
   const missing = card.inks.filter((_, at) => !given.has(at)).map((ink) => `"${ink.name}"`);
   if (missing.length > 0 && !keepsRest)
@@ -119,11 +119,6 @@ function readColourway(
       `it has no colour for ${missing.join(', ')} of the card "${card.name}"; name ${missing.length > 1 ? 'them' : 'it'}, or write "${REST}": "${AS_ON_CARD}"`,
     );
   return { name, colours: card.inks.map(({ colour }, at) => given.get(at)?.colour ?? colour) };
-}
-
-function bytesOf(hex: string): Ink['colour'] {
-  const [red, green, blue] = parseHex(hex).map((channel) => Math.round(255 * channel));
-  return [red, green, blue];
 }
 
 /** The colourway of that name. @throws Fault (usage) with the nearest where there is none. */

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
-import { formatHex } from '../../colour/hex.ts';
+import { hexOfBytes } from '../../colour/hex.ts';
 import { Fault } from '../../fault.ts';
-import { type Colourway, type Ink, inkPlace, ownColourway, type ShadeCard } from '../../ink/index.ts';
+import { type Colourway, inkPlace, ownColourway, type ShadeCard } from '../../ink/index.ts';
 import { readCard } from './card-file.ts';
 import { colourwayNamed, readColourways } from './colourway-file.ts';
 
@@ -77,11 +77,6 @@ export function colourOfInk(inks: InkNames | undefined, name: string, subject: s
   if (!inks) throw cardMissing(name, subject);
   const { card, colourway = ownColourway(card) } = inks;
   return hexOfBytes(colourway.colours[inkPlace(card, name, subject)]);
-}
-
-/** `#rrggbb` of bytes. */
-export function hexOfBytes([red, green, blue]: Ink['colour']): string {
-  return formatHex([red / 255, green / 255, blue / 255]);
 }
 
 function cardMissing(name: string, subject: string): Fault {

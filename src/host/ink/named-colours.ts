@@ -1,5 +1,6 @@
 import { parseHex } from '../../colour/hex.ts';
 import type { ParameterSet, ParameterValue } from '../../effect/parameter.ts';
+import { findInk } from '../../ink/index.ts';
 import { ANY_INKS, colourOfInk, type InkNames, type InksInForce } from './inks-in-force.ts';
 
 /**
@@ -53,7 +54,7 @@ function mapNames(
 
 /** An ink may be called `bed`, which reads as a colour too; on its card the name comes first. */
 function isOnCard({ card }: InksInForce, text: string): boolean {
-  return card.inks.some(({ name }) => name.toLowerCase() === text.trim().toLowerCase());
+  return findInk(card, text) >= 0;
 }
 
 /**

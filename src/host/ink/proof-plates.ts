@@ -6,6 +6,7 @@ import { fullSample, linearTable } from '../../colour/samples.ts';
 import {
   bytesOfLight,
   type DotField,
+  groundColour,
   openDots,
   type Plates,
   plateBits,
@@ -90,7 +91,7 @@ function comparer({ picture, card }: ProofRequest, side: number, stride: number)
   const { pixels, width } = picture;
   const linear = linearTable(pixels);
   const full = fullSample(pixels);
-  const paper = card.inks.find(({ kind }) => kind === 'ground')?.colour ?? [255, 255, 255];
+  const paper = groundColour(card);
   const columns = Math.floor(width / side);
   const sums = new Float64Array(6 * columns);
   const found: number[] = [];

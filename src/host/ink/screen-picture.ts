@@ -1,10 +1,11 @@
 import { setImmediate } from 'node:timers/promises';
 import { type Frame, type Samples, sharedSamples } from '../../colour/frame.ts';
-import { formatHex } from '../../colour/hex.ts';
+import { hexOfBytes } from '../../colour/hex.ts';
 import { linearTable } from '../../colour/samples.ts';
 import { cancelled } from '../../effect/setting.ts';
 import {
   artworkInks,
+  blankMixture,
   carriedOver,
   createSquareSums,
   createUnmixer,
@@ -131,12 +132,12 @@ function coloursOf(
   counts: Float64Array,
   total: number,
 ): ScreenedColour[] {
-  return colours.flatMap(({ colour: [red, green, blue], inks }, code) =>
+  return colours.flatMap(({ colour, inks }, code) =>
     counts[code] === 0
       ? []
       : [
           {
-            colour: formatHex([red / 255, green / 255, blue / 255]),
+            colour: hexOfBytes(colour),
             inks: inks.map((ink) => card.inks[ink].name),
             share: counts[code] / total,
           },
@@ -161,7 +162,7 @@ function nearestInk(card: ShadeCard, flats: readonly number[], artwork: Frame, r
   const { lights } = screenColours(card, 'own', []);
   const rests = new Float64Array(places.length);
   const unmixer = createUnmixer({ ...card, inks: flats.map((ink) => card.inks[ink]) });
-  const mixture = { inks: new Uint8Array(3), amounts: new Uint16Array(3) };
+  const mixture = blankMixture(1);
   const [before, after] = [linearTable(artwork.pixels), linearTable(result.pixels)];
   const count = result.width * result.height;
   const stride = Math.max(1, Math.floor(count / TRIED) | 1);

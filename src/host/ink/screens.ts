@@ -3,8 +3,9 @@ import {
   createRuledDots,
   createScatteredDots,
   type DotField,
-  inkKey,
+  findInk,
   pressCurve,
+  printedInks,
   requireScreens,
   type ShadeCard,
 } from '../../ink/index.ts';
@@ -56,7 +57,7 @@ export function inColourway(
   const colourway = inks?.colourway;
   if (!screens || !inks || !colourway) return screens;
   const ownInks = screens.card.inks.map((ink) => {
-    const place = inks.card.inks.findIndex(({ name }) => inkKey(name) === inkKey(ink.name));
+    const place = findInk(inks.card, ink.name);
     return place < 0 ? ink : { ...ink, colour: colourway.colours[place] };
   });
   return { ...screens, card: { ...screens.card, inks: ownInks } };
@@ -81,10 +82,9 @@ export function dotsOf(
 }
 
 function placeOf(card: ShadeCard, name: string): number {
-  const key = inkKey(name);
-  const place = card.inks.findIndex((ink) => ink.kind === 'ink' && inkKey(ink.name) === key);
-  if (place >= 0) return place;
-  const names = card.inks.filter(({ kind }) => kind === 'ink').map((ink) => ink.name);
+  const place = findInk(card, name);
+  if (card.inks[place]?.kind === 'ink') return place;
+  const names = printedInks(card).map((ink) => ink.name);
   const near = nearestName(name, names);
   throw new Fault({
     kind: 'usage',

@@ -33,14 +33,14 @@ function design(): Sharp {
   return sharp(Buffer.from(svg)).removeAlpha();
 }
 
-async function inks(file: string, more: Partial<InksRequest> = {}) {
+async function inks(file: string, more: Partial<InksRequest> = {}, signal?: AbortSignal) {
   const request = {
     picture: join(folder, file),
     layout: STRAIGHT,
     out: join(folder, 'out.card.json'),
     ...more,
   };
-  return inksOfTile(request, NOTHING_DRAWN);
+  return inksOfTile(request, NOTHING_DRAWN, { signal });
 }
 
 const hexes = (report: Awaited<ReturnType<typeof inks>>) =>
@@ -185,5 +185,10 @@ describe('pictures of every sort', () => {
     const report = await inks('noise.png', { count: 4 });
     expect(report.judgement).toMatch(/^painted/);
     expect(report.card.inks).toHaveLength(4);
+  });
+  it('is given up where that is asked, and no card is left', async () => {
+    await design().png().toFile(join(folder, 'flat.png'));
+    await expect(inks('flat.png', {}, AbortSignal.abort())).rejects.toMatchObject({ kind: 'cancelled' });
+    expect(await readdir(folder)).toEqual(['flat.png']);
   });
 });

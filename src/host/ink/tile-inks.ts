@@ -1,10 +1,12 @@
 import { writeFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
-import { parseHex } from '../../colour/hex.ts';
-import { labOfSrgb } from '../../colour/lab.ts';
+import { setImmediate } from 'node:timers/promises';
+import { bytesOfHex, type RgbBytes } from '../../colour/hex.ts';
+import { labOfBytes } from '../../colour/lab.ts';
+import { cancelled } from '../../effect/setting.ts';
 import { cardOf, judgeFlat } from '../../ink/flat-inks.ts';
 import { groundOf } from '../../ink/ground.ts';
-import type { Ink, NearPair, ShadeCard } from '../../ink/index.ts';
+import { groundColour, type Ink, type NearPair, type ShadeCard } from '../../ink/index.ts';
 import { type CardError, type CardMeasure, measureCard } from '../../ink/measure-card.ts';
 import { namesOfColours } from '../../ink/names.ts';
 import { reduceInks } from '../../ink/reduce-inks.ts';
@@ -22,11 +24,13 @@ import {
 } from '../../picture/index.ts';
 import { requireWritable } from '../../picture/writable.ts';
 import { type SizeSource, sizeOfTile } from '../../render/tile-grid.ts';
+import { boxCount } from '../../repeat/lattice.ts';
 import type { Layout } from '../../repeat/layout.ts';
 import type { Size } from '../../repeat/length.ts';
 import { cardText, readCard } from './card-file.ts';
 import { errorPicture } from './error-picture.ts';
 
+const WHITE: RgbBytes = [255, 255, 255];
 /** So many inks a painted design is reduced to at most. */
 export const MOST_REDUCED = 16;
 
@@ -116,15 +120,15 @@ export async function inksOfTile(
   await refuseOuts(request, out);
   const turn = async (done: number, what: string) => {
     onProgress(done, what);
-    await new Promise((resolve) => setImmediate(resolve));
-    signal?.throwIfAborted();
+    await setImmediate();
+    if (signal?.aborted) throw cancelled();
   };
   await turn(0, 'reading');
   const given = request.card === undefined ? undefined : await readCard(request.card);
   const picture = await readPicture(request.picture);
   await turn(0.2, 'counting colours');
-  const paper = bytesOfHex(request.ground) ?? given?.inks.find(({ kind }) => kind === 'ground')?.colour;
-  const tally = tallyColours(picture, paper ?? [255, 255, 255]);
+  const paper = saidGround(request) ?? (given ? groundColour(given) : WHITE);
+  const tally = tallyColours(picture, paper);
   await turn(0.4, given ? 'measuring' : 'finding inks');
   const found = given
     ? { card: given, judgement: `measured by the card "${given.name}"`, curve: [] }
@@ -143,7 +147,7 @@ export async function inksOfTile(
     ...(curve === undefined ? [] : [{ path: curve, picture: drawings.curve(report) }]),
     ...(show === undefined
       ? []
-      : [{ path: show, picture: errorPicture(picture, paper ?? [255, 255, 255], tally, measure.errors) }]),
+      : [{ path: show, picture: errorPicture(picture, paper, tally, measure.errors) }]),
   ];
   if (pictures.length > 0) await writePictures(pictures, { overwrite, signal });
   if (out !== undefined) await writeCard(out, found.card, { overwrite, signal });
@@ -179,9 +183,9 @@ interface FoundCard {
 }
 
 function findCard(request: InksRequest, picture: Picture, tally: Tally): FoundCard {
-  const { count, ground } = request;
+  const { count } = request;
   const flat = judgeFlat(tally);
-  const said = bytesOfHex(ground);
+  const said = saidGround(request);
   const wantsCurve = request.curve !== undefined;
   if (flat.isFlat && !wantsCurve && (count === undefined || count >= flat.colours.length)) {
     const colours = withGround(flat.colours, said);
@@ -244,7 +248,7 @@ function cardFor(
   const ground = said
     ? colours.reduce((best, one) => (differenceOf(one, said) < differenceOf(best, said) ? one : best))
     : colours[groundOf(picture, cardOf(colours))];
-  const lightness = ([red, green, blue]: Ink['colour']) => labOfSrgb([red / 255, green / 255, blue / 255]).L;
+  const lightness = (colour: Ink['colour']) => labOfBytes(colour).L;
   const others = colours.filter((colour) => colour !== ground).sort((a, b) => lightness(b) - lightness(a));
   const names = namesOfColours(others, ['ground']);
   const name = [...basename(path, extname(path)).replaceAll(/\p{C}/gu, '')].slice(0, 40).join('').trim();
@@ -259,18 +263,11 @@ function cardFor(
   };
 }
 
-/** How many tiles the box holds that is printed over and over. */
-const TILES_IN_BOX: Readonly<Partial<Record<Layout['kind'], number>>> = {
-  'mirror-x': 2,
-  'mirror-y': 2,
-  'mirror-xy': 4,
-  turn: 2,
-};
-
 function factsOf(request: InksRequest, picture: Picture, card: ShadeCard, measure: CardMeasure) {
   const { size, density, layout } = request;
   const sized = sizeOfTile(picture, { size, density, fileDensity: picture.pixelsPerMm });
-  const cm2 = sized && (sized.size.width * sized.size.height * (TILES_IN_BOX[layout.kind] ?? 1)) / 100;
+  const { across, down } = boxCount(layout);
+  const cm2 = sized && (sized.size.width * sized.size.height * across * down) / 100;
   return {
     ...{ width: picture.width, height: picture.height, size: sized?.size, sizeFrom: sized?.from },
     areas: card.inks.map((ink, index): InkArea => {
@@ -280,8 +277,6 @@ function factsOf(request: InksRequest, picture: Picture, card: ShadeCard, measur
   };
 }
 
-function bytesOfHex(hex: string | undefined): [number, number, number] | undefined {
-  if (hex === undefined) return undefined;
-  const [red, green, blue] = parseHex(hex, '--ground');
-  return [Math.round(255 * red), Math.round(255 * green), Math.round(255 * blue)];
+function saidGround({ ground }: InksRequest): RgbBytes | undefined {
+  return ground === undefined ? undefined : bytesOfHex(ground, '--ground');
 }
