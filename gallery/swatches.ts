@@ -11,9 +11,11 @@ import {
   writePicture,
 } from 'tenter/host';
 import type { Picture } from './artwork/tile.ts';
-import { scanned } from './scan.ts';
+import { type Lie, scanned } from './scans/scanned.ts';
+import { canvasOf } from './sheet.ts';
+import { shrink } from './shrink.ts';
 
-/** Draws the swatches that come with the effect swatch: painted by other effects, then scanned crooked in uneven light. */
+/** A swatch that comes with the effect swatch: painted by other effects, then scanned crooked in uneven light. */
 interface Plan {
   readonly to: string;
   /** mm of the scan, and its density. */
@@ -24,10 +26,7 @@ interface Plan {
   /** mm of each stripe. */
   readonly stripes: readonly number[];
   readonly steps: readonly RecipeStep[];
-  /** deg that the sheet lay askew. */
-  readonly turn: number;
-  /** How much light was lost where it was darkest, 0..1. */
-  readonly falloff: number;
+  readonly lie: Omit<Lie, 'cut'>;
 }
 
 const EVENLY = { stripes: [10] };
@@ -46,8 +45,7 @@ const PLANS: readonly Plan[] = [
         parameters: { sponge: 20, pores: 1.5, drifts: 0, passes: 2, variation: 0.3 },
       },
     ],
-    turn: 1.4,
-    falloff: 0.24,
+    lie: { crooked: -1.4, falling: 0.13 },
   },
   {
     ...EVENLY,
@@ -56,8 +54,7 @@ const PLANS: readonly Plan[] = [
     dpi: 150,
     paint: ['#6b6a69'],
     steps: [{ effect: 'paper-tooth', preset: 'headland' }],
-    turn: -0.8,
-    falloff: 0.3,
+    lie: { crooked: 0.8, falling: 0.17 },
   },
   {
     ...EVENLY,
@@ -66,8 +63,7 @@ const PLANS: readonly Plan[] = [
     dpi: 120,
     paint: ['#2d6a78'],
     steps: [{ effect: 'salt-bloom', preset: 'stitchwort' }],
-    turn: 2.1,
-    falloff: 0.18,
+    lie: { crooked: -2.1, falling: 0.1 },
   },
   {
     ...EVENLY,
@@ -78,8 +74,7 @@ const PLANS: readonly Plan[] = [
     steps: [
       { effect: 'dry-brush', preset: 'boat-hull', parameters: { direction: 86, width: 60, dryness: 0.3 } },
     ],
-    turn: 1,
-    falloff: 0.2,
+    lie: { crooked: -1, falling: 0.11 },
   },
   {
     ...EVENLY,
@@ -88,8 +83,7 @@ const PLANS: readonly Plan[] = [
     dpi: 200,
     paint: ['#d8cdb4'],
     steps: [{ effect: 'linen-weave', preset: 'flour-sack' }],
-    turn: -0.6,
-    falloff: 0.22,
+    lie: { crooked: 0.6, falling: 0.12 },
   },
   {
     to: 'presets/swatch/stripes.jpg',
@@ -98,8 +92,7 @@ const PLANS: readonly Plan[] = [
     paint: ['#b5482f', '#efe3cc', '#2f4f6b', '#efe3cc', '#d39a3a', '#efe3cc'],
     stripes: [11, 4, 6, 4, 3, 7],
     steps: [{ effect: 'paper-tooth', preset: 'painting-shed' }],
-    turn: 0.7,
-    falloff: 0.25,
+    lie: { crooked: -0.7, falling: 0.14 },
   },
 ];
 
@@ -127,10 +120,17 @@ async function drawSwatch(plan: Plan, name: string): Promise<void> {
   const steps = resolveSteps(shelf, plan.steps, plan.to);
   await layTile({ tile, layout: STRAIGHT, size: { width: side, height: side }, steps, out }, { crew });
   const sheet = await readPicture(out);
-  const scan = scanned({ ...sheet, pixels: sheet.pixels as Uint8Array, perMm }, plan);
+  const scan = scannedMiddle({ ...sheet, pixels: sheet.pixels as Uint8Array }, plan, side);
   const density = plan.dpi / 25.4;
   await writePicture(plan.to, { ...scan, pixelsPerMm: { x: density, y: density } }, { overwrite: true });
   console.log(plan.to);
+}
+
+/** The middle of a sheet of `side` mm as the scanner sees it. */
+function scannedMiddle(sheet: Picture, { size, dpi, lie }: Plan, side: number): Picture {
+  const [middle, cut] = [size, (side - size) / 2].map((mm) => Math.round((mm * dpi) / 25.4));
+  const whole = middle + 2 * cut;
+  return scanned(canvasOf(shrink(sheet, whole, whole)), { ...lie, cut });
 }
 
 /** Stripes with edges as a hand paints them. */

@@ -1,13 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { createCanvas } from '@napi-rs/canvas';
 import { parseLayout } from 'tenter';
 import { closeFile, readPicture, writePicture } from 'tenter/host';
 import { randomStream } from '../../src/field/index.ts';
-import type { Picture } from '../artwork/tile.ts';
-import { layInRepeat } from '../in-repeat.ts';
-import { canvasOf } from '../sheet.ts';
-import { shrink } from '../shrink.ts';
+import { besideEachOther } from './beside.ts';
 import { paintSprigs } from './painting.ts';
 import { scanned } from './scanned.ts';
 
@@ -34,26 +30,11 @@ export async function closeScan(folder: string): Promise<string> {
   await writePicture(scan, { ...seen, pixelsPerMm: { x: pixelsPerMm, y: pixelsPerMm } });
   const { seams } = await closeFile({ picture: scan, layout: LAYOUT, within: WITHIN, evenLight: true, out });
   const tile = await readPicture(out);
+  const repeat = { layout: LAYOUT, width: tile.width / pixelsPerMm, height: tile.height / pixelsPerMm };
+  const cloth = { tile: { ...tile, pixels: tile.pixels as Uint8Array }, repeat };
   await writePicture(
     join(folder, 'sheets/sprigs-closed.png'),
-    besideEachOther(seen, { ...tile, pixels: tile.pixels as Uint8Array }),
+    besideEachOther(seen, pixelsPerMm, [cloth], SHOWN),
   );
   return `sprigs, a scan that was made to close over a half-drop: ${seams.summary}`;
-}
-
-/** The scan to the left as it lay, the cloth to the right. */
-function besideEachOther(scan: Picture, tile: Picture): Picture {
-  const { side, gap, pixelsPerMm } = SHOWN;
-  const shown = pixelsPerMm / PAINTING.pixelsPerMm;
-  const [width, height] = [Math.round(scan.width * shown), Math.round(scan.height * shown)];
-  const canvas = createCanvas(width + side + 3 * gap, side + 2 * gap);
-  const context = canvas.getContext('2d');
-  context.fillStyle = '#f6f3ec';
-  context.fillRect(0, 0, canvas.width, canvas.height);
-  context.drawImage(canvasOf(shrink(scan, width, height)), gap, gap);
-  const size = { width: tile.width / PAINTING.pixelsPerMm, height: tile.height / PAINTING.pixelsPerMm };
-  const view = { x: 0, y: 0, pixelsPerMm, width: side, height: side };
-  context.drawImage(canvasOf(layInRepeat(tile, { layout: LAYOUT, ...size }, view)), width + 2 * gap, gap);
-  const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
-  return { pixels: new Uint8Array(data.buffer), width: canvas.width, height: canvas.height };
 }

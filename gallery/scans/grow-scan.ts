@@ -1,13 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { createCanvas } from '@napi-rs/canvas';
 import { type Layout, parseLayout, STRAIGHT } from 'tenter';
 import { Crew, closeFile, makeTile, openShelf, readPicture, resolveSteps, writePicture } from 'tenter/host';
 import { randomStream } from '../../src/field/index.ts';
-import type { Picture } from '../artwork/tile.ts';
-import { layInRepeat } from '../in-repeat.ts';
-import { canvasOf } from '../sheet.ts';
-import { shrink } from '../shrink.ts';
+import { besideEachOther, type Cloth } from './beside.ts';
 import { paintLimewash } from './painting.ts';
 import { scanned } from './scanned.ts';
 
@@ -16,8 +12,8 @@ const LIE = { crooked: -2.1, falling: 0.3, cut: 70 };
 const HALF_DROP = parseLayout('drop:1/2');
 const WALL = { width: 640, height: 640 };
 const GROWN_PIXELS_PER_MM = 5;
-/** The picture that shows all three: the gap between, px, and how dense it is. */
-const SHOWN = { gap: 40, pixelsPerMm: 1.6 };
+/** The picture that shows all three: the cloth as large as the wall, the gap between, px, and how dense it is. */
+const SHOWN = { side: 1024, gap: 40, pixelsPerMm: 1.6 };
 
 /**
  * A lime wash painted, scanned, closed over a half-drop and grown to a wall: `scans/lime-wash.png`,
@@ -38,9 +34,13 @@ export async function growScan(folder: string): Promise<string> {
     out: at('closed'),
   });
   await growWall(at('scans'), at('grown'));
+  const cloths = [
+    await clothOf(at('closed'), HALF_DROP, pixelsPerMm),
+    await clothOf(at('grown'), STRAIGHT, GROWN_PIXELS_PER_MM),
+  ];
   await writePicture(
     join(folder, 'sheets/lime-wash-grown.png'),
-    await allThree(scan, at('closed'), at('grown')),
+    besideEachOther(scan, pixelsPerMm, cloths, SHOWN),
   );
   return `lime wash, a scan that was made to close over a half-drop and grown to a wall: ${seams.summary}`;
 }
@@ -61,28 +61,8 @@ async function growWall(picture: string, out: string): Promise<void> {
   }
 }
 
-/** The scan as it lay, the cloth as large as the wall, and the wall. */
-async function allThree(scan: Picture, closed: string, grown: string): Promise<Picture> {
-  const { gap, pixelsPerMm } = SHOWN;
-  const shown = pixelsPerMm / PAINTING.pixelsPerMm;
-  const [width, height] = [Math.round(scan.width * shown), Math.round(scan.height * shown)];
-  const side = Math.round(WALL.width * pixelsPerMm);
-  const canvas = createCanvas(width + 2 * side + 4 * gap, side + 2 * gap);
-  const context = canvas.getContext('2d');
-  context.fillStyle = '#f6f3ec';
-  context.fillRect(0, 0, canvas.width, canvas.height);
-  context.drawImage(canvasOf(shrink(scan, width, height)), gap, gap);
-  context.drawImage(await inRepeat(closed, HALF_DROP, PAINTING.pixelsPerMm), width + 2 * gap, gap);
-  context.drawImage(await inRepeat(grown, STRAIGHT, GROWN_PIXELS_PER_MM), width + side + 3 * gap, gap);
-  const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
-  return { pixels: new Uint8Array(data.buffer), width: canvas.width, height: canvas.height };
-}
-
-async function inRepeat(file: string, layout: Layout, density: number) {
-  const { pixelsPerMm } = SHOWN;
+async function clothOf(file: string, layout: Layout, density: number): Promise<Cloth> {
   const tile = await readPicture(file);
-  const size = { width: tile.width / density, height: tile.height / density };
-  const side = Math.round(WALL.width * pixelsPerMm);
-  const view = { x: 0, y: 0, pixelsPerMm, width: side, height: side };
-  return canvasOf(layInRepeat({ ...tile, pixels: tile.pixels as Uint8Array }, { layout, ...size }, view));
+  const repeat = { layout, width: tile.width / density, height: tile.height / density };
+  return { tile: { ...tile, pixels: tile.pixels as Uint8Array }, repeat };
 }

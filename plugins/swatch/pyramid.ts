@@ -13,6 +13,14 @@ export function pyramidOf(swatch: Level): Level[] {
   return levels;
 }
 
+/** The most samples of a level that is looked at as a whole. */
+const MOST_SAMPLES = 256 * 256;
+
+/** The finest level that is small enough to be looked at as a whole; the coarsest where none is. */
+export function wholeOf(levels: readonly Level[]): Level {
+  return levels.find(({ width, height }) => width * height <= MOST_SAMPLES) ?? levels[levels.length - 1];
+}
+
 /** The means of two by two samples; an odd last row or column is left out, so that samples stay where they were. */
 export function halved({ width, height, mmPerSample, planes }: Level): Level {
   const [across, down] = [width >> 1, height >> 1];

@@ -1,6 +1,6 @@
 import { onBell, tableOf } from './even/bell.ts';
 import { autocorrelation } from './even/structure.ts';
-import { halved } from './pyramid.ts';
+import { halved, wholeOf } from './pyramid.ts';
 import type { Level } from './way.ts';
 
 /** What a swatch would lose by blending, each 0..1. */
@@ -23,15 +23,12 @@ export function lost({ outlines, runs }: Measured): number {
   return Math.max(outlines, runs);
 }
 
-/** Samples of the level that is looked at as a whole, and a side of the window into the finest one. */
-const MOST_SAMPLES = 256 * 256;
+/** Samples a side of the window into the finest level. */
 const WINDOW = 256;
 
 /** Measures a swatch as a whole and, closer, its middle. */
 export function measure(levels: readonly Level[]): Measured {
-  const whole =
-    levels.find(({ width, height }) => width * height <= MOST_SAMPLES) ?? levels[levels.length - 1];
-  const wholeBell = onOneBell(whole);
+  const wholeBell = onOneBell(wholeOf(levels));
   const middleBell = onOneBell(middleOf(levels[0]));
   return {
     outlines: outlinesOf(wholeBell),

@@ -2,6 +2,7 @@ export * from './advect.ts';
 export * from './cell-grid.ts';
 export * from './cell-walls.ts';
 export * from './cells.ts';
+export { cubicShares } from './cubic.ts';
 export * from './diffuse.ts';
 export * from './footprint.ts';
 export * from './fourier.ts';

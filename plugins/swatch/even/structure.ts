@@ -1,14 +1,13 @@
 import { forwardTransform, inverseTransform } from 'tenter';
+import { wholeOf } from '../pyramid.ts';
 import type { Level } from '../way.ts';
 
-/** The level that is looked at has so many samples at most. */
-const MOST = 256 * 256;
 /** Where the likeness of a swatch with itself, moved, has fallen to this, its structure ends. */
 const ENDS = 0.25;
 
 /** mm over which a swatch is like itself: where its autocorrelation, the worst way, falls below a quarter. */
 export function structureLength(levels: readonly Level[]): number {
-  const level = levels.find(({ width, height }) => width * height <= MOST) ?? levels[levels.length - 1];
+  const level = wholeOf(levels);
   const { width, height, mmPerSample } = level;
   const likeness = autocorrelation(level);
   const most = Math.floor(Math.min(width, height) / 3);

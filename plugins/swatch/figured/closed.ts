@@ -73,6 +73,5 @@ export function closedModel({ levels, box }: Prepared): Model {
     movedY: new Float32Array(framed),
     gains: levels[0].planes.map(() => new Float32Array(framed).fill(1)),
     comesBack: { nearest: Number.POSITIVE_INFINITY, most: 1, shown: 1 },
-    joins: { covered: 0, mended: 0 },
   };
 }

@@ -1,5 +1,5 @@
 import { shortestWay } from 'tenter';
-import type { Quilt } from './quilt.ts';
+import { latticeInMm, type Quilt } from './quilt.ts';
 import { FINE } from './sheet.ts';
 
 /** A part of more than so many cells a side, hundredths of the swatch's, is large enough to be known again; nearer than that it goes on a little aside. */
@@ -18,13 +18,8 @@ export interface ComesBack {
 /** Looks through all cells of the swatch. */
 export function comesBack(quilt: Quilt): ComesBack {
   const { shape, piece, pose, ox, oy, sheets } = quilt;
-  const { lattice, mmPerCellX, mmPerCellY } = shape;
-  const inMm = {
-    ax: lattice.ax * mmPerCellX,
-    ay: lattice.ay * mmPerCellY,
-    bx: lattice.bx * mmPerCellX,
-    by: lattice.by * mmPerCellY,
-  };
+  const { mmPerCellX, mmPerCellY } = shape;
+  const inMm = latticeInMm(shape);
   const uses = sheets.map(({ width, height }) =>
     Array.from({ length: Math.ceil(width / FINE) * Math.ceil(height / FINE) }, (): number[] => []),
   );

@@ -27,7 +27,7 @@ function growModel(prepared: Prepared): Model {
   if (isClosed(prepared)) return closedModel(prepared);
   const plan = planOf(prepared);
   const { shape } = plan;
-  const { quilt, covered, mended } = grow(prepared, plan);
+  const { quilt } = grow(prepared, plan);
   const side = Math.min(plan.width, plan.height);
   const joins = joinsOf(quilt);
   const isSketch = prepared.quality === 'sketch';
@@ -47,7 +47,6 @@ function growModel(prepared: Prepared): Model {
     movedY: framed(shape, moved.y),
     gains: level.planes.map((_, plane) => framed(shape, evenTone(quilt, joins, moved, level, plane, side))),
     comesBack: within(comesBack(quilt), plan.box.width, plan.box.height, prepared),
-    joins: { covered, mended },
   };
 }
 

@@ -24,6 +24,4 @@ export interface Model {
   /** Per plane and cell, in the same frame: how much brighter than the swatch, so that joins have no step. */
   readonly gains: readonly Float32Array[];
   readonly comesBack: ComesBack;
-  /** What the joins cost once the box was covered, and after the dearest were covered again. */
-  readonly joins: { readonly covered: number; readonly mended: number };
 }

@@ -124,16 +124,17 @@ class Brush {
   /** Adds what a piece shows at (x, y) mm of the box to a pixel. */
   private see(piece: number, x: number, y: number, planes: readonly Float32Array[], at: number): void {
     const { seen, places } = this.sight;
+    const { mmPerSample } = seen.level;
     const off = places === 1 ? 0 : 0.25;
     for (let k = 0; k < places * places; k++) {
       const px = x + (k & 1 ? off : -off) * this.mmX;
       const py = y + (k & 2 ? off : -off) * this.mmY;
       const p = 6 * piece;
       const { places: to } = this.model;
-      const sx = to[p] * px + to[p + 1] * py + to[p + 2];
-      const sy = to[p + 3] * px + to[p + 4] * py + to[p + 5];
-      if (places === 1) addSample(seen, sx, sy, 1, planes, at);
-      else addStraight(seen, sx, sy, 0.25, planes, at);
+      const s = (to[p] * px + to[p + 1] * py + to[p + 2]) / mmPerSample - 0.5;
+      const t = (to[p + 3] * px + to[p + 4] * py + to[p + 5]) / mmPerSample - 0.5;
+      if (places === 1) addSample(seen, s, t, planes, at);
+      else addStraight(seen, s, t, 0.25, planes, at);
     }
   }
 }

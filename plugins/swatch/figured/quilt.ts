@@ -1,4 +1,4 @@
-import { cellIndex, type FieldShape } from 'tenter';
+import { cellIndex, type FieldShape, type Lattice } from 'tenter';
 import { FINE, type Sheet } from './sheet.ts';
 
 /** No piece has been laid there. */
@@ -138,4 +138,14 @@ export function cuttingOf(quilt: Quilt, x: number, y: number, width: number, hei
     }
   }
   return cutting;
+}
+
+/** The lattice that a quilt's cells stand on, in mm. */
+export function latticeInMm({ lattice, mmPerCellX, mmPerCellY }: FieldShape): Lattice {
+  return {
+    ax: lattice.ax * mmPerCellX,
+    ay: lattice.ay * mmPerCellY,
+    bx: lattice.bx * mmPerCellX,
+    by: lattice.by * mmPerCellY,
+  };
 }

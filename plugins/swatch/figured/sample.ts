@@ -1,4 +1,4 @@
-import { type Box, cellIndex, type FieldShape } from 'tenter';
+import { type Box, cellIndex, cubicShares, type FieldShape } from 'tenter';
 import type { Level } from '../way.ts';
 import { wrapOf } from './closed.ts';
 
@@ -34,33 +34,22 @@ const across = new Float64Array(4);
 const down = new Float64Array(4);
 const column = new Int32Array(4);
 
-/** The shares of four samples by the cubic of Catmull and Rom (1974). */
-function cubicInto(u: number, shares: Float64Array): void {
-  shares[0] = 0.5 * u * (u * (2 - u) - 1);
-  shares[1] = 1 + 0.5 * u * u * (3 * u - 5);
-  shares[2] = 0.5 * u * (1 + u * (4 - 3 * u));
-  shares[3] = 0.5 * u * u * (u - 1);
-}
-
 /**
- * Adds `gain` times what a level has at (x, y) mm to pixel `at` of the planes, by the cubic through sixteen samples.
- * Beyond the edges of the swatch its edge goes on, or its other edge where it closes.
+ * Adds what a level has at (s, t), in samples from the first one's centre, to pixel `at` of the planes, by the cubic
+ * through sixteen samples. Beyond the edges of the swatch its edge goes on, or its other edge where it closes.
  */
 export function addSample(
   { level, wrap }: Seen,
-  x: number,
-  y: number,
-  gain: number,
+  s: number,
+  t: number,
   planes: readonly Float32Array[],
   at: number,
 ): void {
-  const { width, height, mmPerSample } = level;
-  const s = x / mmPerSample - 0.5;
-  const t = y / mmPerSample - 0.5;
+  const { width, height } = level;
   const i = Math.floor(s);
   const j = Math.floor(t);
-  cubicInto(s - i, across);
-  cubicInto(t - j, down);
+  cubicShares(s - i, across);
+  cubicShares(t - j, down);
   if (i >= 1 && j >= 1 && i + 2 < width && j + 2 < height) {
     const start = i - 1 + (j - 1) * width;
     for (let plane = 0; plane < planes.length; plane++) {
@@ -74,7 +63,7 @@ export function addSample(
             across[2] * values[k + 2] +
             across[3] * values[k + 3]);
       }
-      planes[plane][at] += gain * Math.max(sum, 0);
+      planes[plane][at] += Math.max(sum, 0);
     }
     return;
   }
@@ -89,22 +78,20 @@ export function addSample(
         sum += down[row] * across[c] * values[from];
       }
     }
-    planes[plane][at] += gain * Math.max(sum, 0);
+    planes[plane][at] += Math.max(sum, 0);
   }
 }
 
-/** The same straight between the four samples around, for pixels of which several places are looked at. */
+/** The same times `gain`, straight between the four samples around: for pixels of which several places are looked at. */
 export function addStraight(
   { level, wrap }: Seen,
-  x: number,
-  y: number,
+  s: number,
+  t: number,
   gain: number,
   planes: readonly Float32Array[],
   at: number,
 ): void {
-  const { width, height, mmPerSample } = level;
-  const s = x / mmPerSample - 0.5;
-  const t = y / mmPerSample - 0.5;
+  const { width, height } = level;
   const i = Math.floor(s);
   const j = Math.floor(t);
   const u = s - i;

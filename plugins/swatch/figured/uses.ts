@@ -1,6 +1,6 @@
 import { type Lattice, shortestWay } from 'tenter';
 import type { Laid } from './overlay.ts';
-import type { Cutting, Quilt } from './quilt.ts';
+import { type Cutting, latticeInMm, type Quilt } from './quilt.ts';
 import { FINE } from './sheet.ts';
 
 /** Every how many cells, across and down, a piece is looked at. */
@@ -22,15 +22,9 @@ export class Uses {
     this.pieces = quilt.sheets.map(({ height }, pose) =>
       Array.from({ length: this.across[pose] * Math.ceil(height / FINE) }, () => []),
     );
-    const { lattice, mmPerCellX, mmPerCellY } = quilt.shape;
-    this.mmX = mmPerCellX / FINE;
-    this.mmY = mmPerCellY / FINE;
-    this.lattice = {
-      ax: lattice.ax * mmPerCellX,
-      ay: lattice.ay * mmPerCellY,
-      bx: lattice.bx * mmPerCellX,
-      by: lattice.by * mmPerCellY,
-    };
+    this.mmX = quilt.shape.mmPerCellX / FINE;
+    this.mmY = quilt.shape.mmPerCellY / FINE;
+    this.lattice = latticeInMm(quilt.shape);
   }
 
   /** Takes out what the cells that are about to be covered show. */
