@@ -75,7 +75,7 @@ describe('tenter colourways', () => {
     const args = ['--only', 'dusk', '--no-pictures', '--sheet', 'sheet.png', '--layout', 'half-drop'];
     const { status, stdout } = tenter('colourways', 'sprig.png', '--ways', 'sprig.ways.json', ...args);
     expect(status).toBe(0);
-    expect(stdout).toContain('change places');
+    expect(stdout).toContain('light and dark are reversed');
     expect((await read('sheet.png')).width).toBeGreaterThan(1000);
   });
   it('says that a card is of another tile, and offers the nearest name', () => {

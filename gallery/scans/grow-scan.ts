@@ -49,7 +49,7 @@ export async function growScan(folder: string): Promise<string> {
 async function growWall(picture: string, out: string): Promise<void> {
   const shelf = await openShelf();
   const parameters = { picture, layAs: 'colour' };
-  const steps = resolveSteps(shelf, [{ effect: 'swatch', parameters }], picture);
+  const steps = resolveSteps(shelf, [{ effect: 'swatch', parameters }], '1');
   const crew = new Crew();
   try {
     await makeTile(

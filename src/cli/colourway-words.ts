@@ -5,5 +5,5 @@ import { trimNumber } from '../repeat/length.ts';
 export function wordsOfDoubt({ kind, inks: [one, other], before, after }: ColourwayDoubt): string {
   if (kind === 'alike')
     return `${one} and ${other} become alike: ${trimNumber(before, 1)} apart on the card, ${trimNumber(after, 1)} here (CIEDE2000; told below ${ALIKE_DIFFERENCE})`;
-  return `${one} and ${other} change places: ${one} is lighter by ${trimNumber(before, 0)} on the card, darker by ${trimNumber(-after, 0)} here (of 100; told above ${LIGHT_AND_DARK})`;
+  return `light and dark are reversed: ${one} is darker than ${other} here by ${trimNumber(-after, 0)} of 100, and lighter by ${trimNumber(before, 0)} on the card (told above ${LIGHT_AND_DARK})`;
 }

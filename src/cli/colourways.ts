@@ -18,6 +18,7 @@ import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { formatSize, parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { wordsOfDoubt } from './colourway-words.ts';
 import { formatBytes } from './figures.ts';
+import { countWords } from './inks-words.ts';
 import { jsonOption, layoutOption } from './options.ts';
 import { runLong } from './run-long.ts';
 
@@ -112,7 +113,7 @@ class SheetBoard {
     const sized = sizeOfTile(picture, { size, density, fileDensity: picture.pixelsPerMm }) ?? sizeMissing();
     const repeat = { layout, ...sized.size };
     this.#scale = colourwayScale(repeat, picture.width / repeat.width);
-    this.#facts = `${basename(this.#tile)}, ${formatSize(repeat)}, ${formatLayout(layout)}; ${this.#file.card.inks.length} inks of the card "${this.#file.card.name}"`;
+    this.#facts = `${basename(this.#tile)}, ${formatSize(repeat)}, ${formatLayout(layout)}; ${countWords(this.#file)} of the card "${this.#file.card.name}"`;
     const { inks } = this.#file.card;
     const ground = colourway.colours[inks.findIndex(({ kind }) => kind === 'ground')] ?? [255, 255, 255];
     this.#shown.push({

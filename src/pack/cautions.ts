@@ -21,7 +21,7 @@ export function cautionsFor(facts: Omit<ParcelFacts, 'cautions' | 'files'>): str
         ]
       : []),
     ...(card ? cardCautions(card.inks) : noCard(steps.length > 0)),
-    'The strike-off sheet and a screen show colours by light and office inks. Match colours by a strike-off on the cloth or paper itself.',
+    'A screen and an office printer show colours only roughly. Match them by a strike-off on the cloth or paper itself.',
   ];
 }
 
