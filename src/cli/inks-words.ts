@@ -1,8 +1,9 @@
-import { formatHex } from '../colour/hex.ts';
+import { hexOfBytes } from '../host/ink/inks-in-force.ts';
 import type { InksReport } from '../host/ink/tile-inks.ts';
-import type { Ink, NearPair } from '../ink/index.ts';
+import type { NearPair } from '../ink/index.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { formatSize, trimNumber } from '../repeat/length.ts';
+import { row } from './row.ts';
 
 /** What is told of how far mixes are off. */
 function errorWords({ mean, p95, worst }: InksReport['error']): string {
@@ -30,7 +31,7 @@ export function printInks(picture: string, layout: Layout, report: InksReport): 
   areas.forEach(({ ink, share, cm2 }, index) => {
     const percent = `${(100 * share).toFixed(1)} %`.padStart(7);
     const area = cm2 === undefined ? '' : `  ${trimNumber(cm2, 1)} cm2 per repeat`;
-    row(index === 0 ? 'inks' : '', `${ink.name.padEnd(widest)}  ${hexOf(ink)} ${percent}${area}`);
+    row(index === 0 ? 'inks' : '', `${ink.name.padEnd(widest)}  ${hexOfBytes(ink.colour)} ${percent}${area}`);
   });
   if (!size) row('hint', 'areas in cm2 need a size: add for example --size 320x320mm or --dpi 300');
   row('mixes', `off by ${errorWords(error)}`);
@@ -81,16 +82,8 @@ export function inksJson(picture: string, layout: Layout, report: InksReport) {
     },
     ...{ card: card.name, isGiven, judgement, choice },
     inks: areas.map(({ ink, share, cm2 }) => ({
-      ...{ name: ink.name, kind: ink.kind, colour: hexOf(ink), percent: 100 * share, cm2 },
+      ...{ name: ink.name, kind: ink.kind, colour: hexOfBytes(ink.colour), percent: 100 * share, cm2 },
     })),
     ...{ error, curve, near, notes },
   };
-}
-
-function hexOf({ colour: [red, green, blue] }: Ink): string {
-  return formatHex([red / 255, green / 255, blue / 255]);
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }

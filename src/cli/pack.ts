@@ -1,11 +1,11 @@
 import { type Command, Option } from 'commander';
 import { planCollection, readCollection } from '../collection/index.ts';
-import { formatHex } from '../colour/hex.ts';
 import { Fault } from '../fault.ts';
 import { isObjectWith } from '../host/files/json-file.ts';
 import { readTextFile } from '../host/files/text-file.ts';
 import { readCard } from '../host/ink/card-file.ts';
 import { readColourways } from '../host/ink/colourway-file.ts';
+import { hexOfBytes } from '../host/ink/inks-in-force.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
 import type { Recipe } from '../host/plugins/recipe.ts';
@@ -18,6 +18,7 @@ import type { Layout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { wordsFrom } from './collect-options.ts';
 import {
+  collect,
   jsonOption,
   layoutOption,
   memoryLimitOption,
@@ -91,7 +92,7 @@ export function addPack(program: Command): void {
     .option(
       '--only <name>',
       'of a collection only this render, or those that a text file lists; may be given many times',
-      (text: string, before: readonly string[]) => [...before, text],
+      collect,
       [],
     )
     .option('--card <file>', 'the shade card: inks, areas and screens are then counted')
@@ -143,12 +144,7 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
   const card = ways?.card ?? (flags.card === undefined ? undefined : await readCard(flags.card));
   const colourways = (ways?.colourways ?? []).map(({ name, colours }) => ({
     name,
-    colours: Object.fromEntries(
-      colours.map((colour, at) => [
-        card!.inks[at].name,
-        formatHex([colour[0] / 255, colour[1] / 255, colour[2] / 255]),
-      ]),
-    ),
+    colours: Object.fromEntries(colours.map((colour, at) => [card!.inks[at].name, hexOfBytes(colour)])),
   }));
   if (flags.plates && !card) refusePlates();
   const plates = flags.plates

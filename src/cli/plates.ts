@@ -10,6 +10,7 @@ import { formatSize, parseDensity, parseSize, type Size, trimNumber } from '../r
 import { formatBytes } from './figures.ts';
 import { jsonOption, layoutOption } from './options.ts';
 import { namesOf, parseTrap } from './plate-options.ts';
+import { row } from './row.ts';
 import { runLong } from './run-long.ts';
 
 interface PlateFlags {
@@ -153,10 +154,6 @@ function print(path: string, layout: Layout, report: PlateReport): void {
   }
   row('written', report.folder);
   for (const warning of report.warnings) console.error(`tenter: warning: ${warning}`);
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }
 
 function dotsOf({ dots, ruling, angle }: PlateFlags): PlateDots | undefined {

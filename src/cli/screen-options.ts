@@ -3,7 +3,7 @@ import { Fault } from '../fault.ts';
 import type { InksInForce } from '../host/ink/inks-in-force.ts';
 import { inColourway, openScreens, type Screens } from '../host/ink/screens.ts';
 import type { ScreensWish } from '../host/ink/screens-wish.ts';
-import { numberBetween } from './options.ts';
+import { collect, numberBetween } from './options.ts';
 
 /** Lines per cm where none are asked. */
 const RULING = 20;
@@ -39,7 +39,7 @@ export function addScreenFlags(command: Command): Command {
     .option(
       '--texture-ink <name>',
       'the ink of --texture own; may be given twice, for a shadow and a gleam; default the nearest',
-      (text: string, before: readonly string[]) => [...before, text],
+      collect,
       [],
     )
     .addOption(

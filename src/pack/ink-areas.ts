@@ -1,5 +1,5 @@
 import type { Frame } from '../colour/frame.ts';
-import { formatHex } from '../colour/hex.ts';
+import { hexOfBytes } from '../host/ink/inks-in-force.ts';
 import { createUnmixer, MIXED_INKS, printedInks, type ShadeCard, WHOLE } from '../ink/index.ts';
 import type { InkFacts } from './facts.ts';
 
@@ -28,7 +28,7 @@ export function inkFacts(card: ShadeCard, { pixels }: Frame, cm2: number): InkFa
     const place = printed.indexOf(ink);
     return {
       ...{ name: ink.name, kind: ink.kind, covers: ink.covers, note: ink.note },
-      colour: formatHex(ink.colour.map((byte) => byte / 255) as [number, number, number]),
+      colour: hexOfBytes(ink.colour),
       order: place < 0 ? undefined : place + 1,
       percent: 100 * share,
       cm2: cm2 * share,

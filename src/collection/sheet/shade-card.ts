@@ -1,5 +1,5 @@
 import { createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
-import { formatHex } from '../../colour/index.ts';
+import { hexOfBytes } from '../../host/ink/inks-in-force.ts';
 import type { Ink } from '../../ink/index.ts';
 import { trimNumber } from '../../repeat/length.ts';
 import { CARD, LETTERS, QUIET, RULE } from './inks.ts';
@@ -76,7 +76,7 @@ function bar(context: SKRSContext2D, inks: readonly DrawnInk[], y: number, width
   let x = MARGIN;
   for (const { ink, share } of inks) {
     const part = (share / all) * width;
-    context.fillStyle = hexOf(ink);
+    context.fillStyle = hexOfBytes(ink.colour);
     context.fillRect(x, y, part, BAR);
     x += part;
   }
@@ -93,13 +93,13 @@ function swatch(
   y: number,
 ): void {
   const { width, height } = SWATCH;
-  context.fillStyle = hexOf(ink);
+  context.fillStyle = hexOfBytes(ink.colour);
   context.fillRect(x, y, width, height);
   // A strip of the ground along the foot shows the ink as it will be seen: a colour looks another one beside another.
   if (ink.kind === 'ink' && first.kind === 'ground') {
-    context.fillStyle = hexOf(first);
+    context.fillStyle = hexOfBytes(first.colour);
     context.fillRect(x, y + height - 54, width, 54);
-    context.fillStyle = hexOf(ink);
+    context.fillStyle = hexOfBytes(ink.colour);
     for (let dot = 0; dot < 7; dot++) {
       context.beginPath();
       context.arc(x + (width * (dot + 0.5)) / 7, y + height - 27, 4 + 2 * dot, 0, 2 * Math.PI);
@@ -115,7 +115,7 @@ function swatch(
   context.fillStyle = QUIET;
   context.font = lettering(400, 22);
   const area = `${trimNumber(100 * share, 1)} %${cm2 === undefined ? '' : `  ${trimNumber(cm2, cm2 < 10 ? 2 : 1)} cm²`}`;
-  context.fillText(hexOf(ink), x, y + height + 72);
+  context.fillText(hexOfBytes(ink.colour), x, y + height + 72);
   context.textAlign = 'right';
   context.fillText(area, x + width, y + height + 72);
   context.textAlign = 'left';
@@ -127,8 +127,4 @@ function fitted(context: SKRSContext2D, text: string, room: number): string {
   const letters = [...text];
   while (letters.length > 0 && context.measureText(`${letters.join('')}…`).width > room) letters.pop();
   return `${letters.join('').trimEnd()}…`;
-}
-
-function hexOf({ colour: [red, green, blue] }: Ink): string {
-  return formatHex([red / 255, green / 255, blue / 255]);
 }
