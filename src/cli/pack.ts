@@ -5,7 +5,7 @@ import { isObjectWith } from '../host/files/json-file.ts';
 import { readTextFile } from '../host/files/text-file.ts';
 import { readCard } from '../host/ink/card-file.ts';
 import { readColourways } from '../host/ink/colourway-file.ts';
-import { hexOfBytes } from '../host/ink/inks-in-force.ts';
+import { hexOfBytes, readInksInForce } from '../host/ink/inks-in-force.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
 import type { Recipe } from '../host/plugins/recipe.ts';
@@ -29,6 +29,7 @@ import {
 import { finishPacking, printParcel } from './pack-words.ts';
 import { namesOf, parseTrap } from './plate-options.ts';
 import { runLong } from './run-long.ts';
+import { screensOf } from './screen-options.ts';
 import { shelfOf } from './shelf-of.ts';
 
 interface PackFlags {
@@ -170,10 +171,12 @@ async function designsOf(what: readonly string[], flags: PackFlags, shelf: Shelf
   const isPicture = /\.(png|jpe?g|webp|tiff?)$/i.test(first);
   if (!isPicture && rest.length === 0) throw nothingToLayOn(first);
   const recipe = isPicture ? undefined : await recipeOf(first, flags, shelf);
-  const steps = recipe ? resolveSteps(shelf, recipe.steps, flags.seed) : [];
+  const inks = await readInksInForce(recipe?.colourway ?? {});
+  const steps = recipe ? resolveSteps(shelf, recipe.steps, flags.seed, inks) : [];
+  const screens = await screensOf({ textureInk: [] }, recipe?.screens, inks);
   const { layout, size, dpi: density, at, fit } = flags;
   const target = isPicture ? undefined : first;
-  const wish = { layout, size, density, at, fit, steps, target };
+  const wish = { layout, size, density, at, fit, steps, target, inks, screens };
   const found = { designs: [] as Design[], failed: [] as Found['failed'][number][] };
   for (const path of isPicture ? what : rest) {
     try {
