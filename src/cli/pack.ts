@@ -148,6 +148,7 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
     colours: Object.fromEntries(colours.map((colour, at) => [card!.inks[at].name, hexOfBytes(colour)])),
   }));
   if (flags.plates && !card) refusePlates();
+  if (!flags.plates) refuseWithoutPlates(flags);
   const plates = flags.plates
     ? { bits: flags.dots ? (1 as const) : (8 as const), trap: flags.trap, overprint: flags.overprint }
     : undefined;
@@ -239,6 +240,19 @@ function refusePlates(): never {
     subject: '--plates',
     received: 'none',
     remedy: 'Add --card CARD.json; "tenter inks TILE" writes one.',
+  });
+}
+
+/** Traps that nobody makes are missed on the cloth. */
+function refuseWithoutPlates(flags: PackFlags): void {
+  const option = (['dots', 'trap', 'overprint'] as const).find((name) => flags[name] !== undefined);
+  if (option === undefined) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: '--plates with it',
+    subject: `--${option}`,
+    received: 'it alone',
+    remedy: 'Add --plates, or leave it out.',
   });
 }
 
