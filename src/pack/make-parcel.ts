@@ -88,7 +88,7 @@ export async function makeParcel(
     const facts = await fill(staging, { design, wish, shelf, address, progress });
     stopIfAsked(path, progress.signal);
     const whole = wish.isZip ? await zipped(staging, facts) : staging;
-    await putParcel(whole, path, standing, wish.folder);
+    await putParcel(whole, path, standing);
     return { path, isNew: true, facts };
   } catch (cause) {
     throw Fault.is(cause) ? cause : faultOf(path, cause);
