@@ -6,7 +6,7 @@ import { Fault } from '../fault.ts';
 import type { InksInForce } from '../host/ink/inks-in-force.ts';
 import type { Screens } from '../host/ink/screens.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
-import { uprightSize } from '../picture/decode.ts';
+import { squareDensity, uprightSize } from '../picture/decode.ts';
 import { readHeader } from '../picture/header.ts';
 import { readSteadily } from '../picture/index.ts';
 import type { Follow } from '../render/follow.ts';
@@ -55,9 +55,7 @@ export interface DesignWish {
 export async function designOfTile(path: string, wish: DesignWish, shelf: Shelf): Promise<Design> {
   const { result: header, sha256 } = await readSteadily(path, () => readHeader(path));
   const { width, height } = uprightSize(header);
-  const { density } = header;
-  const fileDensity =
-    density && Math.abs(density.x / density.y - 1) <= 0.01 ? Math.sqrt(density.x * density.y) : undefined;
+  const fileDensity = squareDensity(header);
   const sized = sizeOfTile({ width, height }, { ...wish, fileDensity }) ?? missingSize(path);
   requireSize(sized.size, `the size of ${path}`, 'Give it with --size.');
   const { layout, fit, at, steps, target, follow = 'cloth', light, inks, screens } = wish;
