@@ -36,7 +36,7 @@ export function goToTheMill(folder: string): string {
       screened,
     ],
   );
-  run('pack', screened, ...REPEAT, '--card', CARD, '--colourways', WAYS, '--plates', '--out', at('parcels'));
+  run('pack', screened, ...REPEAT, '--card', CARD, '--ways', WAYS, '--plates', '--out', at('parcels'));
   return 'nasturtium, linen within the six inks of its card, packed for the mill';
 }
 

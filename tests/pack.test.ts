@@ -9,11 +9,12 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COLLECTION } from '../gallery/artwork/collection.ts';
 import { drawTile } from '../gallery/artwork/tile.ts';
+import { inColourway } from '../src/host/ink/screens.ts';
 import type { RecipeStep } from '../src/host/plugins/recipe.ts';
 import { resolveSteps } from '../src/host/plugins/resolve-steps.ts';
 import { openShelf } from '../src/host/plugins/shelf.ts';
-import type { ShadeCard } from '../src/ink/index.ts';
-import { designOfTile, type ParcelWish, packDesigns } from '../src/pack/index.ts';
+import type { Colourway, ShadeCard } from '../src/ink/index.ts';
+import { type DesignWish, designOfTile, type ParcelWish, packDesigns } from '../src/pack/index.ts';
 import { readOutputProfile, writeInProfile } from '../src/picture/in-profile.ts';
 import { writePicture } from '../src/picture/index.ts';
 import { parseLayout } from '../src/repeat/index.ts';
@@ -48,10 +49,14 @@ const wishFor = (name: string, more: Partial<ParcelWish> = {}): ParcelWish => ({
   ...more,
 });
 
-async function design(steps: readonly RecipeStep[] = [], more: { layout?: string; path?: string } = {}) {
+async function design(
+  steps: readonly RecipeStep[] = [],
+  more: Pick<DesignWish, 'inks' | 'screens'> & { layout?: string; path?: string } = {},
+) {
   const layout = parseLayout(more.layout ?? artwork.layout);
   const size = { width: artwork.width, height: artwork.height };
-  const wish = { layout, size, steps: resolveSteps(await shelf, steps, '1'), target: 'print' };
+  const { inks, screens } = more;
+  const wish = { layout, size, steps: resolveSteps(await shelf, steps, '1'), target: 'print', inks, screens };
   return designOfTile(more.path ?? tile, wish, await shelf);
 }
 
@@ -116,6 +121,42 @@ describe('a parcel', () => {
     const { made, failed } = await packDesigns(designs, wishFor('several'), await shelf);
     expect([made.length, failed.length]).toEqual([1, 1]);
     expect(failed[0].fault.message).toContain('lost.png');
+  });
+  it('stands in the colourway and in the counted inks that were asked for', async () => {
+    const colourway = {
+      name: 'dusk',
+      colours: [
+        [200, 190, 170],
+        [60, 70, 110],
+        [140, 50, 90],
+        [30, 30, 40],
+      ],
+    };
+    // Inks that cover make no further colours of each other.
+    const card = { ...CARD, inks: CARD.inks.map((ink) => ({ ...ink, covers: true })) };
+    const inks = { card, colourway: colourway as unknown as Colourway, sources: [] };
+    const wish = { count: 3, card: 'cardoon.card.json' };
+    const screens = inColourway({ wish, card }, inks);
+    const one = await design([{ effect: 'linen-weave' }], { inks, screens });
+    expect(one.inputs).toMatchObject({ colourway: { name: 'dusk' }, screens: { count: 3 } });
+    const { made } = await packDesigns([one], wishFor('dusk', { format: 'png' }), await shelf);
+    const { path, facts } = made[0];
+    const { data } = await sharp(join(path, facts!.print.file))
+      .removeAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    const seen = new Set(
+      Array.from({ length: data.length / 3 }, (_, at) => data.subarray(3 * at, 3 * at + 3).join()),
+    );
+    expect([...seen].sort()).toEqual(colourway.colours.map((colour) => colour.join()).sort());
+    // What is told of inks is told of those that are printed.
+    expect(facts!.card!.inks.map(({ colour }) => colour)).toEqual([
+      '#c8beaa',
+      '#3c466e',
+      '#8c325a',
+      '#1e1e28',
+    ]);
+    expect(facts!.cautions.join()).not.toContain('continuous tone');
   });
   it('counts inks by areas that add up, and says in which order they are printed', async () => {
     const { facts } = await packed(wishFor('card', { card: CARD }), []);

@@ -3,6 +3,7 @@ import type { WayPlan } from '../join/index.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatSize, trimNumber } from '../repeat/length.ts';
 import { formatBytes } from './figures.ts';
+import { row } from './row.ts';
 
 /** The light of a scan is worth a word where the brightest is so many times the darkest. */
 const UNEVEN = 1.15;
@@ -112,8 +113,4 @@ function timesOf(range: number): string {
 
 function percent(share: number): string {
   return `${trimNumber(100 * share, 1)} %`;
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }

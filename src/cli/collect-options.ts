@@ -13,7 +13,7 @@ import { Fault } from '../fault.ts';
 import { readTextFile, readTextStream } from '../host/files/text-file.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
 import { parseDensity } from '../repeat/length.ts';
-import { jsonOption, pluginsOption, trustOption } from './options.ts';
+import { collect, jsonOption, pluginsOption, trustOption } from './options.ts';
 import { type PluginFlags, shelfOf } from './shelf-of.ts';
 
 /** Options that say which renders of a collection are meant. */
@@ -34,7 +34,7 @@ export function addPlanFlags(command: Command): Command {
     .option(
       '--only <name>',
       'only this render, by name or by the first 8 letters of its address, or those that a text file lists; may be given many times',
-      (text: string, before: readonly string[]) => [...before, text],
+      collect,
       [],
     )
     .option('--dpi <density>', 'at this density, e.g. 300; they go to a folder of their own', parseDensity)

@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { REPORT_FILE, type Report, writeReport } from '../collection/index.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
 import { EXIT } from './exit-codes.ts';
+import { row } from './row.ts';
 import { unclosedRows, unlaidRows } from './unclosed-rows.ts';
 
 /** Adds `tenter collect report`. */
@@ -25,7 +26,6 @@ async function report(file: string, flags: PlanFlags): Promise<void> {
 
 function printCounts(report: Report, path: string): void {
   const { counts, failed, missing } = report;
-  const row = (label: string, text: string) => console.log(`  ${label.padEnd(8)} ${text}`);
   console.log(`${counts.made} of ${counts.asked} renders are there`);
   for (const [label, text] of [...unclosedRows(report), ...unlaidRows(report)]) row(label, text);
   for (const { name, reason } of failed) row('failed', `${name}: ${reason}`);

@@ -13,6 +13,7 @@ import { Fault } from '../fault.ts';
 import { addPlanFlags, openPlan, type PlanFlags } from './collect-options.ts';
 import { EXIT } from './exit-codes.ts';
 import { formatBytes } from './figures.ts';
+import { row } from './row.ts';
 import { untilStopped } from './stop-signals.ts';
 
 interface SheetFlags extends PlanFlags {
@@ -94,7 +95,6 @@ async function bookOf(place: string, flags: SheetFlags): Promise<Book> {
 const MOST_EMPTY_SHOWN = 20;
 
 function print({ summary }: Book, { sheets, page, shown, empty }: SheetsMade, folder: string): void {
-  const row = (label: string, text: string) => console.log(`  ${label.padEnd(8)} ${text}`);
   console.log(summary);
   row('shown', `${shown} swatches${empty.length ? `; ${empty.length} are empty` : ''}`);
   if (sheets.length > 0) row('sheets', `${sheets.length} in ${folder}`);

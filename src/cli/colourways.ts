@@ -1,5 +1,5 @@
 import { basename, dirname, resolve } from 'node:path';
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import {
   colourwayScale,
   colourwayWindow,
@@ -19,7 +19,7 @@ import { formatSize, parseDensity, parseSize, type Size } from '../repeat/length
 import { wordsOfDoubt } from './colourway-words.ts';
 import { formatBytes } from './figures.ts';
 import { countWords } from './inks-words.ts';
-import { jsonOption, layoutOption } from './options.ts';
+import { collect, jsonOption, layoutOption } from './options.ts';
 import { runLong } from './run-long.ts';
 
 interface ColourwaysFlags {
@@ -57,7 +57,11 @@ export function addColourways(program: Command): void {
     .argument('<tile>', 'the artwork: PNG, JPEG, WebP or TIFF')
     .requiredOption('--ways <file>', 'the file with the colourways')
     .option('--card <file>', 'the shade card; that which the file names where absent')
-    .option('--only <name>', 'only this colourway; may be given many times', gather, [])
+    .addOption(
+      new Option('--only <name>', 'only this colourway; may be given many times')
+        .argParser(collect)
+        .default([], 'all'),
+    )
     .option('--out <folder>', 'where the pictures go, named after the tile and the colourway', '.')
     .option('--sheet <file>', 'draw all of them in repeat side by side with their inks; .png')
     .option('--no-pictures', 'only say what there is to say, and draw the sheet')
@@ -68,10 +72,6 @@ export function addColourways(program: Command): void {
     .addOption(jsonOption())
     .addHelpText('after', EXAMPLES)
     .action((tile: string, flags: ColourwaysFlags) => colourways(tile, flags));
-}
-
-function gather(text: string, before: readonly string[]): string[] {
-  return [...before, text];
 }
 
 async function colourways(tile: string, flags: ColourwaysFlags): Promise<void> {

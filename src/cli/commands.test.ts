@@ -25,3 +25,14 @@ it('only the command that is asked for is loaded, help of it too', async () => {
     expect(loaded.map((command) => command.name())).toEqual(['check']);
   }
 });
+
+it.each([
+  ['--trap', ['--trap', '0.2mm']],
+  ['--overprint', ['--overprint', 'leaf']],
+  ['--dots', ['--dots']],
+])('pack refuses %s where no plates are made', async (name, flags) => {
+  const program = new Command('tenter');
+  await addCommands(program, ['pack']);
+  const packing = program.parseAsync(['pack', 'tile.png', ...flags], { from: 'user' });
+  await expect(packing).rejects.toThrow(`Expected --plates with it for ${name}`);
+});

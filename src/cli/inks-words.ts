@@ -3,6 +3,7 @@ import type { InksReport } from '../host/ink/tile-inks.ts';
 import type { NearPair } from '../ink/index.ts';
 import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { formatSize, trimNumber } from '../repeat/length.ts';
+import { row } from './row.ts';
 
 /** What is told of how far mixes are off. */
 function errorWords({ mean, p95, worst }: InksReport['error']): string {
@@ -85,8 +86,4 @@ export function inksJson(picture: string, layout: Layout, report: InksReport) {
     })),
     ...{ error, curve, near, notes },
   };
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }

@@ -253,7 +253,8 @@ function parseBlend(text: string): BlendMode {
   });
 }
 
-function collect(text: string, before: readonly string[]): string[] {
+/** Of options that may be given many times. */
+export function collect(text: string, before: readonly string[]): string[] {
   return [...before, text];
 }
 

@@ -3,6 +3,7 @@ import { layerWords, layoutWords, pixelWords, profileWords } from '../pack/index
 import { formatSize } from '../repeat/length.ts';
 import { EXIT, exitCodeOf } from './exit-codes.ts';
 import { formatBytes } from './figures.ts';
+import { row } from './row.ts';
 
 /** Says what a parcel came to. */
 export function printParcel({ path, isNew, facts }: Parcel): void {
@@ -45,8 +46,4 @@ export function finishPacking({ made, failed }: Packed, json = false): void {
     }
   }
   if (failed.length > 0) process.exitCode = made.length > 0 ? EXIT.partly : exitCodeOf(failed[0].fault.kind);
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }

@@ -6,6 +6,7 @@ import { isObjectWith } from '../host/files/json-file.ts';
 import { readTextFile } from '../host/files/text-file.ts';
 import { readCard } from '../host/ink/card-file.ts';
 import { readColourways } from '../host/ink/colourway-file.ts';
+import { readInksInForce } from '../host/ink/inks-in-force.ts';
 import { findRecipe, looksLikeFile } from '../host/plugins/find-recipe.ts';
 import { openRecipe } from '../host/plugins/open-recipe.ts';
 import type { Recipe } from '../host/plugins/recipe.ts';
@@ -18,6 +19,7 @@ import type { Layout } from '../repeat/layout.ts';
 import { parseDensity, parseSize, type Size } from '../repeat/length.ts';
 import { wordsFrom } from './collect-options.ts';
 import {
+  collect,
   jsonOption,
   layoutOption,
   memoryLimitOption,
@@ -28,6 +30,7 @@ import {
 import { finishPacking, printParcel } from './pack-words.ts';
 import { namesOf, parseTrap } from './plate-options.ts';
 import { runLong } from './run-long.ts';
+import { screensOf } from './screen-options.ts';
 import { shelfOf } from './shelf-of.ts';
 
 interface PackFlags {
@@ -40,7 +43,7 @@ interface PackFlags {
   readonly seed: string;
   readonly only: readonly string[];
   readonly card?: string;
-  readonly colourways?: string;
+  readonly ways?: string;
   readonly plates?: boolean;
   readonly dots?: boolean;
   readonly trap?: number;
@@ -88,14 +91,16 @@ export function addPack(program: Command): void {
     .option('--fit', 'where the repeat misses whole pixels, take the nearest that fits')
     .option('--preset <name>', 'preset of the effect that is laid')
     .option('--seed <text>', 'seed of what is laid', '1')
-    .option(
-      '--only <name>',
-      'of a collection only this render, or those that a text file lists; may be given many times',
-      (text: string, before: readonly string[]) => [...before, text],
-      [],
+    .addOption(
+      new Option(
+        '--only <name>',
+        'of a collection only this render, or those that a text file lists; may be given many times',
+      )
+        .argParser(collect)
+        .default([], 'all'),
     )
     .option('--card <file>', 'the shade card: inks, areas and screens are then counted')
-    .option('--colourways <file>', 'the colourways, to be shown on the sheet')
+    .option('--ways <file>', 'the file of the colourways, to be shown on the sheet; it names its card too')
     .option('--plates', 'with a plate for each ink of --card')
     .option('--dots', 'plates of 1 bit, in scattered dots, instead of tones')
     .option('--trap <width>', 'let inks spread under those they meet, e.g. 0.2mm', parseTrap)
@@ -138,14 +143,14 @@ async function wishOf(flags: PackFlags): Promise<ParcelWish> {
   const { out: folder, zip: isZip = false, format, paper, overwrite = false } = flags;
   const profile = flags.profile === undefined ? undefined : await readOutputProfile(flags.profile);
   if (profile?.space === 'CMYK' && format === 'png') refuseCmykPng(profile.name);
-  const ways =
-    flags.colourways === undefined ? undefined : await readColourways(flags.colourways, flags.card);
+  const ways = flags.ways === undefined ? undefined : await readColourways(flags.ways, flags.card);
   const card = ways?.card ?? (flags.card === undefined ? undefined : await readCard(flags.card));
   const colourways = (ways?.colourways ?? []).map(({ name, colours }) => ({
     name,
     colours: Object.fromEntries(colours.map((colour, at) => [card!.inks[at].name, hexOfBytes(colour)])),
   }));
   if (flags.plates && !card) refusePlates();
+  if (!flags.plates) refuseWithoutPlates(flags);
   const plates = flags.plates
     ? { bits: flags.dots ? (1 as const) : (8 as const), trap: flags.trap, overprint: flags.overprint }
     : undefined;
@@ -169,10 +174,12 @@ async function designsOf(what: readonly string[], flags: PackFlags, shelf: Shelf
   const isPicture = /\.(png|jpe?g|webp|tiff?)$/i.test(first);
   if (!isPicture && rest.length === 0) throw nothingToLayOn(first);
   const recipe = isPicture ? undefined : await recipeOf(first, flags, shelf);
-  const steps = recipe ? resolveSteps(shelf, recipe.steps, flags.seed) : [];
+  const inks = await readInksInForce(recipe?.colourway ?? {});
+  const steps = recipe ? resolveSteps(shelf, recipe.steps, flags.seed, inks) : [];
+  const screens = await screensOf({ textureInk: [] }, recipe?.screens, inks);
   const { layout, size, dpi: density, at, fit } = flags;
   const target = isPicture ? undefined : first;
-  const wish = { layout, size, density, at, fit, steps, target };
+  const wish = { layout, size, density, at, fit, steps, target, inks, screens };
   const found = { designs: [] as Design[], failed: [] as Found['failed'][number][] };
   for (const path of isPicture ? what : rest) {
     try {
@@ -235,6 +242,19 @@ function refusePlates(): never {
     subject: '--plates',
     received: 'none',
     remedy: 'Add --card CARD.json; "tenter inks TILE" writes one.',
+  });
+}
+
+/** Traps that nobody makes are missed on the cloth. */
+function refuseWithoutPlates(flags: PackFlags): void {
+  const option = (['dots', 'trap', 'overprint'] as const).find((name) => flags[name] !== undefined);
+  if (option === undefined) return;
+  throw new Fault({
+    kind: 'usage',
+    expected: '--plates with it',
+    subject: `--${option}`,
+    received: 'it alone',
+    remedy: 'Add --plates, or leave it out.',
   });
 }
 

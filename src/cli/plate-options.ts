@@ -1,5 +1,6 @@
 import { Fault } from '../fault.ts';
 import { millimetresOf } from '../repeat/length.ts';
+import { numberBetween } from './options.ts';
 
 /** mm of a trap. @throws Fault (usage) for what is no width above 0. */
 export function parseTrap(text: string): number {
@@ -12,6 +13,16 @@ export function parseTrap(text: string): number {
     received: `"${text}"`,
     remedy: 'Write for example 0.2mm.',
   });
+}
+
+/** Lines or rows of dots per cm: `24` or `24/cm`. @throws Fault (usage) for anything else. */
+export function parseRuling(text: string): number {
+  return numberBetween(text.replace(/\s*(\/\s*|per )cm\s*$/, ''), 1, 400, '--ruling');
+}
+
+/** Degrees: `22`, `22deg` or `22°`. @throws Fault (usage) for anything else. */
+export function parseAngle(text: string): number {
+  return numberBetween(text.replace(/\s*(°|deg)\s*$/, ''), -360, 360, '--angle');
 }
 
 /** Names with commas between. */

@@ -9,7 +9,8 @@ import { formatLayout, type Layout } from '../repeat/layout.ts';
 import { formatSize, parseDensity, parseSize, type Size, trimNumber } from '../repeat/length.ts';
 import { formatBytes } from './figures.ts';
 import { jsonOption, layoutOption } from './options.ts';
-import { namesOf, parseTrap } from './plate-options.ts';
+import { namesOf, parseAngle, parseRuling, parseTrap } from './plate-options.ts';
+import { row } from './row.ts';
 import { runLong } from './run-long.ts';
 
 interface PlateFlags {
@@ -155,10 +156,6 @@ function print(path: string, layout: Layout, report: PlateReport): void {
   for (const warning of report.warnings) console.error(`tenter: warning: ${warning}`);
 }
 
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
-}
-
 function dotsOf({ dots, ruling, angle }: PlateFlags): PlateDots | undefined {
   if (dots === 'lines' || dots === 'round') {
     if (ruling === undefined)
@@ -173,18 +170,6 @@ function dotsOf({ dots, ruling, angle }: PlateFlags): PlateDots | undefined {
       'Scattered dots have neither.',
     );
   return dots && { shape: dots };
-}
-
-function parseRuling(text: string): number {
-  const perCm = /^(\d+(?:\.\d+)?)\s*(?:\/\s*cm|per cm)$/.exec(text.trim());
-  if (perCm) return Number(perCm[1]);
-  throw usage('rows per cm', '--ruling', `"${text}"`, 'Write for example 24/cm.');
-}
-
-function parseAngle(text: string): number {
-  const angle = Number(text.trim().replace(/°$|deg$/, ''));
-  if (text.trim() !== '' && Number.isFinite(angle)) return angle;
-  throw usage('degrees', '--angle', `"${text}"`, 'Write for example 22.');
 }
 
 function usage(expected: string, subject: string, received: string, remedy: string): Fault {

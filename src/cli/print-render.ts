@@ -9,6 +9,7 @@ import type { RenderStep } from '../render/step.ts';
 import { formatLayout } from '../repeat/layout.ts';
 import { formatDensity, formatSize, trimNumber } from '../repeat/length.ts';
 import { hintsFor } from './hints.ts';
+import { row } from './row.ts';
 
 const SIZE_WORDS: Readonly<Record<RenderReport['sizeFrom'], string>> = {
   given: '',
@@ -66,10 +67,6 @@ function printByHand({ layers, again }: ByHand): void {
     'by hand',
     `laid again over a ramp of artwork colours it is off by ${trimNumber(mean, 2)} of 255 on average, 95 % of values by at most ${p95}, the largest by ${largest} (over ${over}, ${trimNumber(at.x, 1)} mm across and ${trimNumber(at.y, 1)} mm down); ${trimNumber(beyond4 * 100, 2)} % by more than 4`,
   );
-}
-
-function row(label: string, text: string): void {
-  console.log(`  ${label.padEnd(8)} ${text}`);
 }
 
 function describeStep({ effect, preset, opacity, blend, order }: RenderStep): string {

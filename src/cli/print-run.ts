@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { REPORT_FILE, type Report, type RunResult, type Saved } from '../collection/index.ts';
 import type { OpenedPlan } from './collect-options.ts';
 import { formatBytes, formatTime } from './figures.ts';
+import { row } from './row.ts';
 import { unclosedRows, unlaidRows } from './unclosed-rows.ts';
 
 /** Prints what came of a run. */
@@ -19,7 +20,6 @@ export function printRun({ plan }: OpenedPlan, result: RunResult, report?: Repor
     return;
   }
   const { made, kept, elsewhere, failed, left, seconds, peakBytes } = result;
-  const row = (label: string, text: string) => console.log(`  ${label.padEnd(8)} ${text}`);
   console.log(plan.summary);
   row(
     'made',

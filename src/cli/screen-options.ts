@@ -3,7 +3,8 @@ import { Fault } from '../fault.ts';
 import type { InksInForce } from '../host/ink/inks-in-force.ts';
 import { inColourway, openScreens, type Screens } from '../host/ink/screens.ts';
 import type { ScreensWish } from '../host/ink/screens-wish.ts';
-import { numberBetween } from './options.ts';
+import { collect, numberBetween } from './options.ts';
+import { parseAngle, parseRuling } from './plate-options.ts';
 
 /** Lines per cm where none are asked. */
 const RULING = 20;
@@ -39,7 +40,7 @@ export function addScreenFlags(command: Command): Command {
     .option(
       '--texture-ink <name>',
       'the ink of --texture own; may be given twice, for a shadow and a gleam; default the nearest',
-      (text: string, before: readonly string[]) => [...before, text],
+      collect,
       [],
     )
     .addOption(
@@ -49,13 +50,11 @@ export function addScreenFlags(command: Command): Command {
         'round',
       ]),
     )
-    .option('--ruling <count>', 'lines, or rows of round dots, per cm; default 20', (text) =>
-      numberBetween(text, 1, 400, '--ruling'),
-    )
+    .option('--ruling <count>', 'lines, or rows of round dots, per cm; default 20', parseRuling)
     .option(
       '--angle <degrees>',
       'how they run, from the horizontal, turning anticlockwise; default 45',
-      (text) => numberBetween(text, -360, 360, '--angle'),
+      parseAngle,
     )
     .option('--least-dot <mm>', 'the least dot, line and gap that the mill prints; default 0.2', (text) =>
       numberBetween(text.replace(/\s*mm$/, ''), 0.02, 5, '--least-dot'),

@@ -3,8 +3,10 @@ import type { Inputs, Item } from '../collection/index.ts';
 import { designInputs } from '../collection/index.ts';
 import type { Light } from '../composite/light.ts';
 import { Fault } from '../fault.ts';
+import type { InksInForce } from '../host/ink/inks-in-force.ts';
+import type { Screens } from '../host/ink/screens.ts';
 import type { Shelf } from '../host/plugins/shelf.ts';
-import { uprightSize } from '../picture/decode.ts';
+import { squareDensity, uprightSize } from '../picture/decode.ts';
 import { readHeader } from '../picture/header.ts';
 import { readSteadily } from '../picture/index.ts';
 import type { Follow } from '../render/follow.ts';
@@ -23,6 +25,10 @@ export interface Design {
   readonly steps: readonly RenderStep[];
   readonly follow: Follow;
   readonly light?: Light;
+  /** The card of the tile, and the colourway that it is recoloured to. */
+  readonly inks?: InksInForce;
+  /** That the print is made of counted inks, and how. */
+  readonly screens?: Screens;
   /** All that decides its pixels. */
   readonly inputs: Inputs;
 }
@@ -41,33 +47,33 @@ export interface DesignWish {
   readonly target?: string;
   readonly follow?: Follow;
   readonly light?: Light;
+  readonly inks?: InksInForce;
+  readonly screens?: Screens;
 }
 
 /** Looks a tile up, without decoding it. @throws Fault (input, usage). */
 export async function designOfTile(path: string, wish: DesignWish, shelf: Shelf): Promise<Design> {
   const { result: header, sha256 } = await readSteadily(path, () => readHeader(path));
   const { width, height } = uprightSize(header);
-  const { density } = header;
-  const fileDensity =
-    density && Math.abs(density.x / density.y - 1) <= 0.01 ? Math.sqrt(density.x * density.y) : undefined;
+  const fileDensity = squareDensity(header);
   const sized = sizeOfTile({ width, height }, { ...wish, fileDensity }) ?? missingSize(path);
   requireSize(sized.size, `the size of ${path}`, 'Give it with --size.');
-  const { layout, fit, at, steps, target, follow = 'cloth', light } = wish;
+  const { layout, fit, at, steps, target, follow = 'cloth', light, inks, screens } = wish;
   const grid = gridOfTile({ layout, width, height, size: sized.size, fit }, at);
   const tile = { path, sha256, width, height };
-  const inputs = await designInputs({ tile, grid, steps, follow, light }, shelf);
+  const inputs = await designInputs({ tile, grid, steps, follow, light, inks, screens }, shelf);
   const name = [path, target]
     .filter((word) => word !== undefined)
     .map((word) => basename(word, extname(word)));
-  return { name: fileWord(name.join('-')), tile, grid, steps, follow, light, inputs };
+  return { name: fileWord(name.join('-')), tile, grid, steps, follow, light, inks, screens, inputs };
 }
 
 /** A render of a collection as a design. */
 export function designOfItem(item: Item): Design {
-  const { tile, grid, steps, follow, light, inputs, name, format } = item;
+  const { tile, grid, steps, follow, light, inks, screens, inputs, name, format } = item;
   return {
     name: fileWord(name.slice(0, -format.length - 1)),
-    ...{ tile, grid, steps, follow, light, inputs },
+    ...{ tile, grid, steps, follow, light, inks, screens, inputs },
   };
 }
 

@@ -5,6 +5,7 @@ import type { Frame } from '../colour/frame.ts';
 import { Fault } from '../fault.ts';
 import { packageVersion } from '../host/code/root.ts';
 import { cardText } from '../host/ink/card-file.ts';
+import { cardInColourway } from '../host/ink/screens.ts';
 import { PLATES_JSON, writePlates } from '../host/ink/write-plates.ts';
 import type { RenderProgress } from '../host/lay-tile.ts';
 import { findEffect, type Shelf } from '../host/plugins/shelf.ts';
@@ -66,10 +67,11 @@ const FORM = 1;
  */
 export async function makeParcel(
   design: Design,
-  wish: ParcelWish,
+  asked: ParcelWish,
   shelf: Shelf,
   progress: RenderProgress = {},
 ): Promise<Parcel> {
+  const wish = { ...asked, card: cardOf(design, asked) };
   const address = addressOf(design, wish);
   const path = join(wish.folder, wish.isZip ? `${design.name}.zip` : design.name);
   const standing = await standingOfParcel(path, address, wish.isZip);
@@ -86,7 +88,7 @@ export async function makeParcel(
     const facts = await fill(staging, { design, wish, shelf, address, progress });
     stopIfAsked(path, progress.signal);
     const whole = wish.isZip ? await zipped(staging, facts) : staging;
-    await putParcel(whole, path, standing, wish.folder);
+    await putParcel(whole, path, standing);
     return { path, isNew: true, facts };
   } catch (cause) {
     throw Fault.is(cause) ? cause : faultOf(path, cause);
@@ -95,6 +97,11 @@ export async function makeParcel(
     await rm(`${staging}.zip`, { force: true });
     await removeFolders(made);
   }
+}
+
+/** The card that the print is made of: in its colourway, and that of its screens where none is given. */
+function cardOf({ inks, screens }: Design, { card }: ParcelWish): ShadeCard | undefined {
+  return card ? cardInColourway(card, inks) : screens?.card;
 }
 
 /** A failed call of the system is told in words; anything else is a fault of ours. */

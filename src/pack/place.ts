@@ -1,9 +1,9 @@
-import { open, readFile, rename, rm, stat } from 'node:fs/promises';
+import { open, readFile, rename, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Fault } from '../fault.ts';
 import { claimAndRename } from '../picture/beside.ts';
+import { renameOver } from '../picture/folder-beside.ts';
 import { sha256OfFile } from '../picture/index.ts';
-import { partName } from '../picture/litter.ts';
 import type { ParcelFacts } from './facts.ts';
 
 export const FACTS_FILE = 'parcel.json';
@@ -84,12 +84,7 @@ export function refuseStanding(path: string, standing: ParcelStanding, overwrite
 }
 
 /** Gives a finished parcel its name; what it replaces goes when it has it. */
-export async function putParcel(
-  from: string,
-  path: string,
-  standing: ParcelStanding,
-  folder: string,
-): Promise<void> {
+export async function putParcel(from: string, path: string, standing: ParcelStanding): Promise<void> {
   if (standing === 'free' && path.endsWith('.zip')) {
     await claimAndRename(from, path);
     return;
@@ -99,13 +94,5 @@ export async function putParcel(
     await rename(from, path);
     return;
   }
-  const old = join(folder, partName());
-  await rename(path, old);
-  try {
-    await rename(from, path);
-  } catch (cause) {
-    await rename(old, path);
-    throw cause;
-  }
-  await rm(old, { recursive: true, force: true });
+  await renameOver(from, path);
 }

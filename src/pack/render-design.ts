@@ -1,6 +1,7 @@
 import type { Frame } from '../colour/frame.ts';
 import { shareBlank } from '../colour/samples.ts';
 import type { AnyLayer } from '../effect/layer.ts';
+import { recolourFrame } from '../host/ink/recolour-frame.ts';
 import { layTile, type RenderProgress } from '../host/lay-tile.ts';
 import { readMasks } from '../host/mask-pictures.ts';
 import { openSeamEyes } from '../host/seam-eyes.ts';
@@ -54,17 +55,20 @@ async function readDesign({ tile, grid }: Design): Promise<RenderedDesign> {
 }
 
 async function layDesign(design: Design, scratch: string, progress: RenderProgress): Promise<RenderedDesign> {
-  const { tile, grid, steps, follow, light } = design;
+  const { tile, grid, steps, follow, light, inks, screens } = design;
   const { layout, width, height } = grid.repeat;
   const keeper = openKeeper();
   const at = grid.tileWidth === tile.width ? undefined : 1 / grid.mmPerPixelX;
-  const request = { tile: tile.path, layout, size: { width, height }, at, fit: true, steps, follow, light };
+  const look = { steps, follow, light, inks, screens };
+  const request = { tile: tile.path, layout, size: { width, height }, at, fit: true, ...look };
   const report = await layTile(
     { ...request, out: scratch, overwrite: true },
     { ...progress, memory: { textures: keeper.textures } },
   );
   const print = await readPicture(scratch);
-  const flat = resampleTile(await readPicture(tile.path), grid);
+  const picture = await readPicture(tile.path);
+  if (inks) await recolourFrame(picture, inks, progress);
+  const flat = resampleTile(picture, grid);
   const isUnfolded = print.width > flat.width || print.height > flat.height;
   const masks = await readMasks(steps, grid);
   const laid = steps.map((step, index): LaidStep => {

@@ -33,6 +33,16 @@ export function uprightDensity(header: Header): Density | undefined {
   return density && isOnItsSide(header) ? { x: density.y, y: density.x } : density;
 }
 
+/** A density that differs more than this across and down is not one number. */
+const SQUARE_TOLERANCE = 0.01;
+
+/** Pixels per mm, where the file states one density for both directions. */
+export function squareDensity({ density }: Pick<Header, 'density'>): number | undefined {
+  return density && Math.abs(density.x / density.y - 1) <= SQUARE_TOLERANCE
+    ? Math.sqrt(density.x * density.y)
+    : undefined;
+}
+
 function isOnItsSide({ orientation }: Header): boolean {
   return orientation >= 5;
 }

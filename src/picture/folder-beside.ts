@@ -3,7 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { Fault } from '../fault.ts';
 import type { PlaceOptions } from './beside.ts';
 import { unwritable } from './faults.ts';
-import { partName } from './litter.ts';
+import { partName, sweepPartFolders } from './litter.ts';
 import { makeFolder, removeFolders } from './make-folder.ts';
 
 /**
@@ -24,27 +24,33 @@ export async function fillFolderBeside<Result>(
   await refuseFolder(path, overwrite, isOurs);
   const made = await makeFolder(dirname(target));
   const beside = join(dirname(target), partName());
-  const old = join(dirname(target), partName());
   try {
+    await sweepPartFolders(dirname(target));
     await mkdir(beside);
     const result = await fill(beside);
     if (signal?.aborted) throw stopped(path);
     await refuseFolder(path, overwrite, isOurs);
-    const replaces = await isThere(target);
-    if (replaces) await rename(target, old);
-    try {
-      await rename(beside, target);
-    } catch (cause) {
-      if (replaces) await rename(old, target);
-      throw cause;
-    }
-    await rm(old, { recursive: true, force: true });
+    if (await isThere(target)) await renameOver(beside, target);
+    else await rename(beside, target);
     return result;
   } catch (cause) {
     await rm(beside, { recursive: true, force: true });
     await removeFolders(made);
     throw Fault.is(cause) ? cause : unwritable(path, cause);
   }
+}
+
+/** Gives what was made beside the name of a file or folder that is there, which goes once it has it. */
+export async function renameOver(beside: string, target: string): Promise<void> {
+  const old = join(dirname(target), partName());
+  await rename(target, old);
+  try {
+    await rename(beside, target);
+  } catch (cause) {
+    await rename(old, target);
+    throw cause;
+  }
+  await rm(old, { recursive: true, force: true });
 }
 
 async function refuseFolder(

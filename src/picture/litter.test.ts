@@ -12,6 +12,7 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { beforeEach, expect, it } from 'vitest';
 import { writeBeside } from './beside.ts';
+import { fillFolderBeside } from './folder-beside.ts';
 import { partName, sweepParts, sweepTemporary } from './litter.ts';
 import { isMarkOfDead, MACHINE, processMark } from './process-mark.ts';
 import { testFolder } from './testing/folder.ts';
@@ -46,6 +47,16 @@ it('unfinished files of dead processes go with the next file written beside them
   expect(kept).toHaveLength(LIVING.length + 4);
   await writeBeside(join(folder, 'a.txt'), {}, (beside) => writeFile(beside, 'whole'));
   expect(readdirSync(folder).sort()).toEqual([...kept, 'a.txt'].sort());
+});
+
+it('unfinished folders of dead processes go with the next folder filled beside them, and nothing else', async () => {
+  for (const mark of [...DEAD, ...LIVING]) mkdirSync(join(folder, `.tenter-${mark}-${UUID}.part`));
+  const kept = LIVING.map((mark) => `.tenter-${mark}-${UUID}.part`);
+  const isOurs = async () => false;
+  await fillFolderBeside(join(folder, 'plates'), { isOurs }, (beside) =>
+    writeFile(join(beside, 'a.txt'), 'whole'),
+  );
+  expect(readdirSync(folder).sort()).toEqual([...kept, 'plates'].sort());
 });
 
 it('what nobody can be asked about goes once it was left alone for more than a day', async () => {

@@ -1,6 +1,6 @@
 import { Fault } from '../fault.ts';
 import { converterOf } from './convert.ts';
-import { decode, type Route, uprightSize } from './decode.ts';
+import { decode, type Route, squareDensity, uprightSize } from './decode.ts';
 import { type Header, readHeader } from './header.ts';
 import { type Picture, type Samples, sharedSamples } from './picture.ts';
 
@@ -10,9 +10,6 @@ export interface ReadOptions {
   /** For tests; chosen by the size of the picture otherwise. */
   readonly route?: Route;
 }
-
-/** A density that differs more than this across and down is not one number. */
-const SQUARE_TOLERANCE = 0.01;
 
 /**
  * Reads a picture as straight RGBA in sRGB: 16 bit stays 16 bit; grey, palette and CMYK become
@@ -59,10 +56,10 @@ export function samplesFor({ path, width, height, bits }: Header, length: number
   }
 }
 
-function densityOf({ density }: Header): { pixelsPerMm?: number; notes: string[] } {
-  if (!density) return { notes: [] };
-  const { x, y } = density;
-  if (Math.abs(x / y - 1) <= SQUARE_TOLERANCE) return { pixelsPerMm: Math.sqrt(x * y), notes: [] };
+function densityOf(header: Header): { pixelsPerMm?: number; notes: string[] } {
+  const pixelsPerMm = squareDensity(header);
+  if (!header.density || pixelsPerMm !== undefined) return { pixelsPerMm, notes: [] };
+  const { x, y } = header.density;
   const dpi = (perMm: number) => Number((perMm * 25.4).toFixed(2));
   return { notes: [`its density (${dpi(x)} dpi across, ${dpi(y)} down) is not one number and was left out`] };
 }

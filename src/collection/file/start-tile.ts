@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import { pathFrom } from '../../host/files/path-from.ts';
 import { type ClosingLayout, closingLayouts, hasMirror } from '../../inspect/index.ts';
-import { uprightSize } from '../../picture/decode.ts';
+import { squareDensity, uprightSize } from '../../picture/decode.ts';
 import { type Header, readHeader } from '../../picture/header.ts';
 import { readPicture } from '../../picture/index.ts';
 import { doubtSize } from '../../render/doubt-size.ts';
@@ -28,7 +28,7 @@ export async function lookAtTile(path: string): Promise<StartedTile> {
 /** The lines of a tile in a collection file in the folder `start`; `perMm` is taken where its file states no density. */
 export function tileLines({ header, closing }: StartedTile, start: string, perMm: number): string {
   const { width, height } = uprightSize(header);
-  const own = statedDensity(header);
+  const own = squareDensity(header);
   const path = pathFrom(start, header.path) || basename(header.path);
   const size = sizeAt(width, height, own ?? perMm);
   const density = own
@@ -47,13 +47,6 @@ export function tileLines({ header, closing }: StartedTile, start: string, perMm
   const layout = formatLayout(closing[0]?.layout ?? STRAIGHT);
   const entry = `{ "picture": ${JSON.stringify(path)}, "layout": "${layout}", "size": "${formatSize(size).replaceAll(' ', '')}", "fit": true }`;
   return [...remarks.map((remark) => `// ${remark}`), entry].map((line) => `    ${line}`).join('\n');
-}
-
-/** A density that differs across and down is not one number. */
-function statedDensity({ density }: Header): number | undefined {
-  return density && Math.abs(density.x / density.y - 1) <= 0.01
-    ? Math.sqrt(density.x * density.y)
-    : undefined;
 }
 
 function sizeAt(width: number, height: number, perMm: number): Size {

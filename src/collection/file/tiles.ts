@@ -3,7 +3,7 @@ import { basename, extname, resolve } from 'node:path';
 import { glob } from 'tinyglobby';
 import type { Place } from '../../host/files/findings.ts';
 import { pathFrom } from '../../host/files/path-from.ts';
-import { uprightSize } from '../../picture/decode.ts';
+import { squareDensity, uprightSize } from '../../picture/decode.ts';
 import { readSteadily } from '../../picture/file-hash.ts';
 import { readHeader } from '../../picture/header.ts';
 import type { Bits } from '../../picture/index.ts';
@@ -125,7 +125,7 @@ async function openTile(
   const density = findings.try([...place, 'dpi'], () =>
     entry.dpi === undefined ? undefined : parseDensity(String(entry.dpi)),
   );
-  const clues = given ? { size: given } : { density, fileDensity: stated(header.density) };
+  const clues = given ? { size: given } : { density, fileDensity: squareDensity(header) };
   const sized = sizeOfTile({ width, height }, clues);
   return {
     name: entry.name ?? basename(path, extname(path)),
@@ -144,11 +144,4 @@ async function openTile(
     card: entry.card === undefined ? undefined : resolve(folder, entry.card),
     place,
   };
-}
-
-/** A density that differs across and down is not one number; the reader leaves it out as well. */
-function stated(density: { readonly x: number; readonly y: number } | undefined): number | undefined {
-  return density && Math.abs(density.x / density.y - 1) <= 0.01
-    ? Math.sqrt(density.x * density.y)
-    : undefined;
 }

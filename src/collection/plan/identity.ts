@@ -161,7 +161,7 @@ function colourwayInputs({ card, colourway }: InksInForce): ColourwayInputs | un
 
 /** The same for a design outside of a collection. @throws the system's error where a picture cannot be read. */
 export function designInputs(
-  design: Pick<RenderWish, 'grid' | 'steps' | 'follow' | 'light'> & {
+  design: Pick<RenderWish, 'grid' | 'steps' | 'follow' | 'light' | 'inks' | 'screens'> & {
     readonly tile: Pick<CollectionTile, 'sha256' | 'width' | 'height'>;
   },
   shelf: Shelf,

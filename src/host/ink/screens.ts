@@ -54,13 +54,18 @@ export function inColourway(
   screens: Screens | undefined,
   inks: InksInForce | undefined,
 ): Screens | undefined {
+  return screens && { ...screens, card: cardInColourway(screens.card, inks) };
+}
+
+/** A card as it is printed in a colourway: its inks have the colours of those of the same name. */
+export function cardInColourway(card: ShadeCard, inks: InksInForce | undefined): ShadeCard {
   const colourway = inks?.colourway;
-  if (!screens || !inks || !colourway) return screens;
-  const ownInks = screens.card.inks.map((ink) => {
+  if (!inks || !colourway) return card;
+  const ownInks = card.inks.map((ink) => {
     const place = findInk(inks.card, ink.name);
     return place < 0 ? ink : { ...ink, colour: colourway.colours[place] };
   });
-  return { ...screens, card: { ...screens.card, inks: ownInks } };
+  return { ...card, inks: ownInks };
 }
 
 /** @throws Fault (usage) where the dots do not fit the grid. */

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { realpath } from 'node:fs/promises';
 import { basename, extname, resolve } from 'node:path';
-import { uprightSize } from '../../../picture/decode.ts';
+import { squareDensity, uprightSize } from '../../../picture/decode.ts';
 import { readHeader } from '../../../picture/header.ts';
 import { doubtSize } from '../../../render/doubt-size.ts';
 import { sizeOfTile } from '../../../render/tile-grid.ts';
@@ -28,9 +28,6 @@ export async function idOfFile(path: string): Promise<string> {
   return createHash('sha256').update(real).digest('hex').slice(0, 16);
 }
 
-/** Two values that are not equal across and down are no density. */
-const SQUARE_TOLERANCE = 0.01;
-
 /**
  * What the header of a picture tells; its colours are found once it is read whole.
  *
@@ -39,7 +36,7 @@ const SQUARE_TOLERANCE = 0.01;
 export async function readFacts(id: string, path: string, wishes: ArtworkWishes = {}): Promise<OpenedTile> {
   const header = await readHeader(path);
   const { width, height } = uprightSize(header);
-  const fileDensity = squareDensity(header.density);
+  const fileDensity = squareDensity(header);
   const sized = sizeOfTile({ width, height }, { size: wishes.size, density: wishes.density, fileDensity });
   const doubt = sized && doubtSize(sized, width);
   return {
@@ -49,9 +46,4 @@ export async function readFacts(id: string, path: string, wishes: ArtworkWishes 
     colours: [],
     notes: [...(wishes.notes ?? []), ...header.notes, ...(doubt === undefined ? [] : [doubt])],
   };
-}
-
-function squareDensity(density: { readonly x: number; readonly y: number } | undefined): number | undefined {
-  if (!density || Math.abs(density.x / density.y - 1) > SQUARE_TOLERANCE) return undefined;
-  return Math.sqrt(density.x * density.y);
 }
