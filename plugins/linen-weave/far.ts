@@ -1,9 +1,10 @@
 import { type ClothPiece, cutCloth } from './cloth.ts';
-import { ALONG_STEPS, COURSES } from './light.ts';
+import { COURSES } from './light.ts';
 import type { ClothInk, FarLight, LinenModel, YarnSet } from './model.ts';
 import type { Axis } from './raster.ts';
 import type { SampleRow } from './row.ts';
-import { SECTION_STEPS, sectionAt } from './section.ts';
+import { sectionAt } from './section.ts';
+import { ALONG_STEPS, SECTION_STEPS } from './steps.ts';
 
 /** Reads the mean lights out of the tables. */
 export function farLightOf(warp: YarnSet, weft: YarnSet, gap: number): FarLight {

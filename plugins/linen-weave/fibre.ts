@@ -1,9 +1,7 @@
 import { addNoiseRow, hashUnit, latticeNoise, NOISE_DEVIATION, type RandomStream } from 'tenter';
-import { SECTION_STEPS, sectionAt } from './section.ts';
+import { sectionAt } from './section.ts';
+import { FIBRE_BANDS } from './steps.ts';
 import { lapCount, loopCount, type ThreadSet, threadOfLap } from './threads.ts';
-
-/** Bands of a yarn's visible half, from one edge to the other. */
-export const FIBRE_BANDS = SECTION_STEPS / 4;
 
 /**
  * The fibres of a yarn's surface, unrolled: a strip that closes along the yarn and is laid along

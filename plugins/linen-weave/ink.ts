@@ -4,7 +4,7 @@ import { farInkOf } from './far.ts';
 import { floatsOf } from './float.ts';
 import type { LitYarn } from './light.ts';
 import type { ClothInk, YarnSet } from './model.ts';
-import { SECTION_STEPS } from './section.ts';
+import { SECTION_STEPS } from './steps.ts';
 
 /**
  * A screen or a block rests on what is highest, and presses its ink down from there: mm below the crowns to which it

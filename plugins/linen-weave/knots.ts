@@ -1,7 +1,8 @@
+import { type Allot, allotOwn } from './allot.ts';
 import type { ClothPiece } from './cloth.ts';
-import { ALONG_STEPS } from './light.ts';
 import type { LinenModel } from './model.ts';
 import { type Axis, threadAt } from './raster.ts';
+import { ALONG_STEPS } from './steps.ts';
 
 /** Where one row of samples cuts each end of a piece of cloth, and which pick lies nearest there. */
 export interface Knots {
@@ -20,15 +21,16 @@ export interface Knots {
   readonly toInk: Float64Array;
 }
 
-export function openKnots(ends: number): Knots {
+/** @param allot Where they lie. */
+export function openKnots(ends: number, allot: Allot = allotOwn): Knots {
   return {
-    centre: new Float64Array(ends),
-    half: new Float64Array(ends),
-    tone: new Float64Array(ends),
-    course: new Int32Array(ends),
-    fibre: new Int32Array(ends),
-    pick: new Int32Array(ends),
-    toInk: new Float64Array(ends),
+    centre: allot(Float64Array, ends),
+    half: allot(Float64Array, ends),
+    tone: allot(Float64Array, ends),
+    course: allot(Int32Array, ends),
+    fibre: allot(Int32Array, ends),
+    pick: allot(Int32Array, ends),
+    toInk: allot(Float64Array, ends),
   };
 }
 

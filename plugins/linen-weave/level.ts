@@ -1,8 +1,9 @@
 import { hashUnit } from 'tenter';
 import { paintFarRow } from './far.ts';
 import type { FarLight, LinenModel, YarnSet } from './model.ts';
+import { openPainter, paintRow } from './painter.ts';
 import type { Axis } from './raster.ts';
-import { bent, openPainter, openRow, paintRow, type SampleRow, unbent } from './row.ts';
+import { bent, openRow, type SampleRow, unbent } from './row.ts';
 
 /** Patches from which a mean is taken, scattered over the box, and how many threads each holds either way. */
 const PATCHES = 96;
@@ -105,24 +106,25 @@ type Drawn = 'shade' | 'ink';
 
 const drawNear: DrawPatch = (model, across, down, left, top, size, name, values) => {
   const painter = openPainter(model, across, down, left, size, top, size);
-  drawRows(top, size, name, values, (y, row) => paintRow(painter, y, row));
+  drawRows(top, size, name, values, (y) => paintRow(painter, y));
 };
 
-const drawFar: DrawPatch = (model, across, down, left, top, size, name, values) =>
-  drawRows(top, size, name, values, (y, row) => paintFarRow(model, across, down, left, y, row));
+const drawFar: DrawPatch = (model, across, down, left, top, size, name, values) => {
+  const row = openRow(size);
+  drawRows(top, size, name, values, (y) => {
+    paintFarRow(model, across, down, left, y, row);
+    return row;
+  });
+};
 
 function drawRows(
   top: number,
   size: number,
   name: Drawn,
   values: Float32Array,
-  draw: (y: number, row: SampleRow) => void,
+  draw: (y: number) => SampleRow,
 ): void {
-  const row = openRow(size);
-  for (let y = 0; y < size; y++) {
-    draw(top + y, row);
-    values.set(row[name], y * size);
-  }
+  for (let y = 0; y < size; y++) values.set(draw(top + y)[name], y * size);
 }
 
 /** The shade or ink of patches of whole threads, at `fineness` samples per thread. */

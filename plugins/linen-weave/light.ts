@@ -1,7 +1,6 @@
-import { SECTION_STEPS, sectionAt, sectionHeight, sectionSlope } from './section.ts';
+import { sectionAt, sectionHeight, sectionSlope } from './section.ts';
+import { ALONG_STEPS, SECTION_STEPS } from './steps.ts';
 
-/** Steps of the tables along a yarn, from one crossing to the next. */
-export const ALONG_STEPS = 32;
 /** Ways a yarn may go from one crossing to the next: under-under, under-over, over-under, over-over. */
 export const COURSES = 4;
 /** One row more than the courses need: a place may round up to the end of its cell. */

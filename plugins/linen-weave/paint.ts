@@ -1,9 +1,10 @@
 import { type Band, loadOfLight, type TextureLayer, TYPICAL_RATIO } from 'tenter';
 import { paintFarRow } from './far.ts';
 import type { LinenModel } from './model.ts';
+import { openPainter, paintRow, type RowPainter } from './painter.ts';
 import type { LinenPlane } from './parameters.ts';
 import { axisOf, isFarView, samplesPerPixel } from './raster.ts';
-import { openPainter, openRow, paintRow, type RowPainter, type SampleRow } from './row.ts';
+import { openRow, type SampleRow } from './row.ts';
 
 /** Fills the planes of a band; each pixel is the mean of its samples, or of its crossings from afar. */
 export function paintLinen(model: LinenModel, band: Band, layer: TextureLayer<LinenPlane>): void {
@@ -46,11 +47,10 @@ function nearRows(model: LinenModel, band: Band, wanted: readonly (keyof SampleR
     band.y * samples,
     band.height * samples,
   );
-  const row = openRow(band.width * samples);
-  const mean = samples === 1 ? row : openRow(band.width);
+  if (samples === 1) return (y) => paintRow(painter, y);
+  const mean = openRow(band.width);
   return (y) => {
-    if (samples === 1) paintRow(painter, y, row);
-    else meanOfRows(painter, y * samples, samples, wanted, row, mean);
+    meanOfRows(painter, y * samples, samples, wanted, mean);
     return mean;
   };
 }
@@ -60,12 +60,11 @@ function meanOfRows(
   top: number,
   samples: number,
   wanted: readonly (keyof SampleRow)[],
-  row: SampleRow,
   mean: SampleRow,
 ): void {
   for (const name of wanted) mean[name].fill(0);
   for (let k = 0; k < samples; k++) {
-    paintRow(painter, top + k, row);
+    const row = paintRow(painter, top + k);
     for (const name of wanted) addRuns(row[name], samples, mean[name]);
   }
 }

@@ -1,11 +1,4 @@
-/**
- * Steps of the tables across a yarn. They span u = -SECTION_EDGE .. SECTION_EDGE, where u is the
- * distance from the centre line over half the width: beyond |u| = 1 lies what the yarn shades.
- */
-export const SECTION_STEPS = 96;
-export const SECTION_EDGE = 1.5;
-export const STEPS_PER_UNIT = SECTION_STEPS / (2 * SECTION_EDGE);
-export const SECTION_CENTRE = SECTION_STEPS / 2;
+import { SECTION_CENTRE, STEPS_PER_UNIT } from './steps.ts';
 
 /** u at (whole or broken) step `step`. */
 export function sectionAt(step: number): number {
