@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { Fault } from '../fault.ts';
 import { packageVersion } from '../host/code/root.ts';
 import { addCommands } from './commands.ts';
+import { compileInTurn } from './compile-in-turn.ts';
 import { EXIT, EXIT_HELP, exitCodeOf } from './exit-codes.ts';
 import { ownLines } from './own-lines.ts';
 import { printVisibly, visible } from './visible.ts';
@@ -12,6 +13,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
 
+compileInTurn();
 printVisibly(console);
 
 process.exitCode = await run(process.argv);

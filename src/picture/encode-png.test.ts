@@ -4,10 +4,11 @@ import { join } from 'node:path';
 import { deflateSync, inflateSync } from 'node:zlib';
 import { createCanvas, loadImage } from '@napi-rs/canvas';
 import { buildSync } from 'esbuild';
+import sharp from 'sharp';
 import { expect, it } from 'vitest';
 import { encodePng } from './encode-png.ts';
 import type { Samples } from './picture.ts';
-import { adler32, filterRows } from './png-rows.ts';
+import { chooseFilter, filterRows, joinAdler32 } from './png-rows.ts';
 import { testFolder } from './testing/folder.ts';
 import { chunksOf, highByteFirst } from './testing/png-file.ts';
 
@@ -37,15 +38,18 @@ async function encode(pixels: Samples, opaque: boolean, level: number): Promise<
 const streamIn = (file: Buffer) =>
   Buffer.concat(chunksOf(file).flatMap(({ type, data }) => (type === 'IDAT' ? [data] : [])));
 
-/** Undoes the Sub filter as PNG Specification, 9.2, has it. */
+/** Undoes the filters Sub and Up as PNG Specification, 9.2, has them. */
 function unfiltered(rows: Buffer, pixelBytes: number): Buffer {
   const stride = rows.length / HEIGHT;
   const plain = Buffer.alloc(rows.length - HEIGHT);
   for (let y = 0; y < HEIGHT; y++) {
-    if (rows[y * stride] !== 1) throw new Error(`row ${y} has filter ${rows[y * stride]}`);
+    const filter = rows[y * stride];
+    if (filter !== 1 && filter !== 2) throw new Error(`row ${y} has filter ${filter}`);
     for (let k = 0; k < stride - 1; k++) {
       const to = y * (stride - 1) + k;
-      plain[to] = rows[y * stride + 1 + k] + (k >= pixelBytes ? plain[to - pixelBytes] : 0);
+      const isInside = filter === 1 ? k >= pixelBytes : y > 0;
+      const before = isInside ? plain[to - (filter === 1 ? pixelBytes : stride - 1)] : 0;
+      plain[to] = rows[y * stride + 1 + k] + before;
     }
   }
   return plain;
@@ -109,17 +113,59 @@ it('the bytes are the same however many threads deflate', () => {
   expect(one.equals(eight)).toBe(true);
 });
 
-it('counts the check sum as zlib does, whole or in parts', () => {
-  const bytes = Uint8Array.from({ length: 70_000 }, (_, at) => (at % 7 === 0 ? 255 : (at * 73) >> 3));
-  const expected = deflateSync(bytes).readUInt32BE(deflateSync(bytes).length - 4);
-  expect(adler32(bytes)).toBe(expected);
-  expect(adler32(bytes.subarray(12_345), adler32(bytes.subarray(0, 12_345)))).toBe(expected);
-  // RFC 1950, 2.2: it begins at 1.
-  expect(adler32(new Uint8Array(0))).toBe(1);
+/** As `grain`, and the same in every row of a third: what lies above then tells a pixel, not what lies beside it. */
+function ribbed<T extends Samples>(pixels: T): T {
+  const rowSamples = 4 * WIDTH;
+  for (let y = HEIGHT >> 1; y < HEIGHT; y++) pixels.copyWithin(y * rowSamples, 0, rowSamples);
+  return pixels;
+}
+
+it('tells each piece by the neighbours that it is likest to, and all readers read it', async () => {
+  for (const opaque of [true, false]) {
+    for (const empty of [new Uint8Array(4 * WIDTH * HEIGHT), new Uint16Array(4 * WIDTH * HEIGHT)]) {
+      const pixels = ribbed(grain(empty, opaque));
+      const file = await encode(pixels, opaque, 2);
+      const rows = inflateSync(streamIn(file));
+      const stride = rows.length / HEIGHT;
+      expect(new Set(Array.from({ length: HEIGHT }, (_, y) => rows[y * stride]))).toEqual(new Set([1, 2]));
+      const sampleBytes = pixels.BYTES_PER_ELEMENT;
+      const expected = samplesOf(pixels, opaque);
+      const plain = sampleBytes === 1 ? Buffer.from(expected) : highByteFirst(expected as Uint16Array);
+      expect(unfiltered(rows, (opaque ? 3 : 4) * sampleBytes).equals(plain)).toBe(true);
+      const read = sharp(file).toColourspace(sampleBytes === 1 ? 'srgb' : 'rgb16');
+      const data = await read.raw({ depth: sampleBytes === 1 ? 'uchar' : 'ushort' }).toBuffer();
+      expect(data.equals(Buffer.from(expected.buffer))).toBe(true);
+    }
+  }
+});
+
+it('joins the check sums of two parts to that of the whole', () => {
+  const bytes = Uint8Array.from({ length: 200_000 }, (_, at) => (at % 7 === 0 ? 255 : (at * 73) >> 3));
+  const sumOf = (part: Uint8Array) => deflateSync(part).readUInt32BE(deflateSync(part).length - 4);
+  for (const cut of [0, 1, 12_345, 65_521, 131_042, 199_999, 200_000]) {
+    const [first, second] = [bytes.subarray(0, cut), bytes.subarray(cut)];
+    expect(joinAdler32(sumOf(first), sumOf(second), second.length)).toBe(sumOf(bytes));
+  }
+});
+
+it('chooses by the pixels: ribs down by what lies above, ribs across by what lies beside', () => {
+  const ribs = (across: boolean) => {
+    const pixels = new Uint8Array(4 * 64 * 64);
+    for (let pixel = 0; pixel < 64 * 64; pixel++)
+      pixels.fill(((across ? pixel >> 6 : pixel & 63) * 89) % 256, 4 * pixel, 4 * pixel + 4);
+    return { pixels, width: 64, opaque: true };
+  };
+  const scratch = new Uint8Array(1 + 3 * 64);
+  expect(chooseFilter(ribs(false), 8, 56, scratch)).toEqual({ filter: 'up', runs: expect.closeTo(1, 1) });
+  expect(chooseFilter(ribs(true), 8, 56, scratch).filter).toBe('sub');
 });
 
 it('filters the rows that it is asked for', () => {
-  const pixels = grain(new Uint8Array(4 * 5 * 6), true);
-  const all = filterRows(pixels, 5, 0, 6, true);
-  expect(filterRows(pixels, 5, 2, 3, true)).toEqual(all.slice(2 * 16, 5 * 16));
+  const picture = { pixels: grain(new Uint8Array(4 * 5 * 6), true), width: 5, opaque: true };
+  for (const filter of ['sub', 'up'] as const) {
+    const [all, part] = [new Uint8Array(6 * 16), new Uint8Array(3 * 16)];
+    filterRows(picture, 0, 6, filter, all);
+    filterRows(picture, 2, 3, filter, part);
+    expect(part).toEqual(all.slice(2 * 16, 5 * 16));
+  }
 });

@@ -28,3 +28,20 @@ export async function writeFully(file: FileHandle, bytes: Buffer, offset: number
     done += bytesWritten;
   }
 }
+
+/**
+ * Writes blocks one behind the other, as `writeFully` writes one.
+ *
+ * @returns Bytes of them all.
+ */
+export async function writeAllFully(
+  file: FileHandle,
+  parts: readonly Buffer[],
+  offset: number,
+): Promise<number> {
+  const { bytesWritten } = await file.writev(parts, offset);
+  const bytes = parts.reduce((sum, { length }) => sum + length, 0);
+  if (bytesWritten < bytes)
+    await writeFully(file, Buffer.concat(parts).subarray(bytesWritten), offset + bytesWritten);
+  return bytes;
+}
