@@ -16,3 +16,4 @@ export {
   type Term,
 } from './join/index.ts';
 export * from './repeat/index.ts';
+export { layWash, openWashRows, type Wash, type WashRows, type WashValues } from './wash/index.ts';

@@ -1,0 +1,3 @@
+export { layWash, type Wash } from './lay-wash.ts';
+export { openWashRows, type WashRows } from './wash-rows.ts';
+export type { WashValues } from './wash-values.ts';
