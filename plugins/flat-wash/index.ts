@@ -9,10 +9,12 @@ export default defineEffect({
   apiVersion: API_VERSION,
   name: 'flat-wash',
   version: '1.0.0',
-  summary: 'Laid as a wash with a loaded brush: laps, beads and drying lines, grain in the tooth of the paper.',
+  summary:
+    'Laid as a wash with a loaded brush: laps, beads and drying lines, grain in the tooth of the paper.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
-  planes: ['load'],
+  planes: ['load', 'parting'],
+  planesFor: ({ parting }) => (parting > 0 ? ['load', 'parting'] : ['load']),
   prepare: prepareFlatWash,
   paint: paintFlatWash,
 });

@@ -1,18 +1,18 @@
-import { numeric, type ValuesOf } from 'tenter';
+import { choice, numeric, type ValuesOf } from 'tenter';
 
 export const PARAMETERS = {
   brush: numeric({
     unit: 'mm',
     min: 6,
     max: 200,
-    default: 46,
+    default: 54,
     help: 'How wide the brush is: each stroke laps a little over the one before.',
   }),
   stroke: numeric({
     unit: 'mm',
     min: 30,
     max: 2000,
-    default: 300,
+    default: 360,
     help: 'How long a stroke runs before the brush is lifted.',
   }),
   direction: numeric({
@@ -26,7 +26,7 @@ export const PARAMETERS = {
     unit: 'percent',
     min: 0,
     max: 100,
-    default: 35,
+    default: 22,
     help: 'How many edges met paint that had begun to dry: those stay as lines, the others are lost in each other.',
   }),
   edges: numeric({
@@ -84,6 +84,18 @@ export const PARAMETERS = {
     max: 2.5,
     default: 0.8,
     help: 'How far apart the hollows of the paper lie: 0.4 mm smooth, 0.8 mm cold-pressed, 1.4 mm rough.',
+  }),
+  parting: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.4,
+    help: 'How far the hues of the paint part: 0 is one ink, 1 parts strongly, at edges, in back-runs and in the grain.',
+  }),
+  settles: choice({
+    options: ['blue', 'earth', 'green', 'violet'],
+    default: 'blue',
+    help: 'Which hue of the paint is the heavy one, that granulates and stays behind: a blue, a warm earth, a green earth or a violet; the other is a stain, and runs.',
   }),
 } as const;
 

@@ -59,7 +59,7 @@ function layStroke(
   const { mmPerCellX, mmPerCellY, width } = shape;
   const brush = reach / 0.9;
   const run = Math.min(WET_RUN * brush, MOST_RUN);
-  const farU = stroke.half + run;
+  const farU = stroke.half + 0.4 * brush;
   const farV = reach + run;
   const farX = Math.abs(alongX) * farU + Math.abs(alongY) * farV;
   const farY = Math.abs(alongY) * farU + Math.abs(alongX) * farV;
@@ -98,7 +98,7 @@ function layStroke(
       const upperRun = run + (DRY_RUN - run) * Math.sqrt(upperDry);
       const lowerRun = run + (DRY_RUN - run) * Math.sqrt(lowerDry);
       const cover =
-        ramp(0.5 + above / (2 * upperRun)) * ramp(0.5 + below / (2 * lowerRun)) * ramp(0.5 + end / run);
+        ramp(0.5 + above / (2 * upperRun)) * ramp(0.5 + below / (2 * lowerRun)) * ramp(0.5 + end / (0.55 * brush));
       if (cover <= 0.002) continue;
       const graded = 1 - values.grading * (0.5 + (0.5 * u) / stroke.half - 0.5);
       const bead =

@@ -29,7 +29,12 @@ export function layPaper(
       random(`tooth ${turn}`),
     );
   const stray = (name: string) =>
-    fractalNoise(box.lattice, { along: 0.5, across: 0.5 }, { octaves: 1, gain: 1, deviation: STRAY }, random(name));
+    fractalNoise(
+      box.lattice,
+      { along: 0.5, across: 0.5 },
+      { octaves: 1, gain: 1, deviation: STRAY },
+      random(name),
+    );
   return {
     teeth: [layer(27, 1.5 * tooth, 0.62), layer(-18, 0.72 * tooth, 0.62), layer(0, 0.34 * tooth, 0.48)],
     bristles: fractalNoise(

@@ -36,8 +36,10 @@ export interface Strokes {
 export const EDGE_STEP = 1.5;
 /** Rows lie closer than the brush is wide: each lap runs over the one before. */
 const LAPPED = 0.84;
+/** How far a stroke leans, as the slope that would take it a brush's width aside over its length. */
+const LEAN = 0.16;
 /** Strokes are longer than their share of a row by so much: they meet end over end. */
-const MET = 1.3;
+const MET = 1.6;
 
 /** Lays strokes in rows that close over the repeat, no two alike. */
 export function layStrokes(box: Box, values: WashValues, random: (name: string) => RandomStream): Strokes {
@@ -69,7 +71,10 @@ export function layStrokes(box: Box, values: WashValues, random: (name: string) 
 function strokeForm(half: number, brush: number, values: WashValues, random: RandomStream) {
   const count = Math.ceil((2 * half) / EDGE_STEP) + 2;
   const wander = Math.min(brush, 60);
-  const bow = wanderingLine(count, [{ step: 160, strength: 0.07 * wander }], random);
+  const lean = LEAN * Math.max(-2, Math.min(2, random.normal())) * Math.min(1, brush / (2 * half));
+  const bow = wanderingLine(count, [{ step: 160, strength: 0.07 * wander }], random).map(
+    (stray, k) => stray + lean * (k * EDGE_STEP - half),
+  );
   const edge = (side: number) => {
     const line = wanderingLine(
       count,
@@ -91,7 +96,14 @@ function strokeForm(half: number, brush: number, values: WashValues, random: Ran
       ],
       random,
     ).map((noise) => ramp((noise - 1.9 * (1 - 2 * values.drying)) / 1.1 + 0.5));
-  const spent = wanderingLine(count, [{ step: 60, strength: 1 }, { step: 14, strength: 0.5 }], random);
+  const spent = wanderingLine(
+    count,
+    [
+      { step: 60, strength: 1 },
+      { step: 14, strength: 0.5 },
+    ],
+    random,
+  );
   const early = 0.7 + 0.6 * random.next();
   return {
     half,
@@ -126,6 +138,6 @@ function wanderingLine(
 
 /** 0 up to 0, 1 from 1 on, and a smooth rise between. */
 export function ramp(t: number): number {
-  const s = t < 0 ? 0 : t > 1 ? 1 : t;
+  const s = t < 0 ? 0 : Math.min(t, 1);
   return s * s * (3 - 2 * s);
 }

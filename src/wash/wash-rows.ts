@@ -1,6 +1,6 @@
 import { fractalOnPixels } from '../field/footprint.ts';
 import { addFractalRow, type FractalNoise } from '../field/fractal.ts';
-import { addBicubicRow, addBilinearRow } from '../field/periodic.ts';
+import { addBilinearRow } from '../field/periodic.ts';
 import { fractalVariance, SHARE_LAST, SHARE_MIDDLE, SHARE_SCALE, SHARES } from '../field/share.ts';
 import type { Wash } from './lay-wash.ts';
 
@@ -21,8 +21,8 @@ export interface WashRows {
 }
 
 /** How far heavy and staining paint settle, as a share of what is there, per deviation of the tooth. */
-const HEAVY = 0.3;
-const LIGHT = 0.07;
+const HEAVY = 0.26;
+const LIGHT = 0.1;
 /** What stays where the brush skipped. */
 const FILM = 0.06;
 /** How softly flecks end, in deviations of the tooth. */
@@ -40,11 +40,14 @@ export function openWashRows(wash: Wash, stepX: number, stepY: number, most: num
   const hidden = Math.max(0, 1 - shown);
   const soft = Math.sqrt(SOFT * SOFT + hidden + 0.25 * (1 - Math.min(1, fractalVariance(bristles))));
   const list = () => new Float64Array(most + 1);
-  const [load, parted, across, down, tooth, heavy, settling, skipped, tracks] = Array.from({ length: 9 }, list);
+  const [load, parted, across, down, tooth, heavy, settling, skipped, tracks] = Array.from(
+    { length: 9 },
+    list,
+  );
   let [here, below] = [list(), list()];
   let drawn = { x0: Number.NaN, y: Number.NaN, count: 0 };
   const draw = (x0: number, y: number, count: number, row: Float64Array) =>
-    addBicubicRow(wash.paint, x0, stepX, y, 1, row.fill(0), count + 1);
+    addBilinearRow(wash.paint, x0, stepX, y, 1, row.fill(0), count + 1);
   const add = (noise: FractalNoise, x0: number, y: number, count: number, row: Float64Array) =>
     addFractalRow(noise, x0, stepX, y, 1, row, count);
   return {
@@ -69,7 +72,7 @@ export function openWashRows(wash: Wash, stepX: number, stepY: number, most: num
         const laid = here[i];
         const most = MOST_FRAY * laid;
         const stray = (here[i + 1] - laid) * (across[i] / stepX) + (below[i] - laid) * (down[i] / stepY);
-        const frayed = laid + (stray > most ? most : stray < -most ? -most : stray);
+        const frayed = laid + (stray > most ? most : Math.max(stray, -most));
         // Much paint buries the tooth; hollows are deeper than hills are high.
         const hollow = tooth[i];
         const sunk = (settling[i] * (hollow + 0.18 * (hollow * hollow - shown))) / (0.7 + 0.3 * frayed);
@@ -79,7 +82,7 @@ export function openWashRows(wash: Wash, stepX: number, stepY: number, most: num
         if (skipped[i] < 3.8) {
           const z = (skipped[i] + hollow + 0.5 * tracks[i]) / soft;
           const entry = (z * SHARE_SCALE + SHARE_MIDDLE) | 0;
-          kept = FILM + (1 - FILM) * SHARES[entry < 0 ? 0 : entry > SHARE_LAST ? SHARE_LAST : entry];
+          kept = FILM + (1 - FILM) * SHARES[entry < 0 ? 0 : Math.min(entry, SHARE_LAST)];
         }
         load[i] = 0.5 * kept * (much + few);
         parted[i] = kept * (much - few);

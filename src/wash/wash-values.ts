@@ -24,6 +24,4 @@ export interface WashValues {
   readonly granulation: number;
   /** From hollow to hollow of the paper, mm. */
   readonly tooth: number;
-  /** How far heavy and staining pigment part, 0..1. */
-  readonly parting: number;
 }
