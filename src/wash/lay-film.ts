@@ -98,7 +98,9 @@ function layStroke(
       const upperRun = run + (DRY_RUN - run) * Math.sqrt(upperDry);
       const lowerRun = run + (DRY_RUN - run) * Math.sqrt(lowerDry);
       const cover =
-        ramp(0.5 + above / (2 * upperRun)) * ramp(0.5 + below / (2 * lowerRun)) * ramp(0.5 + end / (0.55 * brush));
+        ramp(0.5 + above / (2 * upperRun)) *
+        ramp(0.5 + below / (2 * lowerRun)) *
+        ramp(0.5 + end / (0.55 * brush));
       if (cover <= 0.002) continue;
       const graded = 1 - values.grading * (0.5 + (0.5 * u) / stroke.half - 0.5);
       const bead =

@@ -34,17 +34,24 @@ const MISSED_DRY = 0.5;
 const WET_LAP = 0.06;
 const DRY_LAP = 0.36;
 
-/** Lays a wash over a repeat. */
+/**
+ * Lays a wash over a repeat.
+ *
+ * @param isSketch Whether coarser cells will do.
+ * @param progress Told how far it has come, 0..1.
+ */
 export function layWash(
   box: Box,
   values: WashValues,
   random: (name: string) => RandomStream,
   isSketch = false,
+  progress: (done: number) => void = () => {},
 ): Wash {
   const least = Math.sqrt((box.width * box.height) / MOST_CELLS);
   const shape = fieldShape(box, Math.max(least, isSketch ? SKETCH : CELL));
   const fray = frayOf(box, shape, random);
   const film = layFilm(shape, layStrokes(box, values, random), values, fray);
+  progress(0.5);
   const rough = fieldShape(box, Math.max(2 * least, 1));
   const tone = bakeNoise(
     box,
@@ -80,10 +87,13 @@ export function layWash(
   const soft = { ...rough, values: tone.map((value, k) => 0.17 * value + 0.04 * runs[k]) };
   const hue = { ...rough, values: parted };
   const backRuns = runBack(box, values, random);
+  progress(0.65);
   const paint = new Float32Array(shape.width * shape.height);
   const heavy = new Float32Array(paint.length);
   const skipped = new Float32Array(paint.length);
-  const [toneRow, hueRow, thirstRow, poolRow, within, strength] = [0, 0, 0, 0, 0, 0].map(() => new Float32Array(shape.width));
+  const [toneRow, hueRow, thirstRow, poolRow, within, strength] = [0, 0, 0, 0, 0, 0].map(
+    () => new Float32Array(shape.width),
+  );
   for (let j = 0; j < shape.height; j++) {
     const y = (j + 0.5) * shape.mmPerCellY;
     const fill = (field: PeriodicField, row: Float32Array) =>
@@ -121,6 +131,7 @@ export function layWash(
       skipped[k] = 4.5 - 4.4 * ramp((values.skips * dryness * 1.7 - 0.1) / 1.3);
     }
   }
+  progress(0.95);
   level(paint, heavy);
   const field = (list: Float32Array) => ({ ...shape, values: list });
   return {
