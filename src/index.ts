@@ -16,3 +16,13 @@ export {
   type Term,
 } from './join/index.ts';
 export * from './repeat/index.ts';
+export {
+  HEAVY_HUES,
+  type HeavyHue,
+  layWash,
+  openWashRows,
+  partedHues,
+  type Wash,
+  type WashRows,
+  type WashValues,
+} from './wash/index.ts';

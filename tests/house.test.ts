@@ -14,6 +14,7 @@ const BROWSER_ROOMS = [
   'join',
   'ink',
   'render',
+  'wash',
 ];
 /** Packages that run in a browser as they are. */
 const BROWSER_PACKAGES = [
@@ -25,12 +26,13 @@ const BROWSER_PACKAGES = [
   'simplex-noise',
 ];
 const GROUND = ['colour', 'field', 'repeat'];
-const PURE = ['composite', 'inspect', 'join', 'ink', 'effect', ...GROUND];
+const PURE = ['composite', 'inspect', 'join', 'ink', 'effect', 'wash', ...GROUND];
 /** Each room may use those below it. */
 const BELOW: Record<string, string[]> = {
   repeat: [],
   colour: [],
   field: ['repeat'],
+  wash: ['field', 'repeat'],
   effect: ['inspect', ...GROUND],
   composite: ['effect', ...GROUND],
   inspect: GROUND,

@@ -6,7 +6,7 @@ import { type Made, paintTried } from './make.ts';
 
 /** All numbers of a layer, plane by plane, to be compared. */
 export function numbersOf(layer: AnyLayer): Float32Array[] {
-  return [layer.load, layer.tint, layer.shade, layer.shift, layer.bleed, layer.relief].filter(
+  return [layer.load, layer.parting, layer.tint, layer.shade, layer.shift, layer.bleed, layer.relief].filter(
     (plane) => plane !== undefined,
   );
 }

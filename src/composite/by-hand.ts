@@ -43,13 +43,18 @@ export function layersByHand(layer: AnyLayer, options: HandOptions): HandLayer[]
   return filled.length > 0 ? filled : made.slice(0, 1);
 }
 
-function softLayers({ load }: AnyLayer, { paper, strength }: HandOptions): HandLayer[] {
+function softLayers({ load, parting }: AnyLayer, { paper, strength }: HandOptions): HandLayer[] {
   if (!load) return [];
   const fitOf = loadFits(paper);
   const pixels = pixelsFor(load.length);
   for (let pixel = 0; pixel < load.length; pixel++) {
     const amount = 1 + (load[pixel] - 1) * strength;
-    if (amount !== 1) put(pixels, pixel, fitOf(amount).soft, 1);
+    if (parting) {
+      const [red, green, blue] = [0, 1, 2].map(
+        (channel) => fitOf(Math.max(0, amount + parting[3 * pixel + channel] * strength)).soft[channel],
+      );
+      put(pixels, pixel, [red, green, blue], 1);
+    } else if (amount !== 1) put(pixels, pixel, fitOf(amount).soft, 1);
   }
   return [{ part: 'paint', mode: 'soft-light', pixels }];
 }

@@ -72,7 +72,7 @@ function spreadPlaces(total: number): number[] {
 
 function sampleOf(layer: AnyLayer, places: readonly number[]): AnyLayer {
   const planes: { [Name in PlaneName]?: Float32Array } = {};
-  for (const name of ['load', 'tint', 'shade'] as const) {
+  for (const name of ['load', 'parting', 'tint', 'shade'] as const) {
     const [plane, channels] = [layer[name], PLANE_CHANNELS[name]];
     if (!plane) continue;
     const picked = new Float32Array(places.length * channels);

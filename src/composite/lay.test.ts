@@ -22,6 +22,31 @@ function lay(
   return working[0];
 }
 
+describe('parting', () => {
+  const rose: Rgb = [0.6, 0.1, 0.3];
+  const parted = (planes: Record<string, readonly number[]>, strength = 1) => {
+    const working = Float32Array.of(...rose, 1);
+    const layer = Object.fromEntries(
+      Object.entries(planes).map(([name, plane]) => [name, Float32Array.from(plane)]),
+    );
+    layLayer(working, { width: 1, height: 1, ...layer }, { ...PLAIN, strength });
+    return [...working];
+  };
+  it('gives each channel a load of its own, by the law of Beer and Lambert', () => {
+    const laid = parted({ load: [1.2], parting: [0.5, -0.2, -2] });
+    [0.6 ** 1.7, 0.1, 1, 1].forEach((light, channel) => {
+      expect(laid[channel]).toBeCloseTo(light, 5);
+    });
+  });
+  it('needs no load, and at no parting is load alone', () => {
+    expect(parted({ parting: [0.5, 0, 0] })[0]).toBeCloseTo(0.6 ** 1.5, 5);
+    expect(parted({ load: [1.4], parting: [0, 0, 0] })).toEqual(parted({ load: [1.4] }));
+  });
+  it('is laid at the strength of the step', () => {
+    expect(parted({ load: [1], parting: [1, 0, 0] }, 0.5)[0]).toBeCloseTo(0.6 ** 1.5, 5);
+  });
+});
+
 describe('load', () => {
   // The Beer-Lambert law, T = 10^-A: absorbance is proportional to the paint there, and adds.
   it.each([

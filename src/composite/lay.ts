@@ -17,7 +17,7 @@ export interface LayOptions {
 }
 
 /**
- * Lays a texture layer over a working band, in place: paint is thinned or piled up (load), then
+ * Lays a texture layer over a working band, in place: paint is thinned or piled up (load, parting), then
  * coloured over (tint), then lit (shade). The first plane of all, shift, says where the band's paint
  * is taken from, so it comes before the band exists: see `sampleShifted`.
  *
@@ -33,7 +33,13 @@ export interface LayOptions {
 export function layLayer(working: Float32Array, layer: AnyLayer, options: LayOptions): void {
   const { blend, paper, strength } = options;
   if (strength === 0) return;
-  if (layer.load) layLoad(working, layer.load, paper, strength);
+  if (layer.load) layLoad(working, layer.load, paper, strength, layer.parting);
+  else if (layer.parting) layLoad(working, ones(layer), paper, strength, layer.parting);
   if (layer.tint) layTint(working, layer.tint, blend, strength);
   if (layer.shade) layShade(working, layer.shade, strength);
+}
+
+/** The load of an effect that parts hues and leaves their sum alone. */
+function ones({ width, height }: AnyLayer): Float32Array {
+  return new Float32Array(width * height).fill(1);
 }

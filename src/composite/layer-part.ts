@@ -73,6 +73,9 @@ function copyPixel(
   { flipX, flipY }: LayerPart,
 ): void {
   if (to.load) to.load[place] = from.load![at];
+  if (to.parting)
+    for (let channel = 0; channel < 3; channel++)
+      to.parting[place * 3 + channel] = from.parting![at * 3 + channel];
   if (to.shade) to.shade[place] = from.shade![at];
   if (to.bleed) to.bleed[place] = from.bleed![at];
   if (to.relief) to.relief[place] = from.relief![at];

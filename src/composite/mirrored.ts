@@ -134,12 +134,13 @@ function imageOf(
  * @param layer Of the whole band.
  */
 export function weighOwn(layer: AnyLayer, { columns, rows }: FollowPlan): void {
-  const { load, tint, shade, shift, bleed, relief } = layer;
+  const { load, parting, tint, shade, shift, bleed, relief } = layer;
   for (let row = 0, pixel = 0; row < layer.height; row++) {
     for (let column = 0; column < layer.width; column++, pixel++) {
       const share = columns[column] * rows[row];
       if (share === 1) continue;
       if (load) load[pixel] *= share;
+      if (parting) for (let channel = 0; channel < 3; channel++) parting[pixel * 3 + channel] *= share;
       if (tint) tint[pixel * 4 + 3] *= share;
       if (shade) shade[pixel] *= share;
       if (bleed) bleed[pixel] *= share;
@@ -167,6 +168,9 @@ export function addImage(layer: AnyLayer, image: BandImage, painted: AnyLayer): 
       const from = (flipY ? height - 1 - row : row) * width + (flipX ? width - 1 - column : column);
       const to = (top + row) * layer.width + left + column;
       if (layer.load) layer.load[to] += share * painted.load![from];
+      if (layer.parting)
+        for (let channel = 0; channel < 3; channel++)
+          layer.parting[to * 3 + channel] += share * painted.parting![from * 3 + channel];
       if (layer.shade) layer.shade[to] += share * painted.shade![from];
       if (layer.bleed) layer.bleed[to] += share * painted.bleed![from];
       if (layer.relief) layer.relief[to] += share * painted.relief![from];

@@ -107,6 +107,13 @@ const MOVING: readonly unknown[] = ['shift', 'bleed'];
 
 /** What is younger than the version that the effect was written for. */
 function checkNews({ apiVersion, planes, reads }: Record<string, unknown>, place: string): void {
+  if ((apiVersion as number) < 3 && (planes as unknown[]).includes('parting'))
+    throw misshapen(
+      place,
+      'apiVersion 3 for the plane parting',
+      describe(apiVersion),
+      'Write apiVersion: 3 into the effect.',
+    );
   if ((apiVersion as number) >= 2) return;
   const remedy = 'Write apiVersion: 2 into the effect.';
   if ((planes as unknown[]).includes('relief'))

@@ -147,11 +147,11 @@ describe('the contract', () => {
   });
   it.each<[unknown, string]>([
     [undefined, 'received nothing'],
-    [{ ...sample, apiVersion: 3 }, 'received 3. Update tenter'],
-    [{ ...sample, apiVersion: undefined }, 'Write apiVersion: 2'],
+    [{ ...sample, apiVersion: 4 }, 'received 4. Update tenter'],
+    [{ ...sample, apiVersion: undefined }, 'Write apiVersion: 3'],
     [
       { ...sample, apiVersion: 0 },
-      'apiVersion 1 to 2, those this host speaks for here but received 0. Install a newer',
+      'apiVersion 1 to 3, those this host speaks for here but received 0. Install a newer',
     ],
     [{ ...sample, apiVersion: '1' }, 'received "1"'],
     [
@@ -162,6 +162,7 @@ describe('the contract', () => {
     [{ ...sample, name: 'Two Words' }, 'a name of lower case words'],
     [{ ...sample, planes: [] }, 'planes, some of load'],
     [{ ...sample, planes: ['glow'] }, 'received "glow"'],
+    [{ ...reader, planes: ['parting'] }, 'received 2. Write apiVersion: 3 into the effect.'],
     [{ ...sample, planes: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
     [{ ...sample, reads: ['relief'] }, 'received 1. Write apiVersion: 2 into the effect.'],
     [{ ...reader, reads: [] }, 'reads, some of artwork, load, tint, shade, relief, each once'],

@@ -6,8 +6,8 @@ import type { AnyLayer, PlaneName, Readable, ReadablePlane, TextureLayer } from 
 import type { ParameterSet, PictureNames, Unit, ValuesOf } from './parameter.ts';
 import type { Picture } from './picture.ts';
 
-/** The version of the contract below. Since 2 there are lists, palettes, texts and pictures, the plane `relief` and `reads` (of planes, and of the artwork). */
-export const API_VERSION = 2;
+/** The version of the contract below. Since 2 there are lists, palettes, texts and pictures, the plane `relief` and `reads` (of planes, and of the artwork); since 3 the plane `parting`. */
+export const API_VERSION = 3;
 
 /** The oldest version still understood; a plugin made for an older or a newer one is refused at load. */
 export const OLDEST_API_VERSION = 1;

@@ -2,6 +2,12 @@
 export const PLANE_CHANNELS = {
   /** How much of the paint is there; 1 = as painted, 0 or more. One number per pixel. */
   load: 1,
+  /**
+   * How the hues of the paint part: how much more of it, above 0, or less there is in the red, the green and the
+   * blue light, added to `load`; 0 = one ink. Where pigments part, each channel's mean over the repeat is 0: paint
+   * is moved, not lost. Three per pixel.
+   */
+  parting: 3,
   /** A colour with alpha: R, G, B in encoded sRGB and alpha, not premultiplied, each 0..1. Four per pixel. */
   tint: 4,
   /** How much light returns; 1 = unchanged, 0 or more, above 1 is a gleam. One number per pixel. */
@@ -40,7 +46,7 @@ export const READABLE = ['artwork', ...READABLE_PLANES] as const;
 export type Readable = (typeof READABLE)[number];
 
 /** What a plane holds before an effect paints it: no change to the artwork. */
-const NEUTRAL = { load: 1, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
+const NEUTRAL = { load: 1, parting: 0, tint: 0, shade: 1, shift: 0, bleed: 0, relief: 0 } as const;
 
 interface LayerSize {
   /** Pixels across. */

@@ -13,6 +13,7 @@ export interface PlaneLimits {
  */
 export const PLANE_LIMITS: Readonly<Record<PlaneName, PlaneLimits>> = {
   load: { least: 0, most: 1000 },
+  parting: { least: -1000, most: 1000 },
   tint: { least: 0, most: 1 },
   shade: { least: 0, most: 1000 },
   shift: { least: -1000, most: 1000 },

@@ -94,11 +94,12 @@ function maskOf({ mask, paper }: RenderStep, artwork: Frame, picture: Uint8Array
 }
 
 /** The layer as its mask lets it through. */
-function weighed({ width, height, load, tint, shade }: AnyLayer, share: Float32Array): AnyLayer {
+function weighed({ width, height, load, parting, tint, shade }: AnyLayer, share: Float32Array): AnyLayer {
   const toward1 = (plane: Float32Array) => plane.map((value, pixel) => 1 + (value - 1) * share[pixel]);
   return {
     ...{ width, height },
     ...(load && { load: toward1(load) }),
+    ...(parting && { parting: parting.map((value, at) => value * share[Math.floor(at / 3)]) }),
     ...(shade && { shade: toward1(shade) }),
     ...(tint && { tint: tint.map((value, at) => ((at & 3) === 3 ? value * share[at >> 2] : value)) }),
   };

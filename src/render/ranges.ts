@@ -15,6 +15,7 @@ export interface PlaneRange {
 
 const CHANNELS: Readonly<Record<PlaneName, readonly string[]>> = {
   load: [''],
+  parting: ['red', 'green', 'blue'],
   tint: ['red', 'green', 'blue', 'alpha'],
   shade: [''],
   shift: ['x', 'y'],

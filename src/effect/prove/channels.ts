@@ -12,6 +12,7 @@ export interface Channel {
 
 const NAMES = {
   load: ['load'],
+  parting: ['red of parting', 'green of parting', 'blue of parting'],
   tint: ['red of tint', 'green of tint', 'blue of tint', 'alpha of tint'],
   shade: ['shade'],
   shift: ['shift across', 'shift down'],

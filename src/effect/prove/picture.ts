@@ -20,14 +20,17 @@ const LEAST_ACROSS = 220;
 
 /** A layer as it would look over a plain ground; over squares where it moves paint. */
 export function showLayer(layer: AnyLayer, mmPerPixel = 0.1): ProofPicture {
-  const { width, height, load, tint, shade, shift, bleed, relief } = layer;
+  const { width, height, load, parting, tint, shade, shift, bleed, relief } = layer;
   const pixels = new Uint8ClampedArray(width * height * 4);
   for (let k = 0; k < width * height; k++) {
-    const ground = load ? WASH : GROUND;
+    const ground = (load ?? parting) ? WASH : GROUND;
     const dim = shift || bleed ? squareAt(layer, k, mmPerPixel) : 1;
     for (let c = 0; c < 3; c++) {
       let light = decodeSrgb((ground[c] * dim) / 255);
-      if (load) light **= Math.max(0, number(load[k], 1));
+      if (load ?? parting) {
+        const parted = parting ? number(parting[3 * k + c], 0) : 0;
+        light **= Math.max(0, (load ? number(load[k], 1) : 1) + parted);
+      }
       if (shade) light *= Math.max(0, number(shade[k], 1));
       if (relief) light *= flankAt(relief, k, width, mmPerPixel);
       let encoded = encodeSrgb(light);

@@ -1,0 +1,4 @@
+export { HEAVY_HUES, type HeavyHue, partedHues } from './hues.ts';
+export { layWash, type Wash } from './lay-wash.ts';
+export { openWashRows, type WashRows } from './wash-rows.ts';
+export type { WashValues } from './wash-values.ts';
