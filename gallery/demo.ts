@@ -33,6 +33,7 @@ const PLAN: readonly Treatment[] = [
   { design: 'espalier', effect: 'dry-brush', preset: 'potting-bench' },
   { design: 'parterre', effect: 'cracked-wax', preset: 'madder-root' },
   { design: 'windfall', effect: 'raw-silk', preset: 'paper-lantern' },
+  { design: 'cardoon', effect: 'worn-print', preset: 'found-in-an-attic' },
 ];
 
 interface Treatment {
@@ -67,6 +68,7 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'dry-brush', preset: 'boat-hull', ground: '#2f5d7c' },
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
+  { effect: 'worn-print', preset: 'gardening-apron', ground: '#28356b' },
   { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
   { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
 ];

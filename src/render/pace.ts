@@ -31,6 +31,7 @@ const PACES: Readonly<Record<string, EffectPace>> = {
   'watered-silk': { paint: 138, prepare: [496, 472] },
   'wet-into-wet': { paint: 411, prepare: [50871, 5195] },
   'wood-grain': { paint: 289, prepare: [106, 222] },
+  'worn-print': { paint: 250, prepare: [6800, 2600] },
   'woven-check': { paint: 860, prepare: [3000, 3000] },
 };
 /** An effect that was never measured is taken to be in the middle of these. */

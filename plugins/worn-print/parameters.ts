@@ -1,0 +1,116 @@
+import { choice, numeric, type ValuesOf } from 'tenter';
+
+export const PARAMETERS = {
+  surface: choice({
+    options: ['cloth', 'paper', 'skin'],
+    default: 'cloth',
+    help: 'What was printed: woven cloth, worn first where its threads stand high, paper with its tooth, or a skin of thick ink.',
+  }),
+  rubbed: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 45,
+    help: 'How far the print is rubbed off.',
+  }),
+  direction: numeric({
+    unit: 'deg',
+    min: 0,
+    max: 180,
+    default: 62,
+    help: 'Which way it was rubbed and scratched: 0 and 180 across the page, 90 down it.',
+  }),
+  patches: numeric({
+    unit: 'mm',
+    min: 15,
+    max: 300,
+    default: 80,
+    help: 'Size of the largest worn places.',
+  }),
+  patchiness: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.75,
+    help: 'How much the wear gathers in patches: 0 is worn alike all over.',
+  }),
+  washed: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 25,
+    help: 'How far the paint has washed out.',
+  }),
+  uneven: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.4,
+    help: 'How unevenly it has washed out or faded from place to place.',
+  }),
+  threads: numeric({
+    unit: 'per cm',
+    min: 6,
+    max: 40,
+    default: 17,
+    help: 'Threads of the cloth: canvas 10, sheeting 20, lawn 32.',
+  }),
+  standing: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.4,
+    help: 'How much some threads stand above others: 0 is level yarn, 1 is slubbed.',
+  }),
+  folds: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 30,
+    help: 'How far the print is broken along the folds that it was kept in.',
+  }),
+  foldsApart: numeric({
+    unit: 'mm',
+    min: 30,
+    max: 400,
+    default: 130,
+    help: 'How far the folds lie from one another.',
+  }),
+  creases: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 35,
+    help: 'How far it is worn along the small creases of crumpling and washing.',
+  }),
+  cracks: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 0,
+    help: 'How far the paint has cracked and flaked.',
+  }),
+  flakes: numeric({
+    unit: 'mm',
+    min: 0.5,
+    max: 8,
+    default: 1.6,
+    help: 'Size of a flake.',
+  }),
+  scratches: numeric({
+    unit: 'per dm2',
+    min: 0,
+    max: 40,
+    default: 2,
+    help: 'How many scratches there are.',
+  }),
+  bare: numeric({
+    unit: 'percent',
+    min: 0,
+    max: 100,
+    default: 88,
+    help: 'How much of the paint is gone where it is worn through.',
+  }),
+} as const;
+
+export type WornValues = ValuesOf<typeof PARAMETERS>;
