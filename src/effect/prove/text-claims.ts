@@ -63,7 +63,8 @@ function placesOf(text: string, kind: RegExp, before: number): number[] {
   });
 }
 
-function exchanged(parameter: TextParameter, text: string, at: number): string[] {
+/** The text with one character exchanged for others of its kind that fit, the farther first. */
+export function exchanged(parameter: TextParameter, text: string, at: number): string[] {
   const met = charactersMet(parameter, [...text][at]);
   const own = met.indexOf([...text][at]);
   const half = own + Math.floor(met.length / 2);
