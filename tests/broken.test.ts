@@ -33,6 +33,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'dead-switch': { tone: true },
   'first-digit': { depths: 'A35 B11 A61 B36 A20 B10 A28 B96' },
   'gated-chance': { height: 1 },
+  'many-crash': { waves: 9 },
+  'chance-between': { depth: 0.004 },
   'gated-start': { depth: 0.4, waves: 1 },
   'middle-infinite': { waves: 5 },
   'one-large-cell': { patch: 14 },
@@ -72,6 +74,9 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
   'artwork-scratch': /a write to model\.alpha\[0\]/,
   'asks-the-net': /a call of fetch\./,
+  'chance-between': /a call of Math\.random\. Draw from random/,
+  'many-crash': /prepare to finish, but received TypeError.*It comes of waves=9: at waves=3 it ends/,
+  'sketch-chance': /a call of Math\.random\. Not as a sketch but finished this is kept\. Draw from random/,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
   'cut-stripe': /whole number of stripes(?!.*Draw nothing along)/,
@@ -150,7 +155,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-picture|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

@@ -8,11 +8,12 @@ import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
 import { belowOf } from './below.ts';
 import type { RunCopy } from './copy.ts';
-import { Failed, Refused } from './failed.ts';
+import { Crashed, Failed, Refused } from './failed.ts';
 import { KeptSamples } from './kept.ts';
 import { proofArtwork } from './proof-artwork.ts';
 import { proofPictures } from './proof-swatches.ts';
 import type { Sample } from './sample.ts';
+import { type Trapped, watchFromNow } from './traps.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
 export type { Sample } from './sample.ts';
@@ -71,6 +72,10 @@ export interface Bench extends BenchOptions {
   setting(trial: Trial, hooks?: Hooks): Setting;
   /** Calls `prepare` with a setting of the caller's; whatever it throws comes through. */
   callPrepare(trial: Trial, setting: Setting): Promise<unknown>;
+  /** Whether a crash at values that are not the defaults is passed over, for the check of parameters to tell. */
+  readonly leavesCrashes?: boolean;
+  /** Where whoever calls wants to know: what calls into the effect have drawn from, each with the first setting. */
+  drawn?: Map<string, Trial>;
 }
 
 /** Opens a bench for an effect. */
@@ -89,7 +94,12 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
     },
     async callPrepare(trial, setting) {
       trying(trial, 'prepare');
-      return effect.prepare(setting);
+      const watch = bench.drawn && watchFromNow();
+      try {
+        return await effect.prepare(setting);
+      } finally {
+        note(bench, trial, watch);
+      }
     },
     async prepare(trial, hooks) {
       const setting = bench.setting(trial, hooks);
@@ -115,7 +125,12 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
       const band = bandOf(sample, rectangle);
       const reads = planesRead(effect);
       const below = reads.length > 0 ? belowOf(sample, reads, band) : undefined;
-      refusePromise(effect.paint(sample.model, band, layer as never, below));
+      const watch = bench.drawn && watchFromNow();
+      try {
+        refusePromise(effect.paint(sample.model, band, layer as never, below));
+      } finally {
+        note(bench, sample.trial, watch);
+      }
     },
     paint(sample, rectangle) {
       return bench.paintAnyhow(sample, rectangle);
@@ -140,6 +155,10 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
   return bench;
 }
 
+function note({ drawn }: Bench, trial: Trial, watch: (() => Trapped[]) | undefined): void {
+  for (const { name } of watch?.() ?? []) if (drawn && !drawn.has(name)) drawn.set(name, trial);
+}
+
 /** A rectangle of pixels as a band at the sample's density, frozen as the host's own are. */
 export function bandOf({ grid }: Sample, rectangle: Rectangle): Band {
   return Object.freeze({ ...rectangle, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY });
@@ -153,7 +172,7 @@ export function atDensity(sample: Sample, pixelsPerMm: number): Sample {
 
 /** What an effect threw, as a failure of the setting it was called with. */
 export function thrown({ remedyFor }: BenchOptions, trial: Trial, stage: Stage, error: unknown): Failed {
-  return new Failed(trial, {
+  return new Crashed(trial, {
     expected: stage === 'load' ? 'a module that loads' : `${stage} to finish`,
     received: describeThrown(error).replace(/\.$/, ''),
     remedy: remedyFor?.(error) ?? remedyOfKind(error) ?? remedyAt(stage),

@@ -6,7 +6,7 @@ import type { Bench } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
 import { describeDifference, differenceOf } from './compare.ts';
 import type { CopyAnswer, RunCopy } from './copy.ts';
-import { Failed } from './failed.ts';
+import { BREAKS, Failed } from './failed.ts';
 import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
@@ -67,7 +67,7 @@ export async function tryFilledOnce({ effect, runCopy, quick, now }: Bench): Pro
   const places = [...(readsArtwork(effect) ? [[ARTWORK]] : []), ...(quick ? QUICK : WHOLE)];
   for (const before of [...places, ...parameterChanges(variants(effect, HERE).slice(1), quick)]) {
     const late = await paintAfter(runCopy, before);
-    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, HERE, fresh.layer, late.layer, before);
+    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, HERE, fresh.layer, late, before);
   }
   await tryRounded({ effect, runCopy, quick }, fresh.layer, openBudget({ now, quick }, NEAR_SECONDS));
 }
@@ -87,7 +87,7 @@ async function tryRounded(
   for (const before of orders) {
     if (budget.isOver()) return;
     const late = await paintAfter(runCopy, before);
-    if (!isSame(fresh, late.layer)) throw await named(runCopy, HERE, fresh, late.layer, before);
+    if (!isSame(fresh, late.layer)) throw await named(runCopy, HERE, fresh, late, before);
   }
   for (const here of quick ? [] : otherwise(effect)) {
     if (budget.isOver()) return;
@@ -95,7 +95,7 @@ async function tryRounded(
     const before = nearValues(effect, here).flat();
     for (const order of own ? [before, before.toReversed()] : []) {
       const late = await paintAfter(runCopy, order, here);
-      if (!isSame(own!, late.layer)) throw await named(runCopy, here, own!, late.layer, order);
+      if (!isSame(own!, late.layer)) throw await named(runCopy, here, own!, late, order);
     }
   }
 }
@@ -150,15 +150,17 @@ async function named(
   runCopy: RunCopy,
   here: Trial,
   fresh: AnyLayer,
-  late: AnyLayer | undefined,
+  late: CopyAnswer,
   before: readonly Change[],
 ): Promise<Failed> {
+  const dice = late.drawn.find(({ sort }) => sort === 'chance' || sort === 'clock');
+  if (dice) return thrownDice(here, fresh, late.layer, dice.name);
   for (const change of before.length > 1 ? [...before].reverse() : []) {
     const alone = await paintAfter(runCopy, [change], here);
     if (!isSame(fresh, alone.layer)) return kept(here, fresh, alone.layer, change);
   }
   const all = { words: before.map(({ words }) => words).join(', '), of: 'all of the setting' };
-  return kept(here, fresh, late, before.length > 1 ? all : before[0]);
+  return kept(here, fresh, late.layer, before.length > 1 ? all : before[0]);
 }
 
 /** One change of every parameter. */
@@ -197,6 +199,17 @@ function kept(
       : `none after ${words} was prepared and painted first`,
     remedy: `Something is kept from one render to the next, and found again without a look at ${of}. Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.`,
     picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+  });
+}
+
+function thrownDice(here: Trial, fresh: AnyLayer, late: AnyLayer | undefined, name: string): Failed {
+  return new Failed(here, {
+    expected: 'every number to come from the setting',
+    received: `a call of ${name}`,
+    remedy:
+      'Draw from random("a name") of the setting, and leave the clock out: the same seed then gives the same texture.',
+    picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+    breaks: BREAKS.dice,
   });
 }
 
