@@ -32,6 +32,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'dead-option': { tone: 'darker' },
   'dead-switch': { tone: true },
   'first-digit': { depths: 'A35 B11 A61 B36 A20 B10 A28 B96' },
+  'first-entry-plane': { heights: [0, 0.4] },
   'gated-chance': { height: 1 },
   'many-crash': { waves: 9 },
   'chance-between': { depth: 0.004 },
@@ -77,6 +78,8 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'chance-between': /a call of Math\.random\. Draw from random/,
   'many-crash': /prepare to finish, but received TypeError.*It comes of waves=9: at waves=3 it ends/,
   'sketch-chance': /a call of Math\.random\. Not as a sketch but finished this is kept\. Draw from random/,
+  'clamps-below': /a write to below\.relief\[\d+\].*below\.relief\.slice\(\)/,
+  'first-entry-plane': /relief, which planesFor leaves out at heights=/,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
   'cut-stripe': /whole number of stripes(?!.*Draw nothing along)/,
@@ -86,6 +89,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
+  'idle-plane': /load, which is declared.*Take load out of "planes"/,
   'idle-picture': /Expected cloth to change what is painted/,
   'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
   'spoilt-artwork': /a write to artwork\.red\[0\].*artwork\.red\.slice\(\)/,
@@ -155,7 +159,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-(picture|plane)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

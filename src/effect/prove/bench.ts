@@ -7,6 +7,7 @@ import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../lay
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
 import { belowOf } from './below.ts';
+import { dataDifference } from './compare.ts';
 import type { RunCopy } from './copy.ts';
 import { Crashed, Failed, Refused } from './failed.ts';
 import { KeptSamples } from './kept.ts';
@@ -66,8 +67,17 @@ export interface Bench extends BenchOptions {
   paint(sample: Sample, rectangle: Rectangle): AnyLayer;
   /** The same where a check looks at the numbers itself, whether they are sound. */
   paintAnyhow(sample: Sample, rectangle: Rectangle): AnyLayer;
-  /** Lets the effect fill a layer of the caller's; whatever it throws comes through. */
-  paintInto(sample: Sample, rectangle: Rectangle, layer: AnyLayer): void;
+  /**
+   * Lets the effect fill a layer of the caller's; whatever it throws comes through.
+   *
+   * @param onWriteBelow Told where it wrote into what lies below, as `below.relief[12]`.
+   */
+  paintInto(
+    sample: Sample,
+    rectangle: Rectangle,
+    layer: AnyLayer,
+    onWriteBelow?: (place: string) => void,
+  ): void;
   /** The setting of a trial as the host makes it. */
   setting(trial: Trial, hooks?: Hooks): Setting;
   /** Calls `prepare` with a setting of the caller's; whatever it throws comes through. */
@@ -120,17 +130,20 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
       kept.keep(sample);
       return sample;
     },
-    paintInto(sample, rectangle, layer) {
+    paintInto(sample, rectangle, layer, onWriteBelow) {
       trying(sample.trial, 'paint');
       const band = bandOf(sample, rectangle);
       const reads = planesRead(effect);
       const below = reads.length > 0 ? belowOf(sample, reads, band) : undefined;
+      const before = below && onWriteBelow ? structuredClone(below) : undefined;
       const watch = bench.drawn && watchFromNow();
       try {
         refusePromise(effect.paint(sample.model, band, layer as never, below));
       } finally {
         note(bench, sample.trial, watch);
       }
+      const place = before && dataDifference(before, below, 'below');
+      if (place) onWriteBelow?.(place);
     },
     paint(sample, rectangle) {
       return bench.paintAnyhow(sample, rectangle);
