@@ -47,8 +47,10 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'first-box': 'state',
   'first-density': 'state',
   'first-depth': 'state',
+  'first-forty': 'parameters',
   'first-quality': 'state',
   'first-seed': 'state',
+  'first-words': 'parameters',
   'function-model': 'clone',
   'gated-chance': 'hidden',
   'gated-start': 'bands',
@@ -65,6 +67,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'idle-plane': 'planes',
   'ignores-abort': 'abort',
   'idle-preset': 'presets',
+  'in-steps': 'parameters',
   'into-the-buffer': 'inside',
   'kept-chance': 'hidden',
   'last-prepared': 'state',
@@ -143,6 +146,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'tiny-band': 'bands',
   'tiny-infinite': 'finite',
   'tone-close-up': 'resolution',
+  'top-tenth': 'parameters',
   'tone-from-afar': 'resolution',
   'turned-back': 'parameters',
   'turns-back': 'parameters',
@@ -191,6 +195,9 @@ export const CAUGHT_IN_A_THREAD: Readonly<Record<string, CheckName>> = {
   'remembered-rows': 'memory',
   'still-running': 'state',
 };
+
+/** What a quick proof leaves to a whole one. */
+export const NEEDS_WHOLE: readonly string[] = ['in-steps', 'top-tenth'];
 
 /** One that takes long but breaks no promise. */
 export const SLOW = 'slow';

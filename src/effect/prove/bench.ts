@@ -25,6 +25,10 @@ export interface BenchOptions {
   readonly now?: () => number;
   /** Bytes in use once unreachable memory has been collected. Without it leaks are not looked for. */
   readonly memory?: () => number;
+  /** ms of the processor since any fixed moment: what a busy machine does not make longer. Without it `now` is taken. */
+  readonly work?: () => number;
+  /** What the process and the thread take, without looking for what is reachable. Without it only models are measured. */
+  readonly footprint?: () => Footprint;
   /** Fewer sizes and fewer random settings. */
   readonly quick?: boolean;
   /** Settings to try besides the defaults, such as the effect's presets. */
@@ -35,6 +39,15 @@ export interface BenchOptions {
   readonly onTrying?: (trial: Trial, stage: Stage) => void;
   /** What to do about an error that comes of where the effect runs, as a whole sentence; else nothing. */
   readonly remedyFor?: (error: unknown) => string | undefined;
+}
+
+/** Bytes. */
+export interface Footprint {
+  /** Of the process now, and at the most so far. */
+  readonly process: number;
+  readonly highest: number;
+  /** Of the thread, with what is no longer reachable but has not been collected. */
+  readonly thread: number;
 }
 
 export interface Preset {

@@ -151,7 +151,8 @@ function excessOf(ms: number, bytes: number, { seconds, megabytes }: CheckLimits
     return {
       expected: `at most ${megabytes} MB of memory`,
       received: 'more, and it was stopped',
-      remedy: 'Look for arrays that grow without end, or are kept from one call to the next.',
+      remedy:
+        'Look for arrays that grow without end, or are kept from one call to the next, and for lists of objects in prepare, which take ten times the room of typed arrays, also where they are dropped again.',
     };
   }
   return undefined;
