@@ -34,7 +34,7 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'first-digit': { depths: 'A35 B11 A61 B36 A20 B10 A28 B96' },
   'first-entry-plane': { heights: [0, 0.4] },
   'gated-chance': { height: 1 },
-  'first-forty': { depths: 'A54 B34' },
+  'first-forty': { depths: 'A77 B34' },
   'first-words': { depths: 'A45 B14 A35 B36 A20 B69' },
   'in-steps': { height: 0.3 },
   'top-tenth': { height: 1 },
