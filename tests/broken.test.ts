@@ -112,7 +112,8 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,
   'box-in-whole-mm': /without a look at the size of the box to its last digit/,
-  'rounded-key': /without a look at all of the parameters, to their last digits/,
+  'rounded-key':
+    /after depth=0\.\d+ was prepared and painted first.*without a look at all of depth, to its last digit/,
   'seed-letters': /without a look at each letter of the seed/,
   'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
   'idle-preset': /preset deep to change what is painted.*by default/,

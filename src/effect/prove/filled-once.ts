@@ -84,10 +84,16 @@ async function tryRounded(
   const alone = nearValues(effect, HERE);
   const places = nearPlaces(HERE).map((place) => [place]);
   const orders = [allNear(effect, HERE), ...places, ...(quick ? thinned(alone, QUICK_CHANGES) : alone)];
-  for (const before of orders) {
+  for (const [turn, before] of orders.entries()) {
     if (budget.isOver()) return;
     const late = await paintAfter(runCopy, before);
-    if (!isSame(fresh, late.layer)) throw await named(runCopy, HERE, fresh, late, before);
+    if (isSame(fresh, late.layer)) continue;
+    // All at once say that something is rounded; one by itself says what.
+    for (const one of turn === 0 ? alone : []) {
+      const byItself = await paintAfter(runCopy, one);
+      if (!isSame(fresh, byItself.layer)) throw await named(runCopy, HERE, fresh, byItself, one);
+    }
+    throw await named(runCopy, HERE, fresh, late, before);
   }
   for (const here of quick ? [] : otherwise(effect)) {
     if (budget.isOver()) return;

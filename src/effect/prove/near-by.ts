@@ -82,7 +82,7 @@ export function allNear({ parameters }: AnyEffect, here: Trial): Change[] {
       return values.length > 0 ? [[name, values[side % values.length]] as const] : [];
     });
     return {
-      words: 'all parameters a little moved',
+      words: 'a setting with all parameters a little moved',
       of: 'all of the parameters, to their last digits',
       trial: { ...here, parameters: { ...here.parameters, ...Object.fromEntries(moved) } },
     };
