@@ -39,5 +39,5 @@ it('takes what is short, and what is long and says so', async () => {
 });
 
 it('foretells from small boxes a silence that no tile may have, at the dearest values too', async () => {
-  expect(await caught(1, 3)).toMatch(/at least every 10 s in a tile .*some 24 s in such a tile/);
+  expect(await caught(1, 3)).toMatch(/at least every 15 s in a tile .*some 24 s in such a tile/);
 });

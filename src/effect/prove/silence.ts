@@ -10,8 +10,8 @@ const TILE_MM2 = 640 ** 2;
 /** What preparing one may take, ms, and how long it must take to say anything. */
 const MOST_MS = 3000;
 const LEAST_MS = 60;
-/** s without a call in such a tile: one of 2.2 m, of twelve times its area, then stays below the 120 s of a render. */
-const LONGEST_IN_A_TILE = 10;
+/** s without a call in such a tile: one of 1.8 m, of eight times its area, then stays below the 120 s of a render. */
+const LONGEST_IN_A_TILE = 15;
 /** What is foretold to be so much shorter needs no larger box. */
 const FAR_BELOW = 3;
 /** s for looking which values are dearest. */
