@@ -13,7 +13,7 @@ import {
 import { pinProcess } from '../src/host/threads/pin-process.ts';
 import dimmed from './broken/dimmed.ts';
 import dyed from './broken/dyed.ts';
-import { CAUGHT_BY, CAUGHT_IN_A_THREAD, SLOW } from './broken/list.ts';
+import { CAUGHT_BY, CAUGHT_IN_A_THREAD, NEEDS_WHOLE, SLOW } from './broken/list.ts';
 import { ripple, shadeAt } from './broken/ripple.ts';
 
 /** What is left of the parameters where the defaults keep the promise: each of these is needed to break it. */
@@ -32,7 +32,14 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'dead-option': { tone: 'darker' },
   'dead-switch': { tone: true },
   'first-digit': { depths: 'A35 B11 A61 B36 A20 B10 A28 B96' },
+  'first-entry-plane': { heights: [0, 0.4] },
   'gated-chance': { height: 1 },
+  'first-forty': { depths: 'A77 B34' },
+  'first-words': { depths: 'A45 B14 A35 B36 A20 B69' },
+  'in-steps': { height: 0.3 },
+  'top-tenth': { height: 1 },
+  'many-crash': { waves: 9 },
+  'chance-between': { depth: 0.004 },
   'gated-start': { depth: 0.4, waves: 1 },
   'middle-infinite': { waves: 5 },
   'one-large-cell': { patch: 14 },
@@ -72,6 +79,11 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'asked-rounded': /"height" to be reported as asked 0.5 ratio/,
   'artwork-scratch': /a write to model\.alpha\[0\]/,
   'asks-the-net': /a call of fetch\./,
+  'chance-between': /a call of Math\.random\. Draw from random/,
+  'many-crash': /prepare to finish, but received TypeError.*It comes of waves=9: at waves=3 it ends/,
+  'sketch-chance': /a call of Math\.random\. Not as a sketch but finished this is kept\. Draw from random/,
+  'clamps-below': /a write to below\.relief\[\d+\].*below\.relief\.slice\(\)/,
+  'first-entry-plane': /relief, which planesFor leaves out at heights=/,
   'coarse-places': /homeParts/,
   'bare-region': /a region of it is bare.*Uint16Array/,
   'cut-stripe': /whole number of stripes(?!.*Draw nothing along)/,
@@ -81,6 +93,11 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'dead-half': /upper half of tone, 0.5 to 1 ratio/,
   'dead-quarter': /highest quarter of tone, 0.75 to 1 ratio.*narrow the range to 0 to 0.75 ratio/,
   'eight-bits': /from seeds .* where there are some 300 textures in all.*Uint8Array/,
+  'in-steps': /tenth .*of height/,
+  'top-tenth': /highest tenth of height, 0.9 to 1 ratio/,
+  'first-forty': /the number \d+ in depths, from 54 to 99,/,
+  'first-words': /the end of a long text in depths/,
+  'idle-plane': /load, which is declared.*Take load out of "planes"/,
   'idle-picture': /Expected cloth to change what is painted/,
   'picture-scratch': /a write to samples\[0\] of proof-\w+\.png.*samples\.slice\(\)/,
   'spoilt-artwork': /a write to artwork\.red\[0\].*artwork\.red\.slice\(\)/,
@@ -94,6 +111,10 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'first-density': /without a look at the density of the band/,
   'first-depth': /without a look at depth/,
   'first-seed': /without a look at the seed/,
+  'box-in-whole-mm': /without a look at the size of the box to its last digit/,
+  'rounded-key':
+    /after depth=0\.\d+ was prepared and painted first.*without a look at all of depth, to its last digit/,
+  'seed-letters': /without a look at each letter of the seed/,
   'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
   'idle-preset': /preset deep to change what is painted.*by default/,
   'half-letters': /16 of their bits/,
@@ -147,7 +168,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-picture|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 
@@ -207,7 +228,7 @@ describe('each broken effect is caught by its check, and by none that this one n
     const checks = [...CHECKS.find((one) => one.name === check)!.needs, check];
     const { default: effect, presets } = await import(`./broken/${name}.ts`);
     const report = await proveEffect(effect, {
-      quick: true,
+      quick: !NEEDS_WHOLE.includes(name),
       now: TIMED.includes(check) ? () => performance.now() : undefined,
       runCopy,
       presets,

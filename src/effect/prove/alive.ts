@@ -3,9 +3,9 @@ import { spokenValue } from '../value.ts';
 import { differ, type Picture, Pictures } from './alive-pictures.ts';
 import { surroundings, WIDE } from './alive-places.ts';
 import type { Bench } from './bench.ts';
-import type { Budget } from './budget.ts';
+import { type Budget, openBudget } from './budget.ts';
 import type { Claim } from './claim.ts';
-import { claimsOf, type Depth, finerClaimsOf } from './claims.ts';
+import { claimsOf, type Depth, finerClaimsOf, tenthsOf } from './claims.ts';
 import { Failed } from './failed.ts';
 import { tryHue } from './hues.ts';
 import { tryLighter } from './lighter.ts';
@@ -16,6 +16,9 @@ import { tryZero } from './zero.ts';
 const QUICK = { numbers: 6, entries: 8 };
 /** Entries of a list that a whole proof tries. */
 const MOST_ENTRIES = 16;
+
+/** What a whole proof spends on tenths of ranges, s. */
+const TENTHS_SECONDS = { quick: 0, whole: 8 };
 
 /** How many claims were tried, and how many were left to a whole proof. */
 export interface Tried {
@@ -46,7 +49,31 @@ export async function tryAlive(bench: Bench, base: Trial, budget: Budget): Promi
     await tryClaim(bench, pictures, base, name, claim);
     tried++;
   }
-  return { claims: claims.length + tried, left: finer.length - tried };
+  const finest = bench.quick ? [] : tenths(parameters);
+  const short = openBudget(bench, TENTHS_SECONDS);
+  let triedTenths = 0;
+  for (const [name, claim] of finest) {
+    if (short.isOver()) break;
+    await tryClaim(bench, pictures, base, name, claim);
+    triedTenths++;
+  }
+  return {
+    claims: claims.length + tried + triedTenths,
+    left: finer.length - tried + finest.length - triedTenths,
+  };
+}
+
+/** By turns, so that where time is short something of each is tried: the ends of all ranges first. */
+function tenths(parameters: readonly (readonly [string, Parameter])[]): NamedClaim[] {
+  const lists = parameters.flatMap(([name, parameter]) =>
+    parameter.kind === 'number' ? [named(name, fromTheEnds(tenthsOf(name, parameter)))] : [],
+  );
+  const most = Math.max(0, ...lists.map(({ length }) => length));
+  return Array.from({ length: most }, (_, k) => lists.flatMap((list) => list.slice(k, k + 1))).flat();
+}
+
+function fromTheEnds<T>(items: readonly T[]): T[] {
+  return items.length < 2 ? [...items] : [items.at(-1)!, items[0], ...items.slice(1, -1)];
 }
 
 type NamedClaim = readonly [name: string, claim: Claim];

@@ -7,6 +7,9 @@ type Rectangle = Pick<Band, 'x' | 'y' | 'width' | 'height'>;
 
 const ANYWHERE =
   'Work out every pixel from its own place, (band.x + i + 0.5) * band.mmPerPixelX, and never from where the band begins; neighbours a pixel needs are worked out beyond the band.';
+/** Where no edge of these bands shows it, though others do. */
+const FEW =
+  'Only a few pixels differ, at some edges alone: something that stands outside the band reaches into it by a pixel or less more than is looked for. Look as far around the band as a thing reaches with its soft edge, which is wider in mm where pixels are.';
 /** px at an edge within which one looks at the next pixel, or the one after it. */
 const NEXT = 4;
 
@@ -26,7 +29,7 @@ export function bandRemedy(bench: Bench, sample: Sample, around: Rectangle): str
   const rows = edgesOf(lower.map((row) => row.some(Boolean)));
   const columns = edgesOf(transposed(further).map((column) => column.some(Boolean)));
   const found = [rows, columns].filter((edges) => edges !== undefined);
-  if (found.length === 0) return ANYWHERE;
+  if (found.length === 0) return `${FEW} ${ANYWHERE}`;
   if (found.every((edges) => edges <= NEXT)) return nextPixel(bench);
   if (found.every((edges) => Number.isFinite(edges))) return cutOff(sample, Math.max(...found));
   if (!columns) return fromRowToRow;

@@ -7,12 +7,14 @@ import { type AnyLayer, neutralLayer, PLANE_NAMES, type PlaneName } from '../lay
 import { describeThrown, refusePromise, type Stage } from '../runner.ts';
 import { openSetting, type SettingOptions } from '../setting.ts';
 import { belowOf } from './below.ts';
+import { dataDifference } from './compare.ts';
 import type { RunCopy } from './copy.ts';
-import { Failed, Refused } from './failed.ts';
+import { Crashed, Failed, Refused } from './failed.ts';
 import { KeptSamples } from './kept.ts';
 import { proofArtwork } from './proof-artwork.ts';
 import { proofPictures } from './proof-swatches.ts';
 import type { Sample } from './sample.ts';
+import { type Trapped, watchFromNow } from './traps.ts';
 import { gridOfTrial, type Trial } from './trial.ts';
 
 export type { Sample } from './sample.ts';
@@ -23,6 +25,10 @@ export interface BenchOptions {
   readonly now?: () => number;
   /** Bytes in use once unreachable memory has been collected. Without it leaks are not looked for. */
   readonly memory?: () => number;
+  /** ms of the processor since any fixed moment: what a busy machine does not make longer. Without it `now` is taken. */
+  readonly work?: () => number;
+  /** What the process and the thread take, without looking for what is reachable. Without it only models are measured. */
+  readonly footprint?: () => Footprint;
   /** Fewer sizes and fewer random settings. */
   readonly quick?: boolean;
   /** Settings to try besides the defaults, such as the effect's presets. */
@@ -33,6 +39,15 @@ export interface BenchOptions {
   readonly onTrying?: (trial: Trial, stage: Stage) => void;
   /** What to do about an error that comes of where the effect runs, as a whole sentence; else nothing. */
   readonly remedyFor?: (error: unknown) => string | undefined;
+}
+
+/** Bytes. */
+export interface Footprint {
+  /** Of the process now, and at the most so far. */
+  readonly process: number;
+  readonly highest: number;
+  /** Of the thread, with what is no longer reachable but has not been collected. */
+  readonly thread: number;
 }
 
 export interface Preset {
@@ -65,12 +80,25 @@ export interface Bench extends BenchOptions {
   paint(sample: Sample, rectangle: Rectangle): AnyLayer;
   /** The same where a check looks at the numbers itself, whether they are sound. */
   paintAnyhow(sample: Sample, rectangle: Rectangle): AnyLayer;
-  /** Lets the effect fill a layer of the caller's; whatever it throws comes through. */
-  paintInto(sample: Sample, rectangle: Rectangle, layer: AnyLayer): void;
+  /**
+   * Lets the effect fill a layer of the caller's; whatever it throws comes through.
+   *
+   * @param onWriteBelow Told where it wrote into what lies below, as `below.relief[12]`.
+   */
+  paintInto(
+    sample: Sample,
+    rectangle: Rectangle,
+    layer: AnyLayer,
+    onWriteBelow?: (place: string) => void,
+  ): void;
   /** The setting of a trial as the host makes it. */
   setting(trial: Trial, hooks?: Hooks): Setting;
   /** Calls `prepare` with a setting of the caller's; whatever it throws comes through. */
   callPrepare(trial: Trial, setting: Setting): Promise<unknown>;
+  /** Whether a crash at values that are not the defaults is passed over, for the check of parameters to tell. */
+  readonly leavesCrashes?: boolean;
+  /** Where whoever calls wants to know: what calls into the effect have drawn from, each with the first setting. */
+  drawn?: Map<string, Trial>;
 }
 
 /** Opens a bench for an effect. */
@@ -89,7 +117,12 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
     },
     async callPrepare(trial, setting) {
       trying(trial, 'prepare');
-      return effect.prepare(setting);
+      const watch = bench.drawn && watchFromNow();
+      try {
+        return await effect.prepare(setting);
+      } finally {
+        note(bench, trial, watch);
+      }
     },
     async prepare(trial, hooks) {
       const setting = bench.setting(trial, hooks);
@@ -110,12 +143,20 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
       kept.keep(sample);
       return sample;
     },
-    paintInto(sample, rectangle, layer) {
+    paintInto(sample, rectangle, layer, onWriteBelow) {
       trying(sample.trial, 'paint');
       const band = bandOf(sample, rectangle);
       const reads = planesRead(effect);
       const below = reads.length > 0 ? belowOf(sample, reads, band) : undefined;
-      refusePromise(effect.paint(sample.model, band, layer as never, below));
+      const before = below && onWriteBelow ? structuredClone(below) : undefined;
+      const watch = bench.drawn && watchFromNow();
+      try {
+        refusePromise(effect.paint(sample.model, band, layer as never, below));
+      } finally {
+        note(bench, sample.trial, watch);
+      }
+      const place = before && dataDifference(before, below, 'below');
+      if (place) onWriteBelow?.(place);
     },
     paint(sample, rectangle) {
       return bench.paintAnyhow(sample, rectangle);
@@ -140,6 +181,10 @@ export function openBench(effect: AnyEffect, options: BenchOptions = {}): Bench 
   return bench;
 }
 
+function note({ drawn }: Bench, trial: Trial, watch: (() => Trapped[]) | undefined): void {
+  for (const { name } of watch?.() ?? []) if (drawn && !drawn.has(name)) drawn.set(name, trial);
+}
+
 /** A rectangle of pixels as a band at the sample's density, frozen as the host's own are. */
 export function bandOf({ grid }: Sample, rectangle: Rectangle): Band {
   return Object.freeze({ ...rectangle, mmPerPixelX: grid.mmPerPixelX, mmPerPixelY: grid.mmPerPixelY });
@@ -153,7 +198,7 @@ export function atDensity(sample: Sample, pixelsPerMm: number): Sample {
 
 /** What an effect threw, as a failure of the setting it was called with. */
 export function thrown({ remedyFor }: BenchOptions, trial: Trial, stage: Stage, error: unknown): Failed {
-  return new Failed(trial, {
+  return new Crashed(trial, {
     expected: stage === 'load' ? 'a module that loads' : `${stage} to finish`,
     received: describeThrown(error).replace(/\.$/, ''),
     remedy: remedyFor?.(error) ?? remedyOfKind(error) ?? remedyAt(stage),

@@ -2,7 +2,7 @@ import type { NumberParameter, Parameter } from '../parameter.ts';
 import type { Claim } from './claim.ts';
 import { channelClaims } from './colour-claims.ts';
 import { entryClaims } from './list-claims.ts';
-import { characterClaims } from './text-claims.ts';
+import { characterClaims, endClaims, numberClaims } from './text-claims.ts';
 import { extremesOf, thinned } from './vary.ts';
 
 /** What is longer than half a wall shows in none. mm. */
@@ -54,10 +54,35 @@ export function finerClaimsOf(name: string, parameter: Parameter, depth: Depth):
     case 'numbers':
       return entryClaims(name, parameter, depth.entries);
     case 'text':
-      return characterClaims(name, parameter, depth.entries);
+      return [
+        ...characterClaims(name, parameter, depth.entries),
+        ...numberClaims(name, parameter),
+        ...endClaims(name, parameter),
+      ];
     default:
       return [];
   }
+}
+
+/**
+ * That each tenth of a number's range changes something: what is clamped near an end, or goes by steps, does nothing in
+ * some. Counts of less than twenty have none.
+ */
+export function tenthsOf(name: string, parameter: NumberParameter): Claim[] {
+  const { min, max, whole } = parameter;
+  if (whole && max - min < TENTHS * 2) return [];
+  const tenths = Array.from({ length: TENTHS }, (_, k) => [k / TENTHS, (k + 1) / TENTHS] as const);
+  return tenths
+    .map(([from, to]) =>
+      partOf(name, parameter, { which: tenthInWords(from, to), from, to }, [from, to, (from + to) / 2]),
+    )
+    .filter((claim) => claim.values.length > 1 && !isTooLong(parameter, claim));
+}
+
+const TENTHS = 10;
+
+function tenthInWords(from: number, to: number): string {
+  return from === 0 ? 'lowest tenth' : to === 1 ? 'highest tenth' : `tenth from ${Math.round(100 * from)} %`;
 }
 
 /** The ends of each half come first, because other checks have painted them, and then places between. */

@@ -2,7 +2,7 @@ import type { AnyEffect } from '../effect.ts';
 import type { AnyLayer } from '../layer.ts';
 import { type BenchOptions, openBench } from './bench.ts';
 import type { CopyAnswer, CopyOrder, RunCopy } from './copy.ts';
-import { Failed, Refused } from './failed.ts';
+import { Crashed, Failed, Refused } from './failed.ts';
 import { type Drawn, type PinMore, pinSurroundings, type Surrounding } from './surroundings.ts';
 
 /** Loads the effect among the surroundings asked for and carries the order out. */
@@ -21,7 +21,9 @@ export async function carryOutCopy(
       try {
         layer = bench.paint(await bench.prepare(trial), view);
       } catch (error) {
-        if (!(error instanceof Refused)) throw error;
+        // What crashes before the one that counts is for another check to tell.
+        const isBefore = error instanceof Crashed && trial !== trials.at(-1);
+        if (!(error instanceof Refused) && !isBefore) throw error;
         layer = undefined;
       }
     }

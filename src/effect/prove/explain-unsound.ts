@@ -3,7 +3,7 @@ import type { AnyLayer } from '../layer.ts';
 import { spokenValue } from '../value.ts';
 import { atDensity, type Bench, type Sample } from './bench.ts';
 import { holdsNumber } from './compare.ts';
-import { Failed, Refused } from './failed.ts';
+import { Crashed, Failed, Refused } from './failed.ts';
 import { FoundUnsound, type UnsoundPlace } from './found-unsound.ts';
 import { spokenSeed } from './seed-texts.ts';
 import { clampRemedy, isUnsoundAt, unsoundIn } from './sound.ts';
@@ -16,12 +16,30 @@ import { HOME, type Trial } from './trial.ts';
  * @returns The same failure where it is of another kind, or where nothing by itself cures it.
  */
 export async function explained(bench: Bench, failed: Failed): Promise<Failed> {
+  if (failed instanceof Crashed) return ofItsValues(bench, failed);
   if (!(failed instanceof FoundUnsound)) return failed;
   const { layer, aside } = failed.found;
   const cause = aside ?? columnCause(layer) ?? (await causeOf(bench, failed.found));
   if (cause === undefined) return failed;
-  const { expected, received, picture, setting } = failed.failure;
-  return new Failed(setting, { expected, received, picture, remedy: `${cause} ${whereFrom(failed.found)}` });
+  const { expected, received, picture, setting, breaks } = failed.failure;
+  return new Failed(setting, {
+    expected,
+    received,
+    picture,
+    breaks,
+    remedy: `${cause} ${whereFrom(failed.found)}`,
+  });
+}
+
+/** The parameters of a crash are those that it takes: others have been put back. */
+function ofItsValues({ effect }: Bench, { failure }: Crashed): Failed {
+  const { sentence: _, setting, remedy, ...parts } = failure;
+  const entries = Object.entries(setting.parameters);
+  if (entries.length === 0) return new Crashed(setting, { ...parts, remedy });
+  const given = entries.map(([name, value]) => `${name}=${spokenValue(value)}`);
+  const usual = entries.map(([name]) => `${name}=${spokenValue(effect.parameters[name].default)}`);
+  const cause = `It comes of ${given.join(' and ')}: at ${usual.join(' and ')} it ends.`;
+  return new Crashed(setting, { ...parts, remedy: `${cause} ${remedy}` });
 }
 
 type View = UnsoundPlace['view'];

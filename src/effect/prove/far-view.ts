@@ -225,6 +225,8 @@ function bandsOf(channel: Channel): number[] {
 
 const IN_MM =
   'Size everything in mm, by band.mmPerPixelX and mmPerPixelY, and let what is finer than a pixel fade to its mean: the soft edge of a shape lies half inside and half outside of it.';
+const CUT =
+  'What is cut at a level, clamped or raised to a power after it has faded has another mean than what fades last: let the level soften, or the share above it be worked out, as the pixels grow.';
 const LOADS =
   'A load is an exponent, so the mean of several is no plain one: meanOfLoads and blendLoads of "tenter" take it.';
 
@@ -233,7 +235,11 @@ function notTrue(far: Sample, near: Sample, received: string, [fine, coarse]: re
   return new Failed(far.trial, {
     expected: `the picture at ${dpi(coarseDensity)} dpi to be the one at ${dpi(fineDensity)} dpi seen from further away`,
     received,
-    remedy: coarse.load ? `${IN_MM} ${LOADS}` : IN_MM,
+    remedy: [
+      IN_MM,
+      ...(received.includes('another tone') ? [CUT] : []),
+      ...(coarse.load ? [LOADS] : []),
+    ].join(' '),
     picture: sideBySide(
       [showLayer(shrunk(fine, Math.round(fineDensity / coarseDensity))), showLayer(coarse)],
       `The picture at ${dpi(fineDensity)} dpi made smaller, and beside it the one drawn at ${dpi(coarseDensity)} dpi.`,

@@ -1,9 +1,13 @@
 import { readsArtwork } from '../artwork.ts';
+import type { AnyEffect } from '../effect.ts';
 import type { AnyLayer } from '../layer.ts';
+import type { Parameter } from '../parameter.ts';
 import type { Bench } from './bench.ts';
+import { type Budget, openBudget } from './budget.ts';
 import { describeDifference, differenceOf } from './compare.ts';
 import type { CopyAnswer, RunCopy } from './copy.ts';
-import { Failed } from './failed.ts';
+import { BREAKS, Failed } from './failed.ts';
+import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
 import type { Trial } from './trial.ts';
 import { SKETCHED, thinned, variants } from './vary.ts';
@@ -13,14 +17,10 @@ const HERE: Trial = { ...SKETCHED, seed: 'kept' };
 
 /** Parameters that a quick proof changes one by one. */
 const QUICK_CHANGES = 6;
-
-/** One thing that a memory may have forgotten to look at, in words. */
-interface Change {
-  readonly words: string;
-  /** What it did not look at. */
-  readonly of: string;
-  readonly trial: Trial;
-}
+/** What is spent on changes so small that a memory may round them away, s. */
+const NEAR_SECONDS = { quick: 0.6, whole: 5 };
+/** The share of a range that no default lies at. */
+const INSIDE = 0.437;
 
 const SEED: Change = { words: 'another seed', of: 'the seed', trial: { ...HERE, seed: 'another' } };
 const SIZE: Change = {
@@ -59,7 +59,7 @@ const QUICK: readonly (readonly Change[])[] = [[SEED, SIZE, QUALITY], [LAYOUT], 
  *
  * @throws Failed that names what the memory does not look at.
  */
-export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<void> {
+export async function tryFilledOnce({ effect, runCopy, quick, now }: Bench): Promise<void> {
   if (!runCopy) return;
   const fresh = await paintAfter(runCopy, []);
   if (!fresh.layer) return;
@@ -67,8 +67,61 @@ export async function tryFilledOnce({ effect, runCopy, quick }: Bench): Promise<
   const places = [...(readsArtwork(effect) ? [[ARTWORK]] : []), ...(quick ? QUICK : WHOLE)];
   for (const before of [...places, ...parameterChanges(variants(effect, HERE).slice(1), quick)]) {
     const late = await paintAfter(runCopy, before);
-    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, fresh.layer, late.layer, before);
+    if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, HERE, fresh.layer, late, before);
   }
+  await tryRounded({ effect, runCopy, quick }, fresh.layer, openBudget({ now, quick }, NEAR_SECONDS));
+}
+
+/**
+ * The same of changes so small that a memory which rounds what it looks at takes them for none: at the defaults one
+ * after the other, and then beside each option and each switch, by itself.
+ */
+async function tryRounded(
+  { effect, runCopy, quick }: Pick<Bench, 'effect' | 'quick'> & { readonly runCopy: RunCopy },
+  fresh: AnyLayer,
+  budget: Budget,
+): Promise<void> {
+  const alone = nearValues(effect, HERE);
+  const places = nearPlaces(HERE).map((place) => [place]);
+  const orders = [allNear(effect, HERE), ...places, ...(quick ? thinned(alone, QUICK_CHANGES) : alone)];
+  for (const [turn, before] of orders.entries()) {
+    if (budget.isOver()) return;
+    const late = await paintAfter(runCopy, before);
+    if (isSame(fresh, late.layer)) continue;
+    // All at once say that something is rounded; one by itself says what.
+    for (const one of turn === 0 ? alone : []) {
+      const byItself = await paintAfter(runCopy, one);
+      if (!isSame(fresh, byItself.layer)) throw await named(runCopy, HERE, fresh, byItself, one);
+    }
+    throw await named(runCopy, HERE, fresh, late, before);
+  }
+  for (const here of quick ? [] : otherwise(effect)) {
+    if (budget.isOver()) return;
+    const own = (await paintAfter(runCopy, [], here)).layer;
+    const before = nearValues(effect, here).flat();
+    for (const order of own ? [before, before.toReversed()] : []) {
+      const late = await paintAfter(runCopy, order, here);
+      if (!isSame(own!, late.layer)) throw await named(runCopy, here, own!, late, order);
+    }
+  }
+}
+
+/** As finished, with each option and each switch by itself, and with every number inside its range at once. */
+function otherwise(effect: AnyEffect): Trial[] {
+  const kindOf = ({ parameters }: Trial) => effect.parameters[Object.keys(parameters)[0]].kind;
+  const words = variants(effect, HERE)
+    .slice(1)
+    .filter((trial) => ['choice', 'switch'].includes(kindOf(trial)));
+  const inside = Object.entries<Parameter>(effect.parameters).flatMap(([name, parameter]) => {
+    if (parameter.kind !== 'number') return [];
+    const value = parameter.min + INSIDE * (parameter.max - parameter.min);
+    return [[name, parameter.whole ? Math.round(value) : Number(value.toPrecision(6))] as const];
+  });
+  return [
+    { ...HERE, quality: 'finished' },
+    ...(inside.length > 0 ? [{ ...HERE, parameters: Object.fromEntries(inside) }] : []),
+    ...words,
+  ];
 }
 
 /**
@@ -101,16 +154,19 @@ function parameterChanges(changed: readonly Trial[], quick = false): (readonly C
 /** One after the other they only say that one of them is kept, not which: the last are the smallest changes. */
 async function named(
   runCopy: RunCopy,
+  here: Trial,
   fresh: AnyLayer,
-  late: AnyLayer | undefined,
+  late: CopyAnswer,
   before: readonly Change[],
 ): Promise<Failed> {
+  const dice = late.drawn.find(({ sort }) => sort === 'chance' || sort === 'clock');
+  if (dice) return thrownDice(here, fresh, late.layer, dice.name);
   for (const change of before.length > 1 ? [...before].reverse() : []) {
-    const alone = await paintAfter(runCopy, [change]);
-    if (!isSame(fresh, alone.layer)) return kept(fresh, alone.layer, change);
+    const alone = await paintAfter(runCopy, [change], here);
+    if (!isSame(fresh, alone.layer)) return kept(here, fresh, alone.layer, change);
   }
   const all = { words: before.map(({ words }) => words).join(', '), of: 'all of the setting' };
-  return kept(fresh, late, before.length > 1 ? all : before[0]);
+  return kept(here, fresh, late.layer, before.length > 1 ? all : before[0]);
 }
 
 /** One change of every parameter. */
@@ -124,8 +180,8 @@ function changeOf({ parameters }: Trial): string {
 }
 
 /** @throws Failed where the effect fails; no layer where it refuses the setting. */
-async function paintAfter(runCopy: RunCopy, before: readonly Change[]): Promise<CopyAnswer> {
-  const trials = [...before.map(({ trial }) => trial), HERE];
+async function paintAfter(runCopy: RunCopy, before: readonly Change[], here = HERE): Promise<CopyAnswer> {
+  const trials = [...before.map(({ trial }) => trial), here];
   const answer = await runCopy({ trials, view: VIEW }, []);
   if (answer.failure) throw new Failed(answer.failure.setting, answer.failure);
   return answer;
@@ -136,18 +192,30 @@ function isSame(fresh: AnyLayer, late: AnyLayer | undefined): boolean {
 }
 
 function kept(
+  here: Trial,
   fresh: AnyLayer,
   late: AnyLayer | undefined,
   { words, of }: Pick<Change, 'words' | 'of'>,
 ): Failed {
   const difference = late && differenceOf(fresh, late);
-  return new Failed(HERE, {
+  return new Failed(here, {
     expected: 'the same texture whether the effect has just been loaded or has worked before',
     received: difference
       ? `${describeDifference(difference)} after ${words} was prepared and painted first`
       : `none after ${words} was prepared and painted first`,
     remedy: `Something is kept from one render to the next, and found again without a look at ${of}. Fill no variable of the module once for all, and find nothing again by less than all it was made from: prepare puts into the model whatever paint needs.`,
     picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+  });
+}
+
+function thrownDice(here: Trial, fresh: AnyLayer, late: AnyLayer | undefined, name: string): Failed {
+  return new Failed(here, {
+    expected: 'every number to come from the setting',
+    received: `a call of ${name}`,
+    remedy:
+      'Draw from random("a name") of the setting, and leave the clock out: the same seed then gives the same texture.',
+    picture: late ? showDifference(fresh, late) : sideBySide([showLayer(fresh)]),
+    breaks: BREAKS.dice,
   });
 }
 

@@ -1,6 +1,6 @@
 import type { Band } from '../effect.ts';
 import type { AnyLayer, PlaneName } from '../layer.ts';
-import { Failed, type FailureParts } from './failed.ts';
+import { BREAKS, Failed, type FailureParts } from './failed.ts';
 import type { Sample } from './sample.ts';
 
 /** Where numbers were found that are not sound. */
@@ -21,7 +21,7 @@ export class FoundUnsound extends Failed {
   readonly found: UnsoundPlace;
 
   constructor(found: UnsoundPlace, parts: FailureParts) {
-    super(found.sample.trial, parts);
+    super(found.sample.trial, { breaks: BREAKS.unsound, ...parts });
     this.found = found;
   }
 }

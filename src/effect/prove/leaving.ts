@@ -32,6 +32,36 @@ export function leavingTrials({ parameters, planes, planesFor }: AnyEffect, base
   );
 }
 
+/**
+ * Lists whose entries are all at the least but one, and all at the greatest but one: planesFor may ask the first of
+ * them alone, or every one but the last.
+ */
+export function unevenLists({ parameters, planesFor }: AnyEffect, base: Trial): Trial[] {
+  if (!planesFor) return [];
+  return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) => {
+    if (parameter.kind !== 'numbers' || parameter.most < 2) return [];
+    const [min, max] = endsOf(parameter);
+    const count = Math.max(2, parameter.least, Math.min(parameter.most, parameter.default.length));
+    const lengths = [...new Set([count, parameter.most])];
+    return lengths.flatMap((length) =>
+      placesOf(length).flatMap((at) =>
+        [
+          [min, max],
+          [max, min],
+        ].map(([most, one]): Trial => {
+          const list = Array.from({ length }, (_, index) => (index === at ? one : most));
+          return { ...base, parameters: { [name]: list } };
+        }),
+      ),
+    );
+  });
+}
+
+/** The last of a list, its middle and its first. */
+function placesOf(length: number): number[] {
+  return [...new Set([length - 1, length >> 1, 0])];
+}
+
 /** True for a number of which more or less can be had. */
 export function isAmount(parameter: Parameter): parameter is NumberParameter {
   if (parameter.kind !== 'number') return false;

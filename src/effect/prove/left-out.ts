@@ -1,7 +1,7 @@
 import { type BlendMode, blendColours } from '../../colour/blend.ts';
 import type { Rgb } from '../../colour/hex.ts';
 import { type AnyLayer, neutralLayer, type PlaneName } from '../layer.ts';
-import type { NumberParameter, Parameter, ParameterValue } from '../parameter.ts';
+import type { NumberParameter, NumbersParameter, Parameter, ParameterValue } from '../parameter.ts';
 import { endsOf, spokenValue } from '../value.ts';
 import { atDensity, type Bench, type Sample } from './bench.ts';
 import { channelsOf, LEAST_SEEN } from './channels.ts';
@@ -72,10 +72,19 @@ function nameThatLeavesOut(bench: Bench, sample: Sample, plane: PlaneName): stri
 function besideIt(parameter: Parameter, value: ParameterValue): ParameterValue[] {
   if (parameter.kind === 'colour') return [nextColour(String(value))];
   if (parameter.kind === 'colours') return [(value as readonly string[]).map(nextColour)];
+  if (parameter.kind === 'numbers') return listsBeside(parameter, value as readonly number[]);
   if (!isAmount(parameter)) return [];
   const [min, max] = endsOf(parameter);
   const hair = parameter.whole ? 1 : HAIR * stepOf(parameter);
   return [Number(value) - hair, Number(value) + hair].filter((next) => next >= min && next <= max);
+}
+
+/** One entry at a time a hair away: planesFor may ask some of them alone. */
+function listsBeside({ min, max, whole }: NumbersParameter, list: readonly number[]): ParameterValue[] {
+  const hair = whole ? 1 : (HAIR * (max - min)) / 1000;
+  return list.flatMap((own, at) =>
+    [own - hair, own + hair].filter((next) => next >= min && next <= max).map((next) => list.with(at, next)),
+  );
 }
 
 /** One step of 256 away in every channel. */

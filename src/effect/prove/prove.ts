@@ -1,11 +1,13 @@
 import type { AnyEffect } from '../effect.ts';
 import { type Bench, type BenchOptions, openBench } from './bench.ts';
 import { type Check, GROUND } from './check.ts';
+import { tryHidden } from './checks/hidden.ts';
 import { CHECKS } from './checks/index.ts';
 import { explained } from './explain-unsound.ts';
 import { Failed, Refused } from './failed.ts';
 import type { CheckName, CheckResult, ProofReport, Verdict } from './report.ts';
 import { requiringFinite } from './requiring-finite.ts';
+import { overTrials } from './vary.ts';
 
 export interface ProveOptions extends BenchOptions {
   /** Only these checks; all where absent. */
@@ -52,7 +54,8 @@ export async function proveBy(
       const lost = groundless(next, settled);
       if (!lost && faults.has(next.name)) throw faults.get(next.name);
       const verdict = lost ?? settled.get(next.name)!;
-      const result = { check: next.name, promise: next.promise, ...verdict };
+      const promise = (verdict.status === 'failed' && verdict.failure.breaks) || next.promise;
+      const result = { check: next.name, promise, ...verdict };
       results.push(result);
       onResult?.(result);
     }
@@ -124,8 +127,13 @@ async function timed(run: () => Promise<Verdict>, now: (() => number) | undefine
 
 /** Runs one check; whatever the effect throws is its verdict. */
 export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
+  bench.drawn = new Map();
   try {
-    return await check.run(benchFor(bench, check));
+    try {
+      return await check.run(benchFor(bench, check));
+    } finally {
+      await tryDrawn(bench, check);
+    }
   } catch (error) {
     if (error instanceof Failed)
       return { status: 'failed', failure: (await explained(bench, error)).failure };
@@ -136,11 +144,39 @@ export async function runCheck(bench: Bench, check: Check): Promise<Verdict> {
   }
 }
 
+/**
+ * Whatever a check that rests on "hidden" came to: what it saw the effect draw from is the fault.
+ *
+ * @throws Failed that names it.
+ */
+async function tryDrawn(bench: Bench, { needs }: Check): Promise<void> {
+  const found = [...(bench.drawn?.values() ?? [])];
+  bench.drawn = undefined;
+  if (found.length === 0 || !needs.includes('hidden')) return;
+  await overTrials(bench, found.slice(0, MOST_DRAWN), ({ trial }) => tryHidden(bench, trial));
+}
+
+/** Sources that are looked into. */
+const MOST_DRAWN = 3;
+
 /** Values are for the check of parameters to try: what it needs must not fail of them first. */
 function benchFor(bench: Bench, { name, needs }: Check): Bench {
-  if (!needs.includes('finite')) return bench;
-  return requiringFinite(bench, checkOf('parameters').needs.includes(name));
+  const own = LEAVES_CRASHES.includes(name) ? { ...bench, leavesCrashes: true } : bench;
+  if (!needs.includes('finite')) return own;
+  return requiringFinite(own, checkOf('parameters').needs.includes(name));
 }
+
+/** Those whose values "parameters" tries too, so that a crash at one of them has its own name. */
+const LEAVES_CRASHES: readonly CheckName[] = [
+  'hidden',
+  'twice',
+  'state',
+  'clone',
+  'model',
+  'bands',
+  'periodic',
+  'cost',
+];
 
 /** The check of that name. */
 export function checkOf(name: CheckName): Check {

@@ -7,6 +7,7 @@ import { Failed, Refused } from './failed.ts';
 import { PROOF_PICTURES } from './proof-swatches.ts';
 import { textValue } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
+import { isLeft } from './vary.ts';
 
 /** The layouts that every effect has to close over. */
 export const LAYOUTS = ['straight', 'drop:1/2', 'drop:1/3', 'drop:2/5', 'brick:1/2', 'brick:1/3'] as const;
@@ -135,7 +136,7 @@ export async function searchTrials(
       await look(trial);
       tried++;
     } catch (error) {
-      if (error instanceof Refused) refused++;
+      if (error instanceof Refused || isLeft(bench, trial, error)) refused++;
       else {
         if (error instanceof Failed) smallest = error;
         throw error;

@@ -47,6 +47,8 @@ export interface Failure {
   readonly beside?: Trial;
   /** Absent where there is nothing to see, as for work that takes too long. */
   readonly picture?: ProofPicture;
+  /** The promise that is broken, where it is another than what the check was looking for: a crash is one anywhere. */
+  readonly breaks?: string;
 }
 
 /** What was measured, by name; the unit is part of the name. */

@@ -76,7 +76,7 @@ function otherTone(trial: Trial, finished: AnyLayer, sketched: AnyLayer, fault: 
     expected: 'the sketch to be as light and as strong as the finished texture',
     received: fault,
     remedy:
-      'Let a sketch have as many things as the finished texture, each as dark and as large: it may only work on a coarser grid and leave out detail.',
+      'Let a sketch have as many things as the finished texture, each as dark and as large: it may only work on a coarser grid and leave out detail. What spreads or grows in steps goes so far per cell and not per mm: on cells twice as wide diffusion takes a quarter of the steps, or of the rate.',
     picture: sideBySide(
       [showLayer(finished), showLayer(sketched)],
       'The finished texture, and beside it the sketch.',

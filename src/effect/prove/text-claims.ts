@@ -54,6 +54,70 @@ export function characterClaims(name: string, parameter: TextParameter, count: n
   );
 }
 
+/** A number in a text that is larger than this has an upper half. */
+const LEAST_LARGEST = 8;
+/** Digits that a number in a text is tried with at the most. */
+const MOST_DIGITS = 4;
+/** Places of the upper half of what a number in a text can be. */
+const UPPER = [1, 0.78, 0.55];
+/** Numbers of a text that are tried. */
+const MOST_NUMBERS = 3;
+/** What stands in the last part of the longest text, so many characters of it. */
+const LAST_PART = 0.75;
+const MOST_LAST = 6;
+/** A text that is shorter has no end to speak of. */
+const SHORTEST_LONG = 8;
+
+/**
+ * That each number in a text changes something in the upper half of what it can be there: what is more than a count may
+ * all be taken for that count.
+ */
+export function numberClaims(name: string, parameter: TextParameter): Claim[] {
+  const { pattern, longest, default: usual } = parameter;
+  const texts = [usual, ...manyTexts(parameter).map((text) => inWordsOf(parameter, text))];
+  const text = texts.find((one) => one.match(/[0-9]+/g)) ?? usual;
+  const numbers = thinned([...text.matchAll(/[0-9]+/g)], MOST_NUMBERS);
+  return numbers.flatMap(({ 0: digits, index }): Claim[] => {
+    const withNumber = (value: number) =>
+      text.slice(0, index) + String(value) + text.slice(index + digits.length);
+    const fits = (value: number) => fitsPattern(withNumber(value), pattern, longest);
+    const largest = Array.from({ length: MOST_DIGITS }, (_, k) => 10 ** (MOST_DIGITS - k) - 1).find(fits);
+    if (largest === undefined || largest < LEAST_LARGEST) return [];
+    const upper = [...new Set(UPPER.map((share) => Math.round(share * largest)))].filter(fits);
+    if (upper.length < 2) return [];
+    return [
+      {
+        what: `the number ${digits} in ${name}, from ${upper.at(-1)} to ${largest},`,
+        values: upper.map(withNumber),
+        isOfText: true,
+        instead: 'let the pattern allow no larger number than is told apart',
+      },
+    ];
+  });
+}
+
+/** That what stands at the end of the longest texts changes something: it may be read up to a count alone. */
+export function endClaims(name: string, parameter: TextParameter): Claim[] {
+  const texts = manyTexts(parameter).map((text) => inWordsOf(parameter, text));
+  const [text] = texts.sort((a, b) => b.length - a.length);
+  const characters = [...text];
+  if (characters.length < SHORTEST_LONG) return [];
+  const from = Math.ceil(LAST_PART * characters.length);
+  const places = characters.flatMap((character, at) =>
+    at >= from && ROWS.some(({ kind }) => kind.test(character)) ? [at] : [],
+  );
+  const changed = thinned(places, MOST_LAST).flatMap((at) => exchanged(parameter, text, at).slice(0, 1));
+  if (changed.length < 2) return [];
+  return [
+    {
+      what: `the end of a long text in ${name}`,
+      values: [text, ...changed],
+      isOfText: true,
+      instead: 'let "longest" or the pattern allow no more than is read',
+    },
+  ];
+}
+
 /** Where the characters of a kind stand that have so many of it right before them. */
 function placesOf(text: string, kind: RegExp, before: number): number[] {
   let row = 0;
@@ -63,7 +127,8 @@ function placesOf(text: string, kind: RegExp, before: number): number[] {
   });
 }
 
-function exchanged(parameter: TextParameter, text: string, at: number): string[] {
+/** The text with one character exchanged for others of its kind that fit, the farther first. */
+export function exchanged(parameter: TextParameter, text: string, at: number): string[] {
   const met = charactersMet(parameter, [...text][at]);
   const own = met.indexOf([...text][at]);
   const half = own + Math.floor(met.length / 2);

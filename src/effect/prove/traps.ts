@@ -25,6 +25,8 @@ export interface Trapped extends Drawn {
 /** Whoever watches at the moment. */
 const watchers = new Set<Map<string, Trapped>>();
 let isLaid = false;
+/** What takes the traps up again that are laid while somebody watches. */
+let undone: (() => void)[] = [];
 
 /**
  * Watches the platform's chance and clock while `call` runs; both work as ever meanwhile.
@@ -32,16 +34,30 @@ let isLaid = false;
  * @returns What was drawn from, each once.
  */
 export async function watchSources(call: () => unknown): Promise<Trapped[]> {
-  const drawn = new Map<string, Trapped>();
-  const restore = isLaid ? [] : layTraps();
-  watchers.add(drawn);
+  const end = watchFromNow();
+  let drawn: Trapped[] = [];
   try {
     await call();
   } finally {
-    watchers.delete(drawn);
-    for (const undo of restore) undo();
+    drawn = end();
   }
-  return [...drawn.values()];
+  return drawn;
+}
+
+/**
+ * The same from now on.
+ *
+ * @returns What ends it, and tells what was drawn from, each once.
+ */
+export function watchFromNow(): () => Trapped[] {
+  const drawn = new Map<string, Trapped>();
+  if (!isLaid && watchers.size === 0) undone = layTraps();
+  watchers.add(drawn);
+  return () => {
+    watchers.delete(drawn);
+    if (!isLaid && watchers.size === 0) for (const undo of undone.splice(0).reverse()) undo();
+    return [...drawn.values()];
+  };
 }
 
 /**

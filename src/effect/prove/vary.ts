@@ -4,7 +4,7 @@ import type { ColoursParameter, NumbersParameter, Parameter, ParameterValue } fr
 import { endsOf, isSameValue } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { withCure } from './cure.ts';
-import { Failed, Refused } from './failed.ts';
+import { Crashed, Failed, Refused } from './failed.ts';
 import { PROOF_PICTURES } from './proof-swatches.ts';
 import { extremeTexts } from './random-text.ts';
 import { HOME, type Trial } from './trial.ts';
@@ -173,6 +173,7 @@ export async function overTrials(
     if (isEnough(done)) break;
     done++;
     const outcome = await outcomeOf(bench, trial, look);
+    if (isLeft(bench, trial, outcome)) continue;
     if (outcome instanceof Failed) {
       const failed = await smallest(bench, trial, outcome, look);
       throw await withCure(failed, trial, async (cured) => !(await outcomeOf(bench, cured, look)));
@@ -183,6 +184,11 @@ export async function overTrials(
   }
   if (refusal && refused === trials.length) throw refusedAll(refusal);
   return { tried: done - refused, refused, left: trials.length - done };
+}
+
+/** Whether it is a crash that the check of parameters will tell of. */
+export function isLeft({ leavesCrashes }: Bench, { parameters }: Trial, outcome: unknown): boolean {
+  return leavesCrashes === true && outcome instanceof Crashed && Object.keys(parameters).length > 0;
 }
 
 async function outcomeOf(bench: Bench, trial: Trial, look: Look): Promise<Failed | Refused | undefined> {

@@ -1,9 +1,10 @@
 import { memoryUsage } from 'node:process';
-import { Failed } from '../../effect/prove/failed.ts';
+import { BREAKS, Failed } from '../../effect/prove/failed.ts';
 import type { CheckName, Verdict } from '../../effect/prove/report.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
 import { describeThrown, type Stage } from '../../effect/runner.ts';
 import { cancelled } from '../../effect/setting.ts';
+import { spokenValue } from '../../effect/value.ts';
 import { KeptThread, type ThreadEnd } from './kept-thread.ts';
 import type { LeftBehind } from './left-behind.ts';
 import { V8_HEAP_MEGABYTES } from './limits.ts';
@@ -150,7 +151,8 @@ function excessOf(ms: number, bytes: number, { seconds, megabytes }: CheckLimits
     return {
       expected: `at most ${megabytes} MB of memory`,
       received: 'more, and it was stopped',
-      remedy: 'Look for arrays that grow without end, or are kept from one call to the next.',
+      remedy:
+        'Look for arrays that grow without end, or are kept from one call to the next, and for lists of objects in prepare, which take ten times the room of typed arrays, also where they are dropped again.',
     };
   }
   return undefined;
@@ -177,6 +179,17 @@ function leftBehind({ check, trial = HOME, stage, words }: LeftBehind): Verdict 
 
 function stopped(last: { trial: Trial; stage: Stage } | undefined, excess: Excess): Verdict {
   const { trial, stage } = last ?? { trial: HOME, stage: 'load' as const };
-  const { failure } = new Failed(trial, { ...excess, expected: `${excess.expected} of ${stage}` });
+  const { failure } = new Failed(trial, {
+    ...excess,
+    expected: `${excess.expected} of ${stage}`,
+    remedy: `${ofValues(trial)}${excess.remedy}`,
+    breaks: BREAKS.hang,
+  });
   return { status: 'failed', failure };
+}
+
+/** Where it is not at its defaults, what it was stopped at. */
+function ofValues({ parameters }: Trial): string {
+  const values = Object.entries(parameters).map(([name, value]) => `${name}=${spokenValue(value)}`);
+  return values.length > 0 ? `It was at ${values.join(', ')}. ` : '';
 }

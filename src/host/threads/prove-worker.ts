@@ -1,7 +1,13 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import type { AnyEffect } from '../../effect/effect.ts';
-import { type Bench, type BenchOptions, openBench, thrown } from '../../effect/prove/bench.ts';
+import {
+  type Bench,
+  type BenchOptions,
+  type Footprint,
+  openBench,
+  thrown,
+} from '../../effect/prove/bench.ts';
 import type { RunCopy } from '../../effect/prove/copy.ts';
 import { checkOf, runCheck } from '../../effect/prove/prove.ts';
 import type { Verdict } from '../../effect/prove/report.ts';
@@ -21,6 +27,8 @@ import { turnOutputAside } from './worker-output.ts';
 /** Taken before a check watches who reads the clock. */
 const now = performance.now.bind(performance);
 const memoryUsage = process.memoryUsage.bind(process);
+const cpuUsage = process.cpuUsage.bind(process);
+const resourceUsage = process.resourceUsage.bind(process);
 
 setFlagsFromString('--expose-gc');
 const collectGarbage = runInNewContext('gc') as () => void;
@@ -36,6 +44,17 @@ function memory(): number {
   collectGarbage();
   const { heapUsed, external } = memoryUsage();
   return heapUsed + external;
+}
+
+function footprint(): Footprint {
+  const { heapUsed, external, rss } = memoryUsage();
+  return { process: rss, highest: resourceUsage().maxRSS * 1024, thread: heapUsed + external };
+}
+
+/** Of the process: a whole proof has one hand. */
+function work(): number {
+  const { user, system } = cpuUsage();
+  return (user + system) / 1000;
 }
 
 function serveChecks(line: Line): void {
@@ -63,6 +82,8 @@ async function carryOut({ moduleUrl, check, quick, presets }: CheckOrder, line: 
     presets,
     now,
     memory,
+    work,
+    footprint,
     onTrying,
     remedyFor: lockRemedy,
     runCopy: (runCopy ??= copiesInThreads(new URL(import.meta.url), moduleUrl, onTrying)),

@@ -2,6 +2,7 @@ import { Fault } from '../../../fault.ts';
 import type { Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
+import { trySilence } from '../silence.ts';
 import { HOME, type Trial } from '../trial.ts';
 
 const TRIAL: Trial = { ...HOME, width: 120, height: 96 };
@@ -25,6 +26,8 @@ export const abort: Check = {
     }
     const silence = await shortestSilence(bench, course);
     if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
+    const clock = bench.work ?? bench.now;
+    if (clock) await trySilence(bench, clock);
     if (course.calls.length > 0)
       return { status: 'passed', figures: { 'calls of progress': course.calls.length } };
     return { status: 'not applicable', note: 'prepare is over before anybody could wait for it' };

@@ -3,6 +3,7 @@ import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { tryGrowth } from '../growth.ts';
 import { megabytesOf } from '../model-bytes.ts';
+import { tryTileMemory } from '../tile-memory.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { overTrials, SKETCHED, variants } from '../vary.ts';
 import { tryWholeBox } from '../whole-box.ts';
@@ -48,6 +49,7 @@ export const cost: Check = {
       'Move into prepare whatever is the same for all bands.',
     );
     if (bench.now) await tryGrowth(bench, bench.now);
+    const tile = bench.now && (await tryTileMemory(bench, bench.work ?? bench.now));
     const dearest = bench.now && (await dearestPaint(bench, bench.now));
     return {
       status: 'passed',
@@ -59,6 +61,7 @@ export const cost: Check = {
           'paint ms per megapixel at its dearest extreme': Math.round(dearest),
         }),
         'model kB per square decimetre': Math.round(modelMb * 1024),
+        ...(tile !== undefined && { 'MB at the most while a large box is prepared': Math.round(tile) }),
       },
     };
   },

@@ -1,11 +1,11 @@
 import type { Bench } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { tryElsewhere } from '../elsewhere.ts';
-import { Failed } from '../failed.ts';
+import { BREAKS, Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
 import { type Trapped, watchSources } from '../traps.ts';
-import type { Trial } from '../trial.ts';
-import { overTrials, spread } from '../vary.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { overTrials, SKETCHED, spread, variants } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 80, height: 60 };
 /** Others may read the clock while an asynchronous `prepare` waits: what counts is drawn every time. */
@@ -20,17 +20,19 @@ const REMEDIES: Readonly<Record<Trapped['sort'], string>> = {
 
 export const hidden: Check = {
   name: 'hidden',
-  promise:
-    'It draws its numbers from the seed alone, never from chance, the clock or the machine it runs on.',
+  promise: BREAKS.dice,
   needs: ['runs'],
   async run(bench) {
-    await overTrials(bench, spread(bench), ({ trial }) => tryHidden(bench, trial));
+    const sketches = bench.quick ? [] : variants(bench.effect, SKETCHED);
+    const quality: Trial = { ...HOME, quality: 'sketch' };
+    await overTrials(bench, [...spread(bench), quality, ...sketches], ({ trial }) => tryHidden(bench, trial));
     await tryElsewhere(bench);
     return { status: 'passed' };
   },
 };
 
-async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
+/** @throws Failed that names what the effect draws from in this setting, where it does so every time. */
+export async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
   const drawn = await drawnAlways(bench, trial);
   if (!drawn) return;
   const [first, second] = [await bench.prepare(trial), await bench.prepare(trial)];
@@ -38,6 +40,7 @@ async function tryHidden(bench: Bench, trial: Trial): Promise<void> {
     expected: 'every number to come from the setting',
     received: `a call of ${drawn.name}`,
     remedy: REMEDIES[drawn.sort],
+    breaks: BREAKS.dice,
     picture: showDifference(bench.paint(first, VIEW), bench.paint(second, VIEW)),
   });
 }

@@ -1,3 +1,4 @@
+import { planesRead } from '../../artwork.ts';
 import { type AnyLayer, neutralLayer, PLANE_CHANNELS } from '../../layer.ts';
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
@@ -6,6 +7,7 @@ import { guardedLayer, type Stray } from '../guard.ts';
 import { fillRectangle, showLayer, sideBySide } from '../picture.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME } from '../trial.ts';
+import { overTrials, spread } from '../vary.ts';
 
 /** Wide, high, single rows, columns and pixels: each makes another slip of an index show. */
 const BANDS = [
@@ -16,13 +18,18 @@ const BANDS = [
   { x: 0, y: 0, width: 1, height: 1 },
 ];
 
+const BELOW = { x: -11, y: -7, width: 48, height: 32 };
+
 export const inside: Check = {
   name: 'inside',
-  promise: 'It writes only inside the band that it was asked for.',
+  promise:
+    'It writes only inside the band that it was asked for, and into nothing that it was handed to read.',
   needs: ['runs'],
   async run(bench) {
     const sample = await bench.shared(HOME);
     for (const band of BANDS) tryBand(bench, sample, band);
+    if (planesRead(bench.effect).length > 0)
+      await overTrials(bench, spread(bench), (read) => tryBelow(bench, read));
     return { status: 'passed' };
   },
 };
@@ -46,6 +53,24 @@ function tryBand(bench: Bench, sample: Sample, band: (typeof BANDS)[number]): vo
     received: `a write to number ${stray.index} of ${stray.plane}, which has ${width * height * PLANE_CHANNELS[stray.plane]}`,
     remedy: 'Let rows run to band.height and columns to band.width, and count a row as band.width pixels.',
     picture: showStray(layer, stray),
+  });
+}
+
+/** All steps that come later, and the light, are to see what lies below as it was laid. */
+function tryBelow(bench: Bench, sample: Sample): void {
+  const { width, height } = BELOW;
+  const layer = neutralLayer(sample.planes, width, height);
+  let place: string | undefined;
+  bench.paintInto(sample, BELOW, layer, (written) => {
+    place = written;
+  });
+  if (place === undefined) return;
+  const [plane] = place.slice('below.'.length).split('[');
+  throw new Failed(sample.trial, {
+    expected: 'what lies below to be left as it was laid',
+    received: `a write to ${place}`,
+    remedy: `Copy what you want to change: below.${plane}.slice() is a copy. Fill only the planes of the layer.`,
+    picture: sideBySide([showLayer(layer)], 'What was painted, over a ground that was written into.'),
   });
 }
 

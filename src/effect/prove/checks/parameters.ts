@@ -9,7 +9,7 @@ import { anyTrial, searchTrials } from '../random.ts';
 import { tryAll } from '../try-all.ts';
 import { tryTurning } from '../turning.ts';
 import { tryUnsaidLight } from '../unsaid-light.ts';
-import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, thinned, variants } from '../vary.ts';
+import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, spread, thinned, variants } from '../vary.ts';
 
 /** Settings that chance chooses, extremes and middles often; of a failing one the smallest is looked for. */
 const RANDOM_RUNS = 30;
@@ -31,6 +31,8 @@ export const parameters: Check = {
     const alone = variants(effect, base);
     const together = [
       ...thinned(pairs(effect, base), quick ? QUICK_PAIRS : Number.POSITIVE_INFINITY),
+      // Those at which other checks leave crashes to this one.
+      ...spread(bench).slice(1),
       ...(quick ? thinned(mirroredPairs(effect, base), QUICK_MIRRORED) : mirroredPairs(effect, base)),
       ...insides(effect, base),
       ...(quick ? [] : [...insidesAlone(effect, base), ...covering(effect, base)]),

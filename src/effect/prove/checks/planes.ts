@@ -4,7 +4,8 @@ import { type Budget, openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
-import { leavingTrials } from '../leaving.ts';
+import { tryIdlePlanes } from '../idle-plane.ts';
+import { leavingTrials, unevenLists } from '../leaving.ts';
 import { tryLeftOut } from '../left-out.ts';
 import { showLayer, sideBySide } from '../picture.ts';
 import { tryStraight } from '../straight.ts';
@@ -27,7 +28,10 @@ export const planes: Check = {
   async run(bench) {
     const base = bench.quick ? SKETCHED : SMALL;
     const trials = trialsOf(bench, base);
-    const leaving = leavingTrials(bench.effect, base).slice(0, MOST_LEAVING);
+    const leaving = [
+      ...unevenLists(bench.effect, base),
+      ...leavingTrials(bench.effect, base).slice(0, MOST_LEAVING),
+    ];
     let budget: Budget | undefined;
     await overTrials(
       bench,
@@ -38,6 +42,7 @@ export const planes: Check = {
       },
       (done) => done > trials.length && (budget ??= openBudget(bench, { quick: LEAVING_SECONDS })).isOver(),
     );
+    await tryIdlePlanes(bench, base);
     await tryStraight(bench, base);
     return { status: 'passed' };
   },
