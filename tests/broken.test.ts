@@ -64,6 +64,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
   'idle-preset': { depth: 0.2 },
+  'joined-key': { depths: [1, 11] },
+  'unseen-preset': { bleach: 0.9 },
   'recased-preset': { inks: ['#2C4A7C', '#8A5A2C'] },
   'twin-presets': { height: 0.5, depth: 0.4 },
   'zero-default': { tone: 0 },
@@ -114,6 +116,10 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'box-in-whole-mm': /without a look at the size of the box to its last digit/,
   'rounded-key':
     /after depth=0\.\d+ was prepared and painted first.*without a look at all of depth, to its last digit/,
+  'joined-key': /without a look at where one number of depths ends and the next begins/,
+  'refuses-bricks': /a texture over layout brick:1\/2, as over drop:1\/2/,
+  'seed-blanks': /"rose 1"/,
+  'unseen-preset': /preset rosewood.*the very texture that is painted by default.*switch/,
   'seed-letters': /without a look at each letter of the seed/,
   'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
   'idle-preset': /preset deep to change what is painted.*by default/,
@@ -168,7 +174,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|swapped-report|asked-rounded)/;
+  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|refuses-bricks|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

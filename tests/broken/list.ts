@@ -67,6 +67,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'idle-plane': 'planes',
   'ignores-abort': 'abort',
   'idle-preset': 'presets',
+  'joined-key': 'state',
   'in-steps': 'parameters',
   'into-the-buffer': 'inside',
   'kept-chance': 'hidden',
@@ -115,10 +116,12 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'relief-in-microns': 'finite',
   'rising-drop': 'periodic',
   'row-of-4096': 'bands',
+  'refuses-bricks': 'runs',
   'rounded-key': 'state',
   'runs-too-far': 'parameters',
   'salt-at-load': 'hidden',
   'scratch-in-model': 'model',
+  'seed-blanks': 'seed',
   'seed-letters': 'state',
   'shift-in-pixels': 'resolution',
   'short-list': 'parameters',
@@ -151,6 +154,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'turned-back': 'parameters',
   'turns-back': 'parameters',
   'twin-presets': 'presets',
+  'unseen-preset': 'presets',
   'unasked-plane': 'planes',
   'undeclared-plane': 'planes',
   'unfaded-faint': 'resolution',
@@ -197,7 +201,7 @@ export const CAUGHT_IN_A_THREAD: Readonly<Record<string, CheckName>> = {
 };
 
 /** What a quick proof leaves to a whole one. */
-export const NEEDS_WHOLE: readonly string[] = ['in-steps', 'top-tenth'];
+export const NEEDS_WHOLE: readonly string[] = ['in-steps', 'joined-key', 'top-tenth'];
 
 /** One that takes long but breaks no promise. */
 export const SLOW = 'slow';

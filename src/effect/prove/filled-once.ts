@@ -9,6 +9,7 @@ import type { CopyAnswer, RunCopy } from './copy.ts';
 import { BREAKS, Failed } from './failed.ts';
 import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
+import { runTogether } from './run-together.ts';
 import type { Trial } from './trial.ts';
 import { SKETCHED, thinned, variants } from './vary.ts';
 
@@ -94,6 +95,12 @@ async function tryRounded(
       if (!isSame(fresh, byItself.layer)) throw await named(runCopy, HERE, fresh, byItself, one);
     }
     throw await named(runCopy, HERE, fresh, late, before);
+  }
+  for (const { here, before } of quick ? [] : runTogether(effect, HERE)) {
+    if (budget.isOver()) return;
+    const own = (await paintAfter(runCopy, [], here)).layer;
+    const late = await paintAfter(runCopy, [before], here);
+    if (own && late.layer && !isSame(own, late.layer)) throw await named(runCopy, here, own, late, [before]);
   }
   for (const here of quick ? [] : otherwise(effect)) {
     if (budget.isOver()) return;

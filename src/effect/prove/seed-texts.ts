@@ -5,11 +5,12 @@ export const ODD_SEEDS = [' ', '0', '1e309', 'NaN', '\u00e9\u{1f9f5}\u0000%'] as
 
 /**
  * Seeds that are taken for one where only some of their letters or bits are looked at: they share their beginning,
- * their end, their length, their letters, all but the case of one, half of what one is written with, or all but the
+ * their end, their length, their letters, all but the case of one or what stands between words, half of what one is written with, or all but the
  * last digits of a number.
  */
 const ALIKE = [
   ...['rose', 'rosa', 'nose', 'sore', 'Rose', 'rose madder 1', 'rose madder 2'],
+  ...['rose 1', 'rose-1', 'rose_1', 'rose1', ' rose'],
   ...[`${LONG}1`, `${LONG}2`, `1${LONG}`, `2${LONG}`],
   ...['1', '-1', '01', '1.5', '4294967297', '9007199254740992', '9007199254740993'],
   // Written in two halves, of which these share the first or the second; the last is what 16 bits keep of one.

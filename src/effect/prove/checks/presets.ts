@@ -2,11 +2,16 @@ import type { Parameter, ParameterValue } from '../../parameter.ts';
 import { isSameValue, writtenValue } from '../../value.ts';
 import type { Bench, Preset } from '../bench.ts';
 import { type Check, GROUND } from '../check.ts';
+import { differenceOf } from '../compare.ts';
 import { Failed, Refused } from '../failed.ts';
 import { inFarView, tryResolution } from '../far-view.ts';
+import { showLayer, sideBySide } from '../picture.ts';
 import { HOME } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
 import { tryTranslates } from './periodic.ts';
+
+/** Two repeats across, so that something of most textures is seen. */
+const VIEW = { x: -20, y: -20, width: 520, height: 400 };
 
 export const presets: Check = {
   name: 'presets',
@@ -17,6 +22,7 @@ export const presets: Check = {
     if (all.length === 0) return { status: 'not applicable', note: 'it has none' };
     for (const preset of all) await tryPreset(bench, preset);
     refuseIdle(bench, all);
+    await refuseUnseen(bench, all);
     return { status: 'passed', figures: { presets: all.length } };
   },
 };
@@ -67,10 +73,38 @@ function refuseIdle(bench: Bench, all: readonly Preset[]): void {
   }
 }
 
-function isSame({ effect }: Bench, one: Preset, other: Preset): boolean {
+/**
+ * Values that differ from the defaults but paint nothing else: a colour without the switch that it hangs on.
+ *
+ * @throws Failed where a preset of the same blending paints what the defaults paint.
+ */
+async function refuseUnseen(bench: Bench, all: readonly Preset[]): Promise<void> {
+  const blank: Preset = { name: '', parameters: {} };
+  const plain = bench.paint(await bench.shared(HOME), VIEW);
+  for (const preset of all) {
+    if (Object.keys(preset.parameters).length === 0 || isLaidOtherwise(bench, preset, blank)) continue;
+    const trial = { ...HOME, parameters: preset.parameters };
+    const layer = bench.paint(await bench.shared(trial), VIEW);
+    const isBlind = Object.keys(plain).every((name) => name in layer) && !differenceOf(plain, layer);
+    if (!isBlind) continue;
+    throw new Failed(trial, {
+      expected: `preset ${preset.name} to change what is painted`,
+      received: 'the very texture that is painted by default',
+      remedy:
+        'None of its values shows: set the switch, the option or the amount that they hang on too, or take the preset out.',
+      picture: sideBySide([showLayer(plain), showLayer(layer)]),
+    });
+  }
+}
+
+function isLaidOtherwise({ effect }: Bench, one: Preset, other: Preset): boolean {
   const blendOf = ({ blend = effect.blend ?? 'normal' }: Preset) => blend;
-  if (blendOf(one) !== blendOf(other) || (one.opacity ?? 1) !== (other.opacity ?? 1)) return false;
-  return Object.entries<Parameter>(effect.parameters).every(([name, parameter]) => {
+  return blendOf(one) !== blendOf(other) || (one.opacity ?? 1) !== (other.opacity ?? 1);
+}
+
+function isSame(bench: Bench, one: Preset, other: Preset): boolean {
+  if (isLaidOtherwise(bench, one, other)) return false;
+  return Object.entries<Parameter>(bench.effect.parameters).every(([name, parameter]) => {
     const [value, beside] = [one, other].map(({ parameters }) => parameters[name] ?? parameter.default);
     return isSameValue(written(parameter, value), written(parameter, beside));
   });

@@ -2,19 +2,22 @@ import type { Bench } from '../bench.ts';
 import { channelsOf, deviationOf } from '../channels.ts';
 import type { Check } from '../check.ts';
 import { Failed, Refused } from '../failed.ts';
+import { LAYOUTS } from '../random.ts';
 import { HOME, type Trial } from '../trial.ts';
+import { SKETCHED } from '../vary.ts';
 
 /** Wide enough to show something of most textures. */
 const VIEW = { x: -20, y: -20, width: 160, height: 120 };
 
 export const runs: Check = {
   name: 'runs',
-  promise: 'It makes a texture from its default parameters.',
+  promise: 'It makes a texture from its default parameters, over every layout.',
   needs: [],
   async run(bench) {
     const sample = await bench.shared(HOME).catch(async (error) => {
       throw error instanceof Refused ? await refusedDefaults(bench, error) : error;
     });
+    await tryLayouts(bench);
     const layer = bench.paint(sample, VIEW);
     const isFlat = channelsOf(layer).every(({ values }) => !(deviationOf(values) > 0));
     if (!isFlat) return { status: 'passed' };
@@ -24,6 +27,24 @@ export const runs: Check = {
     };
   },
 };
+
+/** @throws Failed where a layout is refused that is no other than the one that was taken. */
+async function tryLayouts(bench: Bench): Promise<void> {
+  for (const layout of LAYOUTS) {
+    const trial = { ...SKETCHED, layout };
+    const refusal = await bench.shared(trial).then(
+      () => undefined,
+      (error) => (error instanceof Refused ? error : undefined),
+    );
+    if (!refusal || !(await isTaken(bench, { ...trial, layout: HOME.layout }))) continue;
+    throw new Failed(trial, {
+      expected: `a texture over layout ${layout}, as over ${HOME.layout}`,
+      received: `a refusal: ${refusal.message.replace(/\.$/, '')}`,
+      remedy:
+        'An effect closes over every drop and brick: take points, noise and cells of the box as it is, or bring places home with homeParts.',
+    });
+  }
+}
 
 async function refusedDefaults(bench: Bench, refusal: Refused): Promise<Failed> {
   const isOfLayout = await isTaken(bench, { ...HOME, layout: 'straight' });
