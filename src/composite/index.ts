@@ -4,6 +4,7 @@ export { type HandLayer, type HandOptions, type HandPart, layersByHand } from '.
 export { halveRows } from './halve.ts';
 export { type LaidAgain, measureLaidAgain } from './laid-again.ts';
 export { type LayOptions, layLayer } from './lay.ts';
+export { layThrough } from './lay-through.ts';
 export { copyPart, type LayerPart, planesOf, putPart, trimLayer } from './layer-part.ts';
 export { DEFAULT_LIGHT, LIGHT_RANGES, type Light } from './light.ts';
 export {

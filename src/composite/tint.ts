@@ -1,5 +1,11 @@
 import type { BlendMode } from '../colour/blend.ts';
-import { between, clampToUnit, ENCODED_OVER_ROOT, LINEAR_OVER_ENCODED } from '../colour/srgb.ts';
+import {
+  between,
+  clampToUnit,
+  ENCODED_OVER_ROOT,
+  LINEAR_OF_BYTE,
+  LINEAR_OVER_ENCODED,
+} from '../colour/srgb.ts';
 import { BLOCK, blendBlock } from './blend-block.ts';
 import { type Strength, strengthList } from './strength.ts';
 
@@ -39,6 +45,28 @@ export function layTint(
   }
 }
 
+/**
+ * The same over a working band that was just read from bytes, which need no curve to be encoded again.
+ *
+ * @param pixels RGBA, of which `working` holds those from sample `firstSample` on.
+ */
+export function layTintOnBytes(
+  pixels: Uint8Array,
+  firstSample: number,
+  working: Float32Array,
+  tint: Float32Array,
+  blend: BlendMode,
+  strength: Strength,
+): void {
+  const pixelCount = tint.length / 4;
+  for (let first = 0; first < pixelCount; first += BLOCK) {
+    const end = Math.min(first + BLOCK, pixelCount);
+    const found = gatherOnBytes(pixels, firstSample, tint, strength, first, end);
+    blendBlock(blend, TINTED.backdrop, TINTED.source, found);
+    scatter(working, tint, found);
+  }
+}
+
 /** Collects the pixels from `first` to `end` that have any tint; returns how many. */
 function gather(
   working: Float32Array,
@@ -67,6 +95,42 @@ function gather(
   }
   return found;
 }
+
+/** The same, with backdrops looked up by the bytes that they were read from. */
+function gatherOnBytes(
+  pixels: Uint8Array,
+  firstSample: number,
+  tint: Float32Array,
+  strength: Strength,
+  first: number,
+  end: number,
+): number {
+  const { list, step } = strengthList(strength);
+  const known = ENCODED_OF_BYTE;
+  const { place, alpha, backdrop, source } = TINTED;
+  let found = 0;
+  for (let pixel = first, at = first * 4; pixel < end; pixel++, at += 4) {
+    const cover = clampToUnit(tint[at + 3] * list[pixel * step]);
+    if (!(cover > 0)) continue;
+    place[found] = at;
+    alpha[found] = cover;
+    const to = found * 3;
+    const from = firstSample + at;
+    backdrop[to] = known[pixels[from]];
+    backdrop[to + 1] = known[pixels[from + 1]];
+    backdrop[to + 2] = known[pixels[from + 2]];
+    source[to] = clampToUnit(tint[at]);
+    source[to + 1] = clampToUnit(tint[at + 1]);
+    source[to + 2] = clampToUnit(tint[at + 2]);
+    found++;
+  }
+  return found;
+}
+
+/** What `gather` makes of each byte, once it has been read. */
+const ENCODED_OF_BYTE: Float32Array = /* @__PURE__ */ LINEAR_OF_BYTE.map((light) =>
+  encoded(ENCODED_OVER_ROOT.values, ENCODED_OVER_ROOT.scale, light),
+);
 
 /** Composites the blended colours and puts them back. */
 function scatter(working: Float32Array, tint: Float32Array, found: number): void {

@@ -2,6 +2,7 @@ import {
   layBelow,
   layBleed,
   layLayer,
+  layThrough,
   openLight,
   readBand,
   type Strength,
@@ -77,6 +78,7 @@ function layBand(
   // One for all steps: what an effect did to it, the next would see.
   const band: Band = Object.freeze({ x, y: y + first, width, height: rows, mmPerPixelX, mmPerPixelY });
   const lying = below.open(band);
+  const laidOnce = painters.filter(({ step }) => !step.isOnlyRead).length === 1;
   let isRead = false;
   for (const painter of painters) {
     const { step, paper, strength, margin } = painter;
@@ -86,14 +88,32 @@ function layBand(
     const layer = trimLayer(around, margin.needed);
     painter.keep(band, layer);
     const amount = strength(band);
+    const options = { blend: step.blend, paper, strength: amount };
+    if (laidOnce && liesStill(pass, layer, band)) {
+      const at = first * width * 4;
+      layThrough(
+        pass.source,
+        bandIn(openPicture(pass, 'source'), band).y * width * 4,
+        layer,
+        options,
+        pass.target,
+        at,
+      );
+      return;
+    }
     if (!isRead) {
       readSource(pass, band, layer, amount, working);
       if (layer.bleed) letRun(pass, layer, band, amount, working);
       isRead = true;
     }
-    layLayer(working, layer, { blend: step.blend, paper, strength: amount });
+    layLayer(working, layer, options);
   }
   writeBand(working, width * rows, pass.target, first * width * 4);
+}
+
+/** True where each pixel of a band comes from its own place in a source that is as wide. */
+function liesStill(pass: PassOrder, layer: AnyLayer, band: Band): boolean {
+  return !layer.shift && !layer.bleed && openPicture(pass, 'source').width === band.width;
 }
 
 /** Reads what the pass begins from, as far as its first step moves it from there. */

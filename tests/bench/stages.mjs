@@ -1,7 +1,14 @@
 // ns per pixel of the single stages, one core, in this process.
 import { readdirSync } from 'node:fs';
 import { boxOf, neutralLayer, parseLayout } from '../../dist/index.js';
-import { layLayer, openSetting, readBand, reuseLayer, writeBand } from '../../dist/render/index.js';
+import {
+  layLayer,
+  layThrough,
+  openSetting,
+  readBand,
+  reuseLayer,
+  writeBand,
+} from '../../dist/render/index.js';
 import { nanosecondsPerPixel, printTable } from './measure.mjs';
 
 const WIDTH = 3780;
@@ -47,6 +54,12 @@ async function benchEffect(url, repeat) {
   ];
 }
 
+/** The whole way of a step that is alone in its pass: reading, laying and writing in one. */
+function layBytes(pixels, layer, options) {
+  const laid = new Uint8Array(pixels.length);
+  return nanosecondsPerPixel(PIXELS, 7, () => layThrough(pixels, 0, layer, options, laid, 0));
+}
+
 function benchComposite() {
   const pixels = new Uint8Array(PIXELS * 4).map((_, index) => (index % 4 === 3 ? 255 : (index * 7919) % 256));
   const working = new Float32Array(PIXELS * 4);
@@ -73,6 +86,10 @@ function benchComposite() {
       layLayer(working, layer, { blend, paper, strength: 1 });
     });
     rows.push([`lay ${plane}, ${blend}, with reading`, time]);
+    rows.push([
+      `lay ${plane}, ${blend}, from bytes to bytes`,
+      layBytes(pixels, layer, { blend, paper, strength: 1 }),
+    ]);
   }
   return rows.map(([stage, time]) => [stage, time.toFixed(1)]);
 }
