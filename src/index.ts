@@ -16,3 +16,4 @@ export {
   type Term,
 } from './join/index.ts';
 export * from './repeat/index.ts';
+export * from './sheet/index.ts';
