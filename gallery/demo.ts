@@ -67,6 +67,7 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'dry-brush', preset: 'boat-hull', ground: '#2f5d7c' },
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
+  { effect: 'flat-wash', preset: 'rust-and-tea', ground: '#b98545' },
   { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
   { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
 ];
