@@ -69,6 +69,7 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
   { effect: 'worn-print', preset: 'gardening-apron', ground: '#28356b' },
+  { effect: 'flat-wash', preset: 'rust-and-tea', ground: '#b98545' },
   { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
   { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
 ];

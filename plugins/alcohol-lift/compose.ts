@@ -1,7 +1,7 @@
 import { type Box, type FieldShape, fieldShape, modulo, visitCopies } from 'tenter';
 import type { Drop } from './drop.ts';
-import { ANGLES, type Outlines, turnOf } from './outline.ts';
 import { type Profile, REACH, RINGS } from './profile.ts';
+import { ANGLES, type Outlines, turnOf } from './turn.ts';
 
 /** All drops of a repeat as maps of the sheet: where the paint at a place came from, and went. */
 export interface DropMaps {

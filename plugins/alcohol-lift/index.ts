@@ -13,14 +13,15 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'alcohol-lift',
-  version: '2.0.0',
+  version: '3.0.0',
   summary: 'Spirit dripped and spattered into a wet wash: pale openings, from pin pricks to blooms.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
-  planes: ['load', 'shift', 'bleed', 'tint'],
+  planes: ['load', 'parting', 'shift', 'bleed', 'tint'],
   blend: 'multiply',
-  planesFor: ({ carry, inkAmount }) => [
+  planesFor: ({ carry, inkAmount, parting }) => [
     'load',
+    ...(parting > 0 ? (['parting'] as const) : []),
     ...(carry > 0 ? (['shift', 'bleed'] as const) : []),
     ...(inkAmount > 0 ? (['tint'] as const) : []),
   ],

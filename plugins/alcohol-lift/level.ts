@@ -10,12 +10,16 @@ export const WEIGHING_CELL = 0.165;
  * themselves; what is off is the wash's own unevenness, the fraying of edges, stains that were there
  * already where openings overlap, and paint that was heaped up so high that it ran on over the sheet.
  *
+ * The mean of the heavy pigment less the stain, in the same unit, by which the hues are levelled.
+ *
  * @param every 1 weighs all rows of the grid, 3 a third of them.
  */
-export function meanLoad(model: LiftModel, every = 1): number {
+export function meanPaint(model: LiftModel, every = 1): { readonly load: number; readonly heavy: number } {
   const { width, height, mmPerCellX, mmPerCellY } = fieldShape(model.box, WEIGHING_CELL);
   const rows = 4;
-  let sum = 0;
+  // A hue of 1 tells how much heavier the paint is.
+  const weighed = { ...model, parted: model.parted && { ...model.parted, hues: [1, 0, 0] as const } };
+  let [sum, heavy] = [0, 0];
   let samples = 0;
   for (let y = 0; y < height; y += rows * every) {
     const band = {
@@ -26,10 +30,15 @@ export function meanLoad(model: LiftModel, every = 1): number {
       mmPerPixelX: mmPerCellX,
       mmPerPixelY: mmPerCellY,
     };
-    const layer = neutralLayer(['load'], width, band.height) as LiftLayer;
-    paintLift(model, band, layer);
+    const layer = neutralLayer(
+      model.parted ? ['load', 'parting'] : ['load'],
+      width,
+      band.height,
+    ) as LiftLayer;
+    paintLift(weighed, band, layer);
     samples += layer.load.length;
     for (let k = 0; k < layer.load.length; k++) sum += layer.load[k];
+    for (let k = 0; model.parted && k < layer.parting.length; k += 3) heavy += layer.parting[k];
   }
-  return sum / samples;
+  return { load: sum / samples, heavy: heavy / samples };
 }

@@ -1,6 +1,7 @@
 import { type Box, type RandomStream, visitCopies } from 'tenter';
 import { openMaps } from './compose.ts';
 import type { Drop } from './drop.ts';
+import { brushGround } from './ground.ts';
 import type { Copies, DropRims, Ink, LiftModel } from './model.ts';
 import { movedPaint } from './moved.ts';
 import { shapeOutlines } from './outline.ts';
@@ -16,6 +17,9 @@ export interface LiftSpec {
   readonly wash: number;
   readonly carry: number;
   readonly ink: Ink | undefined;
+  /** As painters say: 0 poured to 2. */
+  readonly brushwork: number;
+  readonly hues: readonly [number, number, number] | undefined;
   /** 1 for the finished picture; more for a sketch. */
   readonly coarseness: number;
 }
@@ -42,6 +46,7 @@ export function liftWash(
   for (const { values } of [moved.x, moved.y, moved.bleed])
     for (let k = 0; k < values.length; k++) values[k] *= spec.carry;
   const paper = layPaper(box, cell, spec.wash, spec.tooth, open('paper'));
+  const heavy = brushGround(box, paper.wash, spec.brushwork, spec.tooth, open, spec.coarseness > 1);
   for (let k = 0; k < paper.wash.values.length; k++) paper.wash.values[k] *= moved.slope.values[k];
   return {
     box,
@@ -52,6 +57,7 @@ export function liftWash(
     copies: copiesOf(box, patches),
     moved: spec.carry > 0 ? { x: moved.x, y: moved.y, bleed: moved.bleed } : undefined,
     ink: spec.ink,
+    parted: spec.hues && { heavy, hues: spec.hues, level: 0 },
     level: 1,
   };
 }

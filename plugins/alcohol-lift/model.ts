@@ -1,4 +1,4 @@
-import type { Box } from 'tenter';
+import type { Box, PeriodicField } from 'tenter';
 import type { Moved } from './moved.ts';
 import type { Paper } from './paper.ts';
 import type { Patches } from './patch.ts';
@@ -15,7 +15,18 @@ export interface LiftModel {
   /** Where paint came from and how far it ran; nothing where colours stay in place. */
   readonly moved: Pick<Moved, 'x' | 'y' | 'bleed'> | undefined;
   readonly ink: Ink | undefined;
+  readonly parted: Parted | undefined;
   /** What brings the mean load to 1: edges are frayed and the wash is uneven after the paint was moved. */
+  readonly level: number;
+}
+
+/** How the hues of the paint part. */
+export interface Parted {
+  /** How much more of the wash was heavy pigment than stain, -1..1. */
+  readonly heavy: PeriodicField;
+  /** How much more paint of each channel there is per unit of heavy pigment. */
+  readonly hues: readonly [number, number, number];
+  /** What brings the heavy pigment to as much as there was. */
   readonly level: number;
 }
 

@@ -1,35 +1,8 @@
 import { type Box, type FractalNoise, fractalAt, fractalNoise, type RandomStream } from 'tenter';
 import type { Drop } from './drop.ts';
+import { pressTogether } from './press.ts';
+import { ANGLES, directionOf, type Outlines } from './turn.ts';
 import { clamp } from './wetness.ts';
-
-/**
- * Outlines of drops: their radius and the strength of their rim all round, `ANGLES` values each, at
- * even steps of `turnOf`.
- */
-export interface Outlines {
-  /** mm; drop k from k * ANGLES on. */
-  readonly radius: Float32Array;
-  /** 0 no rim to 1. */
-  readonly rim: Float32Array;
-  /** How far a finger reaches: standard deviation about 1. */
-  readonly finger: Float32Array;
-  /** The largest radius of each drop, mm. */
-  readonly widest: Float64Array;
-}
-
-export const ANGLES = 128;
-
-/**
- * A direction as a number 0 <= turn < 4 that grows all round, as an angle does: a division where the
- * angle takes an arc tangent.
- */
-export function turnOf(dx: number, dy: number): number {
-  const sum = Math.abs(dx) + Math.abs(dy);
-  if (sum === 0) return 0;
-  const part = dy / sum;
-  if (dx < 0) return 2 - part;
-  return part < 0 ? 4 + part : part;
-}
 
 /** Sizes of the paper's unevenness, mm. */
 const SIZES = [17, 7, 2.8, 1.1];
@@ -60,6 +33,7 @@ export function shapeOutlines(
     widest: new Float64Array(count),
   };
   for (let k = 0; k < count; k++) shapeOne(drops[k], k, { fields, breaks, combs, bunches }, tooth, outlines);
+  pressTogether(box, drops, outlines, breaks);
   return outlines;
 }
 
@@ -111,7 +85,8 @@ function shapeOne(
       0.75 * fractalAt(broad, px, py) + 0.9 * bunch * fractalAt(fine, px + 17, py + 31);
     const side = dx * Math.cos(2.3 * heading + 1) + dy * Math.sin(2.3 * heading + 1);
     rim[index * ANGLES + angle] = clamp(
-      (0.38 + 0.38 * side + 0.42 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
+      // Paint hangs at the lower side, and is lost elsewhere: no two rims are even.
+      (0.26 + 0.42 * side + 0.18 * dy + 0.55 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
     );
   }
   if (every > 1) for (const values of [radii, rim, finger]) fillBetween(values, index * ANGLES, every);
@@ -135,19 +110,4 @@ function fillBetween(values: Float32Array, first: number, every: number): void {
     const rise = (values[first + ((angle + every) % ANGLES)] - here) / every;
     for (let k = 1; k < every; k++) values[first + angle + k] = here + k * rise;
   }
-}
-
-/** The unit vector in the direction of a turn. */
-function directionOf(turn: number): [number, number] {
-  const quarter = Math.floor(turn);
-  const part = turn - quarter;
-  const [u, v] = [1 - part, part];
-  const length = Math.hypot(u, v);
-  const [dx, dy] = [
-    [u, v],
-    [-v, u],
-    [-u, -v],
-    [v, -u],
-  ][quarter & 3];
-  return [dx / length, dy / length];
 }

@@ -13,13 +13,15 @@ import { addDrops, type DropPainter } from './lift-row.ts';
 import type { LiftModel } from './model.ts';
 import { tableStart } from './tables.ts';
 
-export type LiftLayer = TextureLayer<'load' | 'shift' | 'bleed' | 'tint'>;
+export type LiftLayer = TextureLayer<'load' | 'parting' | 'shift' | 'bleed' | 'tint'>;
 
 /** One row of samples; what an effect does there. */
 interface SampleRow {
   /** Load before any drop. */
   readonly wash: Float32Array;
   readonly load: Float32Array;
+  /** How much more heavy pigment than stain. */
+  readonly parted: Float32Array;
   readonly ink: Float32Array;
   readonly shiftX: Float32Array;
   readonly shiftY: Float32Array;
@@ -32,7 +34,8 @@ export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void 
   // A layer holds only the planes that were asked for.
   const moved = layer.shift || layer.bleed ? model.moved : undefined;
   const table = layer.tint && model.ink ? inkTable(model.ink) : undefined;
-  const painter = openPainter({ ...model, moved, ink: table && model.ink }, band, samples);
+  const parted = layer.parting ? model.parted : undefined;
+  const painter = openPainter({ ...model, moved, parted, ink: table && model.ink }, band, samples);
   const count = band.width * samples;
   const row = openRow(count);
   const mean = samples === 1 ? row : openRow(band.width);
@@ -43,6 +46,7 @@ export function paintLift(model: LiftModel, band: Band, layer: LiftLayer): void 
       if (samples > 1) addMeans(row, samples, mean);
     }
     layer.load?.set(mean.load, y * band.width);
+    if (parted) partHues(parted.hues, mean.parted, layer.parting, 3 * y * band.width);
     if (table) layInk(table, mean.ink, layer.tint, y * band.width);
     if (moved && layer.shift) interleave(mean.shiftX, mean.shiftY, layer.shift, 2 * y * band.width);
     if (moved) layer.bleed?.set(mean.bleed, y * band.width);
@@ -68,6 +72,7 @@ interface Scratch {
   readonly shiftX: Float32Array;
   readonly shiftY: Float32Array;
   readonly bleed: Float32Array;
+  readonly heavy: Float32Array;
 }
 
 function openPainter(model: LiftModel, band: Band, samples: number): Painter {
@@ -98,13 +103,14 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
       shiftX: row(),
       shiftY: row(),
       bleed: row(),
+      heavy: row(),
     },
   };
 }
 
 function openRow(width: number): SampleRow {
   const row = () => new Float32Array(width);
-  return { wash: row(), load: row(), ink: row(), shiftX: row(), shiftY: row(), bleed: row() };
+  return { wash: row(), load: row(), parted: row(), ink: row(), shiftX: row(), shiftY: row(), bleed: row() };
 }
 
 function paintRow(painter: Painter, x: number, y: number, count: number, row: SampleRow): void {
@@ -126,7 +132,7 @@ const MOST_STRAY = 0.5;
 
 function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row: SampleRow): void {
   const { model, grid, scratch, drops } = painter;
-  const { paper, moved } = model;
+  const { paper, moved, parted } = model;
   const y = (boxRow + 0.5) * grid.mmY;
   const end = column + count;
   if (drops.fray.length < count) drops.fray = new Float32Array(count);
@@ -151,6 +157,7 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       length + 2 * margin,
     );
     addBicubicRow(paper.wash, x, grid.mmX, y, model.level, scratch.load, length);
+    if (parted) addBilinearRow(parted.heavy, x, grid.mmX, y, 2, scratch.heavy.fill(0), length);
     if (moved) {
       scratch.shiftX.fill(0);
       scratch.shiftY.fill(0);
@@ -169,6 +176,7 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       const strayed = Math.max(0, Math.min(2 * margin, (margin + 0.5 + stray * rough) | 0));
       row.wash[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here + strayed]);
       row.load[there] = 1;
+      if (parted) row.parted[there] = scratch.heavy[here] + HEAVY_GRAIN * scratch.grain[here + strayed];
       row.ink[there] = 0;
       fray[k - column] = rough;
       if (!moved) continue;
@@ -179,7 +187,21 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
     }
   }
   addDrops(drops, column, y, at, count, row.load, model.ink ? row.ink : undefined);
-  for (let k = at; k < at + count; k++) row.load[k] = row.wash[k] * levelled(row.load[k]);
+  for (let k = at; k < at + count; k++) {
+    const depth = row.load[k];
+    row.load[k] = row.wash[k] * levelled(depth);
+    if (parted) row.parted[k] = row.load[k] * (row.parted[k] + partedBy(depth) + parted.level);
+  }
+}
+
+/** How much farther heavy paint settles in the hollows than stain does, of what both settle together. */
+const HEAVY_GRAIN = 1.2;
+/** The stain is swept out of openings farther than heavy paint, and gathers in the rims. */
+const IN_OPENING = 0.7;
+const IN_RIM = 0.45;
+
+function partedBy(depth: number): number {
+  return depth < 1 ? IN_OPENING * (1 - depth) : -IN_RIM * Math.min(1, depth - 1);
 }
 
 /** From here on pushed paint stands so high that it levels as fast as it comes, and never beyond twice that. */
@@ -194,7 +216,7 @@ function levelled(load: number): number {
 
 function addMeans(row: SampleRow, samples: number, mean: SampleRow): void {
   const share = 1 / (samples * samples);
-  for (const name of ['load', 'ink', 'shiftX', 'shiftY', 'bleed'] as const) {
+  for (const name of ['load', 'parted', 'ink', 'shiftX', 'shiftY', 'bleed'] as const) {
     const from = row[name];
     const to = mean[name];
     for (let pixel = 0, at = 0; pixel < to.length; pixel++) {
@@ -202,6 +224,19 @@ function addMeans(row: SampleRow, samples: number, mean: SampleRow): void {
       for (let k = 0; k < samples; k++) sum += from[at++];
       to[pixel] += sum * share;
     }
+  }
+}
+
+function partHues(
+  [red, green, blue]: readonly [number, number, number],
+  parted: Float32Array,
+  parting: Float32Array,
+  first: number,
+): void {
+  for (let k = 0, at = first; k < parted.length; k++, at += 3) {
+    parting[at] = red * parted[k];
+    parting[at + 1] = green * parted[k];
+    parting[at + 2] = blue * parted[k];
   }
 }
 

@@ -92,6 +92,20 @@ export const PARAMETERS = {
     default: 50,
     help: 'How unevenly the wash itself was laid: soft clouds and brush streaks of tone.',
   }),
+  brushwork: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 0.8,
+    help: 'How much the wash shows the brush that laid it: laps, beads and drying lines; 0 is poured and even.',
+  }),
+  parting: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.35,
+    help: 'How far the hues of the paint part: 0 is one ink, 1 parts strongly, in the openings, at their rims and in the grain.',
+  }),
   tooth: numeric({
     unit: 'percent',
     min: 0,

@@ -1,7 +1,7 @@
 import { type DropMaps, lookUp, pullBack, pushOn, type Traveller } from './compose.ts';
 import { fingered, rimWithin } from './finger.ts';
-import { ANGLES } from './outline.ts';
 import { BEYOND, reachOfPatch } from './tables.ts';
+import { ANGLES } from './turn.ts';
 
 /**
  * Around each drop a grid of its own, as fine as the drop is small, that holds where each place lies

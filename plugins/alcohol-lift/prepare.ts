@@ -1,5 +1,5 @@
-import { parseHex, type Setting } from 'tenter';
-import { meanLoad } from './level.ts';
+import { parseHex, partedHues, type Setting } from 'tenter';
+import { meanPaint } from './level.ts';
 import { type LiftSpec, liftWash } from './lift.ts';
 import type { LiftModel } from './model.ts';
 import type { LiftValues, PARAMETERS } from './parameters.ts';
@@ -26,9 +26,10 @@ export function prepareOnCells(setting: Setting<typeof PARAMETERS>, coarseness: 
   progress(0.1);
   report({ name: 'drops and specks', value: drops.length, unit: 'count' });
   const lifted = liftWash(box, drops, specOf(values, coarseness), random, progress);
-  const mean = meanLoad(lifted, coarseness > 1 ? 4 : 1);
+  const { load: mean, heavy } = meanPaint(lifted, coarseness > 1 ? 4 : 1);
   report({ name: 'paint levelled by', value: Math.round(1e4 * (1 / mean - 1)) / 100, unit: 'percent' });
-  return { ...lifted, level: lifted.level / mean };
+  const parted = lifted.parted && { ...lifted.parted, level: -heavy / mean };
+  return { ...lifted, parted, level: lifted.level / mean };
 }
 
 function scatterOf(values: LiftValues): ScatterSpec {
@@ -52,6 +53,8 @@ function specOf(values: LiftValues, coarseness: number): LiftSpec {
     tooth: values.tooth / 100,
     wash: values.wash / 100,
     carry: values.carry / 100,
+    brushwork: values.brushwork,
+    hues: values.parting > 0 ? partedHues('blue', values.parting) : undefined,
     ink: amount > 0 ? { colour: parseHex(values.ink, 'ink'), amount } : undefined,
     coarseness,
   };

@@ -4,8 +4,9 @@ import { PLAIN_DROP } from '../testing/alcohol-lift.ts';
 import { lookUp, openMaps, pullBack, pushOn, sourceAt } from './compose.ts';
 import type { Drop } from './drop.ts';
 import { LEAST_SOURCE, movedPaint } from './moved.ts';
-import { type Outlines, shapeOutlines } from './outline.ts';
+import { shapeOutlines } from './outline.ts';
 import { type Profile, profileBank, profileOf, REACH, RINGS } from './profile.ts';
+import type { Outlines } from './turn.ts';
 
 const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('40x30mm') });
 function mapsOf(drops: readonly Drop[], bank: readonly Profile[], kinds = drops.map(() => 0)) {

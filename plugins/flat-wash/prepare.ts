@@ -10,7 +10,13 @@ export interface FlatWashModel {
 }
 
 export function prepareFlatWash(setting: Setting<typeof PARAMETERS>): FlatWashModel {
-  const { parameters: values, box, random, quality } = setting;
-  const wash = layWash(box, { ...values, drying: values.drying / 100 }, random, quality === 'sketch');
+  const { parameters: values, box, random, quality, progress } = setting;
+  const wash = layWash(
+    box,
+    { ...values, drying: values.drying / 100 },
+    random,
+    quality === 'sketch',
+    progress,
+  );
   return { lattice: box.lattice, wash, hues: partedHues(values.settles, values.parting) };
 }

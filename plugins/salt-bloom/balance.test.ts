@@ -1,9 +1,11 @@
 import fc from 'fast-check';
+import { fieldShape } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import {
   type Given,
   painted,
+  paintedLayer,
   prepared,
   preparedOn,
   settingFor,
@@ -129,19 +131,60 @@ describe('the wash', () => {
   });
 });
 
+describe('what the salt falls on', () => {
+  it('is laid by a brush, and keeps its paint, of either pigment', () => {
+    const still = prepared({ salt: 0, unevenness: 0, granulation: 0, brushwork: 1 });
+    expect(Math.max(...still.load.values) - Math.min(...still.load.values)).toBeGreaterThan(0.2);
+    expect(meanOf(still.load.values)).toBeCloseTo(1, 6);
+    const { load, parting } = paintedLayer(prepared({ parting: 1 }), 0, 0, 420, 350, [36 / 420, 30 / 350]);
+    for (const channel of [0, 1, 2]) {
+      const own = parting.filter((_, k) => k % 3 === channel);
+      expect(Math.abs(meanOf(own))).toBeLessThan(0.01);
+      expect(own.every((value, k) => load[k] + value > -0.2)).toBe(true);
+    }
+  });
+
+  it('is lifted where there is paint, and next to not at all on bare paper', () => {
+    const { setting } = settingFor({
+      salt: 600,
+      drifts: 0,
+      wetness: 60,
+      dried: 0,
+      granulation: 0,
+      brushwork: 0,
+    });
+    const cells = 72 * 60;
+    const half = (deep: number, pale: number) =>
+      Float32Array.from({ length: cells }, (_, k) => (k % 72 < 36 ? deep : pale));
+    const artwork = {
+      ...fieldShape(setting.box, 0.5),
+      ...{ red: half(0.1, 0.93), green: half(0.2, 0.9), blue: half(0.3, 0.85), alpha: half(1, 1) },
+    };
+    const { load } = prepareOnCells({ ...setting, artwork }, 0.2);
+    const column = (from: number, to: number) =>
+      load.values.filter((_, k) => {
+        const share = (k % load.width) / load.width;
+        return share > from && share < to;
+      });
+    const spread = (values: Float32Array) => Math.max(...values) - Math.min(...values);
+    expect(spread(column(0.05, 0.45))).toBeGreaterThan(0.6);
+    expect(spread(column(0.6, 0.9))).toBeLessThan(0.25 * spread(column(0.05, 0.45)));
+  });
+});
+
 describe('gentle results', () => {
   it('leaves a bone-dry wash as it is, specks and all', () => {
-    const still = prepared({ wetness: 0, unevenness: 0, granulation: 0 });
+    const still = prepared({ wetness: 0, unevenness: 0, granulation: 0, brushwork: 0 });
     expect(Math.max(...still.load.values.map((load) => Math.abs(load - 1)))).toBeLessThan(1e-6);
   });
 
   it('does as well without a grain', () => {
-    const still = prepared({ salt: 0, unevenness: 0, granulation: 0 });
+    const still = prepared({ salt: 0, unevenness: 0, granulation: 0, brushwork: 0 });
     expect(Math.max(...still.load.values.map((load) => Math.abs(load - 1)))).toBeLessThan(1e-6);
   });
 
   it('keeps the stain in the paper', () => {
-    const stained = prepared({ staining: 90, salt: 2000, unevenness: 0 });
+    const stained = prepared({ staining: 90, salt: 2000, unevenness: 0, brushwork: 0 });
     expect(Math.min(...stained.load.values)).toBeGreaterThan(0.75);
   });
 

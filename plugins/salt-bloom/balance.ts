@@ -1,6 +1,7 @@
 import { type Box, type FieldShape, fractalNoise, type RandomStream } from 'tenter';
 import { growBlooms } from './blooms.ts';
 import type { Grains } from './grains.ts';
+import type { Ground } from './ground.ts';
 import type { SaltValues } from './parameters.ts';
 import { soften, spread } from './soften.ts';
 import { addSpots } from './spots.ts';
@@ -10,6 +11,14 @@ import { bakeFractal, bakeTone, bakeWetness, smoothstep, type Wash } from './was
 /** Loose clumps of pigment, some hollows wide: deviation of the paint at granulation 1. */
 const CLUMPS = { octaves: 2, gain: 0.7, deviation: 0.035 };
 const CLUMP_HOLLOWS = 2.6;
+
+/** What the salt falls on, beside how wet it is. */
+export interface Laid {
+  /** The wash as a brush laid it; an even one where absent. */
+  readonly ground?: Ground;
+  /** How much paint there is to be lifted, 0..1 per cell; all of it where absent. */
+  readonly painted?: Float32Array;
+}
 
 /** How far pushed paint spreads before it lies still: deviation, mm. */
 const PUSHED = 1.1;
@@ -28,11 +37,14 @@ export function dryLoad(
   wash: Wash,
   random: (name: string) => RandomStream,
   progress: (done: number) => void,
+  { ground, painted }: Laid = {},
 ): { readonly load: Float32Array; readonly lift: Float32Array } {
   const { lift, beyond, winners } = liftedShare(values, box, shape, grains, wash, random, (done) =>
     progress(0.8 * done),
   );
   const tone = bakeTone(wash, shape);
+  if (ground) for (let k = 0; k < tone.length; k++) tone[k] *= ground.paint[k];
+  if (painted) for (let k = 0; k < lift.length; k++) lift[k] *= painted[k];
   const movable = 1 - values.staining / 100;
   const near = spread(
     lift.map((share, k) => tone[k] * movable * share),
@@ -66,7 +78,8 @@ export function dryLoad(
     const edge = pull * Math.exp(-(((beyond[k] - 0.25) / 0.7) ** 2));
     const deposit = open * (near[k] * (1 + 0.9 * ragged) + 0.18 * edge * ragged);
     const clump = Math.exp(values.granulation * clumps[k]);
-    load[k] = clump * (tone[k] * (1 - movable * lift[k]) + values.fringe * deposit + specks[k]);
+    const drawn = values.fringe * deposit + specks[k];
+    load[k] = clump * (tone[k] * (1 - movable * lift[k]) + (painted ? painted[k] * drawn : drawn));
   }
   return { load: toMeanOne(load), lift };
 }

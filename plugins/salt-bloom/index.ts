@@ -8,12 +8,17 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'salt-bloom',
-  version: '2.0.0',
+  version: '3.0.0',
   summary: 'Salt thrown on a wet wash: pale feathered stars, frost and flowers, with paint gathered between.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
-  planes: ['load', 'shift', 'bleed'],
-  planesFor: ({ run }) => (run > 0 ? ['load', 'shift', 'bleed'] : ['load']),
+  planes: ['load', 'parting', 'shift', 'bleed'],
+  planesFor: ({ run, parting }) => [
+    'load',
+    ...(parting > 0 ? (['parting'] as const) : []),
+    ...(run > 0 ? (['shift', 'bleed'] as const) : []),
+  ],
+  reads: ['artwork'],
   prepare: prepareSalt,
   paint: paintSalt,
 });

@@ -13,7 +13,7 @@ import {
 import type { SaltModel } from './model.ts';
 import type { Running } from './running.ts';
 
-export type Planes = 'load' | 'shift' | 'bleed';
+export type Planes = 'load' | 'parting' | 'shift' | 'bleed';
 
 /** Part of the load by which the deepest hollow of the paper holds more, per deviation, at granulation 1. */
 const SETTLING = 0.08;
@@ -37,6 +37,7 @@ interface Brush {
   readonly hollow: Float64Array;
   readonly settling: Float64Array;
   readonly bleed: Float64Array;
+  readonly heavy: Float64Array;
 }
 
 /** Fills the planes of a band. */
@@ -53,6 +54,7 @@ export function paintSalt(model: SaltModel, band: Band, layer: TextureLayer<Plan
     hollow: row(),
     settling: row(),
     bleed: row(),
+    heavy: row(),
   };
   for (const strip of stripsOf(band, model.lattice)) paintStrip(brush, band, strip, layer);
 }
@@ -78,6 +80,10 @@ function paintStrip(brush: Brush, band: Band, strip: Strip, layer: TextureLayer<
     for (const tooth of brush.teeth) addNoise(tooth, y, hollow);
     addBilinearRow(model.settling, x0, stepX, y, SETTLING, settling.fill(0), count);
     settle(here, below, brush, 1 / stepX, 1 / stepY, strip.skip, layer.load, at);
+    if (layer.parting && model.heavy) {
+      addBilinearRow(model.heavy, x0, stepX, y, 1, brush.heavy.fill(0), count);
+      partRow(brush, here, strip, layer, at);
+    }
     if (layer.bleed && model.running) runRow(model.running, brush, stepX, y, strip, layer, at);
     [here, below] = [below, here];
   }
@@ -103,6 +109,27 @@ function settle(
     const stray = (here[i + 1] - load) * across[i] * perX + (below[i] - load) * down[i] * perY;
     const frayed = load + Math.max(-most, Math.min(most, stray));
     to[k] = Math.max(0, frayed * (1 + settling[i] * (hollow[i] + STRAYED * (across[i] - down[i]))));
+  }
+}
+
+/** How much farther heavy paint settles in the hollows than stain does, of what both settle together. */
+const GRAIN = 1.1;
+
+/** How far the hues part along a row: by what lies there, and by the grain, which heavy paint makes most of. */
+function partRow(
+  { heavy, hollow, settling, model: { hues } }: Brush,
+  here: Float64Array,
+  { skip, count }: Strip,
+  { parting }: TextureLayer<Planes>,
+  at: number,
+): void {
+  const [red, green, blue] = hues;
+  for (let i = skip, k = 3 * at; i < count; i++, k += 3) {
+    const grain = Math.max(-0.8, Math.min(0.8, GRAIN * settling[i] * hollow[i]));
+    const parted = Math.max(0, here[i]) * (2 * heavy[i] + grain);
+    parting[k] = red * parted;
+    parting[k + 1] = green * parted;
+    parting[k + 2] = blue * parted;
   }
 }
 

@@ -78,6 +78,20 @@ export const PARAMETERS = {
     default: 1,
     help: 'How much the wash itself wanders between light and dark.',
   }),
+  brushwork: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 0.8,
+    help: 'How much the wash shows the brush that laid it: laps, beads and drying lines; 0 is poured and even.',
+  }),
+  parting: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.35,
+    help: 'How far the hues of the paint part: 0 is one ink, 1 parts strongly, in the blooms, at their rims and in the grain.',
+  }),
   run: numeric({
     unit: 'mm',
     min: 0,

@@ -11,7 +11,7 @@ const presetOf = (name: string) => JSON.parse(readFileSync(new URL(`${name}.json
 /** Share of the plane that is paler than three quarters, and how fast the load changes along a row, per mm. */
 function lookOf(given: Given) {
   const loads = painted(
-    prepared({ ...given, granulation: 0, unevenness: 0, drifts: 0 }, { width: 60, height: 50 }),
+    prepared({ ...given, granulation: 0, unevenness: 0, drifts: 0, brushwork: 0 }, { width: 60, height: 50 }),
     0,
     0,
     300,

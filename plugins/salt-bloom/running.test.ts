@@ -8,9 +8,10 @@ const layerOf = (given: Given, making = {}) => paintedLayer(prepared(given, maki
 
 describe('colours that run', () => {
   it('do not where they are told not to: the planes are then not asked for', () => {
-    const { setting } = settingFor({ run: 0 });
+    const { setting } = settingFor({ run: 0, parting: 0 });
     expect(salt.planesFor!(setting.parameters)).toEqual(['load']);
     expect(salt.planesFor!({ ...setting.parameters, run: 0.1 })).toEqual(['load', 'shift', 'bleed']);
+    expect(salt.planesFor!({ ...setting.parameters, parting: 0.1 })).toEqual(['load', 'parting']);
   });
 
   it('do not on a dry wash, whatever is thrown on it', () => {

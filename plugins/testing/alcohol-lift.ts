@@ -4,7 +4,7 @@ import type { LiftModel } from '../alcohol-lift/model.ts';
 import { type Made, makerOf, painterOf } from './make.ts';
 
 export const makeLift = makerOf<LiftModel>(lift);
-export const paintLift = painterOf<'load' | 'shift' | 'bleed' | 'tint'>(lift);
+export const paintLift = painterOf<'load' | 'parting' | 'shift' | 'bleed' | 'tint'>(lift);
 
 /** The load of the whole box. */
 export function wholeLoad(made: Pick<Made, 'model' | 'grid'>): Float32Array {

@@ -12,7 +12,7 @@ import salt from '../salt-bloom/index.ts';
 import type { SaltModel } from '../salt-bloom/model.ts';
 import { type Planes, paintSalt } from '../salt-bloom/paint.ts';
 import type { PARAMETERS } from '../salt-bloom/parameters.ts';
-import { prepareOnCells } from '../salt-bloom/prepare.ts';
+import { prepareOnCells, prepareSalt } from '../salt-bloom/prepare.ts';
 
 export type Given = Partial<ValuesOf<typeof PARAMETERS>>;
 
@@ -34,7 +34,7 @@ export function settingFor(parameters: Given, making: Making = {}) {
 }
 
 export function prepared(parameters: Given, making: Making = {}): SaltModel {
-  return salt.prepare(settingFor(parameters, making).setting) as SaltModel;
+  return prepareSalt(settingFor(parameters, making).setting);
 }
 
 export function preparedOn(mmPerCell: number, parameters: Given, making: Making = {}): SaltModel {

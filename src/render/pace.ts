@@ -21,6 +21,7 @@ const PACES: Readonly<Record<string, EffectPace>> = {
   'alcohol-lift': { paint: 276, prepare: [23464, 11121] },
   'cracked-wax': { paint: 228, prepare: [5235, 4084] },
   'dry-brush': { paint: 153, prepare: [662, 532] },
+  'flat-wash': { paint: 480, prepare: [7800, 3300] },
   labyrinth: { paint: 171, prepare: [27939, 4074] },
   'linen-weave': { paint: 214, prepare: [3121, 3277] },
   'paper-tooth': { paint: 227, prepare: [7269, 1213] },

@@ -1,0 +1,38 @@
+import { addBilinearRow, type Box, layWash, type PeriodicField, type RandomStream } from 'tenter';
+
+/** Lays the wash that the spirit falls on, as a brush lays it, over one that is poured; answers its heavy pigment. */
+export function brushGround(
+  box: Box,
+  { values, width, height, mmPerCellX, mmPerCellY }: PeriodicField,
+  brushwork: number,
+  tooth: number,
+  open: (name: string) => RandomStream,
+  isSketch: boolean,
+): PeriodicField {
+  const wash = layWash(
+    box,
+    {
+      ...{ brush: 72, stroke: 420, direction: -6, drying: 0.2, edges: 0.75, bead: 0.7, unevenness: 0.5 },
+      ...{ grading: 0.25, backRuns: 0.1, skips: 0, granulation: 1, tooth: 0.5 + 0.6 * tooth },
+    },
+    (name) => open(`ground ${name}`),
+    isSketch,
+  );
+  const row = new Float32Array(width);
+  for (let j = 0; j < height; j++) {
+    addBilinearRow(
+      wash.paint,
+      mmPerCellX / 2,
+      mmPerCellX,
+      (j + 0.5) * mmPerCellY,
+      brushwork,
+      row.fill(0),
+      width,
+    );
+    for (let i = 0; i < width; i++) values[j * width + i] *= Math.max(0.05, 1 - brushwork + row[i]);
+  }
+  return {
+    ...wash.heavy,
+    values: wash.heavy.values.map((share) => Math.max(-0.8, Math.min(0.8, brushwork * share))),
+  };
+}
