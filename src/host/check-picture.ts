@@ -59,7 +59,8 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
     await refuseInputs(path, [request.picture]);
     await refuseOverwrite(path, request.overwrite);
   }
-  const picture = await readPicture(request.picture);
+  const read = await readPicture(request.picture);
+  const picture = { ...read, isOpaque: read.transparent ? undefined : true };
   const { width, height, pixelsPerMm } = picture;
   const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;
   const mmPerPixelY = request.size ? request.size.height / height : pixelsPerMm && 1 / pixelsPerMm;

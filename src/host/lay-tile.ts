@@ -3,7 +3,7 @@ import type { Frame } from '../colour/frame.ts';
 import { DEFAULT_LIGHT, type Light } from '../composite/light.ts';
 import type { Quality, Report } from '../effect/effect.ts';
 import { Fault } from '../fault.ts';
-import { closingHint, type Grade, type SeamReport } from '../inspect/index.ts';
+import { closingHint, type Grade, type InspectedPicture, type SeamReport } from '../inspect/index.ts';
 import { readPicture, refuseInputs, refuseOverwrite } from '../picture/index.ts';
 import { doubtSize } from '../render/doubt-size.ts';
 import type { Follow } from '../render/follow.ts';
@@ -139,7 +139,7 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
   const eyes = openSeamEyes();
   // Looked at while it is laid over, where there is room for a copy; else while the effects prepare.
   const isShared = width * height <= MOST_COPIED;
-  const looking = seamWarnings(eyes, tile, layout);
+  const looking = seamWarnings(eyes, { ...tile, isOpaque: picture.transparent ? undefined : true }, layout);
   // Whoever awaits it hears of a failure; until then it must not end the process.
   looking.catch(() => {});
   try {
@@ -213,7 +213,7 @@ const WARNINGS: Readonly<Record<Grade, readonly string[]>> = {
   open: ['the tile itself does not close'],
 };
 
-async function seamWarnings(eyes: SeamEyes, tile: Frame, layout: Layout): Promise<string[]> {
+async function seamWarnings(eyes: SeamEyes, tile: InspectedPicture, layout: Layout): Promise<string[]> {
   const { grade, summary } = await eyes.check(tile, layout);
   const hint = grade === 'open' ? closingHint(await eyes.closing(tile)) : undefined;
   return WARNINGS[grade].map((words) => `${words}: ${summary}${hint === undefined ? '' : ` But ${hint}.`}`);

@@ -3,6 +3,7 @@ import { shareBlank } from '../colour/samples.ts';
 import { Fault } from '../fault.ts';
 import type { SeamReport } from '../inspect/index.ts';
 import { type Bits, JPEG_QUALITY, writePictures } from '../picture/index.ts';
+import { isOpaque } from '../picture/opaque.ts';
 import { unfoldFrame } from '../render/frame.ts';
 import { type RenderJob, spaceOf } from '../render/job.ts';
 import { watchMasks } from '../render/laid-masks.ts';
@@ -80,10 +81,11 @@ export async function lay(given: LayWork, tools: LayTools = {}): Promise<Laid> {
   tools.onWriting?.();
   const masks = tellMasks(laidOn);
   const check = tools.check ?? ((order: ResultCheck) => checkResult(order));
-  const order: ResultCheck = { result, resultGrid, artwork, grid };
+  const opaque = isOpaque(result.pixels);
+  const order: ResultCheck = { result: { ...result, isOpaque: opaque }, resultGrid, artwork, grid };
   const made = keeper && makeByHand(keeper.layer(), work.steps[0], resultGrid, out);
   const bits: Bits = result.pixels instanceof Uint16Array ? 16 : 8;
-  const pictures = made?.pictures ?? [{ path: out, picture: { ...result, bits } }];
+  const pictures = made?.pictures ?? [{ path: out, picture: { ...result, bits, isOpaque: opaque } }];
   const pixelsPerMm = { x: 1 / resultGrid.mmPerPixelX, y: 1 / resultGrid.mmPerPixelY };
   const writing = writePictures(
     pictures.map(({ path, picture }) => ({ path, picture: { ...picture, pixelsPerMm } })),

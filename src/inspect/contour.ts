@@ -43,8 +43,9 @@ function follow(from: Tensor, to: Tensor, way: 1 | -1): Contours {
   for (let place = margin; place < count - margin; place++) {
     const strength = from.nn[place] + from.tt[place];
     if (strength < LEAST_STRENGTH) continue;
-    const [x, y] = [from.tt[place] - from.nn[place], 2 * from.nt[place]];
-    if (Math.hypot(x, y) < LEAST_COHERENCE * strength) continue;
+    const x = from.tt[place] - from.nn[place];
+    const y = 2 * from.nt[place];
+    if (isSteep(x, y) || !isCoherent(x, y, strength)) continue;
     const angle = Math.atan2(y, x) / 2;
     if (Math.abs(angle) > STEEPEST) continue;
     const landing = Math.round(place - way * CONTOUR_TAPS * Math.tan(angle));
@@ -54,6 +55,22 @@ function follow(from: Tensor, to: Tensor, way: 1 | -1): Contours {
     weight += share;
   }
   return { broken, weight };
+}
+
+/** How much of a square may be lost to rounding, and far more. */
+const ROUNDING = 1e-9;
+
+/** Steeper than `STEEPEST`, told without an angle: most outlines of a texture are, and an angle costs much. */
+function isSteep(x: number, y: number): boolean {
+  return x < -ROUNDING * Math.abs(y);
+}
+
+/** Whether (x, y) is as long as the share of `strength` that is asked; the root is taken only where it is close. */
+function isCoherent(x: number, y: number, strength: number): boolean {
+  const least = LEAST_COHERENCE * strength;
+  const over = x * x + y * y - least * least;
+  if (Math.abs(over) > ROUNDING * least * least) return over > 0;
+  return Math.hypot(x, y) >= least;
 }
 
 /** How outlines arrive at a mirror line. */
@@ -77,8 +94,9 @@ export function arrivalsAt(side: Strip): Arrivals {
   let [bent, weight, outlines, last] = [0, 0, 0, -2];
   for (let place = 0; place < side.count; place++) {
     const strength = nn[place] + tt[place];
-    const [x, y] = [tt[place] - nn[place], 2 * nt[place]];
-    if (strength < LEAST_STRENGTH || Math.hypot(x, y) < LEAST_COHERENCE * strength) continue;
+    const x = tt[place] - nn[place];
+    const y = 2 * nt[place];
+    if (strength < LEAST_STRENGTH || !isCoherent(x, y, strength)) continue;
     const angle = Math.atan2(y, x) / 2;
     if (Math.abs(angle) > ARRIVING) continue;
     bent += Math.sqrt(strength) * (1 - Math.cos(4 * angle));
@@ -117,23 +135,33 @@ function misfit({ nn, nt, tt }: Tensor, landing: number, strength: number, x: nu
 /** @param way 1 where the taps go to higher columns (rows) of the plane, -1 where to lower. */
 function tensorOf({ channels, count, taps }: Strip, way: 1 | -1): Tensor {
   const [nn, nt, tt] = [new Float32Array(count), new Float32Array(count), new Float32Array(count)];
-  for (const samples of channels) {
-    for (let place = 1; place < count - 1; place++) {
-      let [acrossAcross, acrossAlong, alongAlong] = [0, 0, 0];
-      const last = (place + 1) * taps - 1;
-      for (let at = place * taps + 1; at < last; at++) {
-        const across = (way * (samples[at + 1] - samples[at - 1])) / 2;
-        const along = (samples[at + taps] - samples[at - taps]) / 2;
-        acrossAcross += across * across;
-        acrossAlong += across * along;
-        alongAlong += along * along;
-      }
-      nn[place] += acrossAcross;
-      nt[place] += acrossAlong;
-      tt[place] += alongAlong;
-    }
-  }
+  for (const samples of channels) addGradients(samples, taps, way, { nn, nt, tt });
   return { nn: windowed(nn), nt: windowed(nt), tt: windowed(tt) };
+}
+
+/** Adds the squared gradients of one channel at all places that have neighbours, over the taps that do. */
+function addGradients(samples: Float32Array, taps: number, way: 1 | -1, { nn, nt, tt }: Tensor): void {
+  for (let place = 1; place < nn.length - 1; place++) {
+    let acrossAcross = 0;
+    let acrossAlong = 0;
+    let alongAlong = 0;
+    const last = (place + 1) * taps - 1;
+    let before = samples[place * taps];
+    let here = samples[place * taps + 1];
+    for (let at = place * taps + 1; at < last; at++) {
+      const beyond = samples[at + 1];
+      const across = 0.5 * (beyond - before);
+      const along = 0.5 * (samples[at + taps] - samples[at - taps]);
+      acrossAcross += across * across;
+      acrossAlong += across * along;
+      alongAlong += along * along;
+      before = here;
+      here = beyond;
+    }
+    nn[place] += acrossAcross;
+    nt[place] += way * acrossAlong;
+    tt[place] += alongAlong;
+  }
 }
 
 function windowed(values: Float32Array): Float32Array {

@@ -25,9 +25,12 @@ const RIDGE_SHARE = 1e-3;
 
 /** Least squares over lines inside, both ways across each. */
 export function learn(lines: readonly Sides[], channels: readonly number[]): Weights {
-  const normal = new Float64Array(FEATURES * FEATURES);
-  const right = new Float64Array(FEATURES);
-  const features = new Float64Array(FEATURES);
+  const sums = {
+    normal: new Float64Array(FEATURES * FEATURES),
+    right: new Float64Array(FEATURES),
+    features: new Float64Array(FEATURES),
+  };
+  const { normal, right } = sums;
   const { count } = lines[0].before;
   const all = lines.length * channels.length * count;
   const pace = paceThrough(all, count);
@@ -36,20 +39,33 @@ export function learn(lines: readonly Sides[], channels: readonly number[]): Wei
     const { before, after } = lines[Math.floor(example / count) % lines.length];
     const channel = channels[Math.floor(example / (count * lines.length))];
     const place = example % count;
-    for (const [from, to] of [
-      [before, after],
-      [after, before],
-    ]) {
-      const near = from.channels[channel][place * from.taps];
-      describe(from, channel, place, features);
-      accumulate(normal, right, features, to.channels[channel][place * to.taps] - near);
-      examples++;
-    }
+    addExample(before, after, channel, place, sums);
+    addExample(after, before, channel, place, sums);
+    examples += 2;
   }
   let spread = 0;
   for (let k = 0; k < FEATURES; k++) spread += normal[k * FEATURES + k] / FEATURES;
   for (let k = 0; k < FEATURES; k++) normal[k * FEATURES + k] += RIDGE * examples + RIDGE_SHARE * spread;
   return solve(normal, right);
+}
+
+/** The sums of least squares, and room for the features of one example. */
+interface Normal {
+  readonly normal: Float64Array;
+  readonly right: Float64Array;
+  readonly features: Float64Array;
+}
+
+function addExample(
+  from: Strip,
+  to: Strip,
+  channel: number,
+  place: number,
+  { normal, right, features }: Normal,
+): void {
+  const near = from.channels[channel][place * from.taps];
+  describe(from, channel, place, features);
+  accumulate(normal, right, features, to.channels[channel][place * to.taps] - near);
 }
 
 /** Every so many examples, and never always the same place of a line. */

@@ -6,6 +6,8 @@ export interface InspectedPicture {
   readonly pixels: Uint8Array | Uint8ClampedArray | Uint16Array;
   readonly width: number;
   readonly height: number;
+  /** That no pixel lets anything through, or some do, where that is known; else all are looked at. */
+  readonly isOpaque?: boolean;
 }
 
 /** @throws Fault (input) where the samples are not `width * height * 4`. */

@@ -76,6 +76,7 @@ function cleanStep(jump: Measured, before: Strip, after: Strip): Measured {
 }
 
 function size(values: Measured, place: number): number {
+  if (values.length === 1) return Math.abs(values[0][place]);
   let sum = 0;
   for (const channel of values) sum += channel[place] * channel[place];
   return Math.sqrt(sum);
@@ -83,6 +84,7 @@ function size(values: Measured, place: number): number {
 
 function slope({ channels, taps }: Strip, place: number): number {
   if (taps < 2) return 0;
+  if (channels.length === 1) return Math.abs(channels[0][place * taps] - channels[0][place * taps + 1]);
   let sum = 0;
   for (const samples of channels) sum += (samples[place * taps] - samples[place * taps + 1]) ** 2;
   return Math.sqrt(sum);

@@ -36,6 +36,12 @@ function check(pixels: Uint8Array) {
   return checkSeams({ pixels, width: WIDE, height: SIDE }, STRAIGHT, KIN);
 }
 
+it('is the same check whether a picture is known to be opaque or looked at', () => {
+  const pixels = unfoldedTile();
+  const picture = { pixels, width: WIDE, height: SIDE };
+  expect(checkSeams({ ...picture, isOpaque: true }, STRAIGHT)).toEqual(checkSeams(picture, STRAIGHT));
+});
+
 describe('allowOwn', () => {
   const own = unfoldedTile();
 

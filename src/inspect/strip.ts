@@ -7,6 +7,8 @@ import type { Axis, Side } from './seam.ts';
 export interface Source extends InspectedPicture {
   /** Light of each sample value, 0..1. */
   readonly linear: Readonly<Float32Array>;
+  /** The part of it that each channel's sample brings to what is seen, so that no pixel multiplies. */
+  readonly light: Readonly<Record<'red' | 'green' | 'blue', Float64Array>>;
   /** The sample of full opacity. */
   readonly full: number;
   readonly opaque: boolean;
@@ -33,12 +35,25 @@ const POINTS_ACROSS_CELL = 4;
 
 export function openSource(picture: InspectedPicture): Source {
   const full = fullSample(picture.pixels);
+  const linear = linearTable(picture.pixels);
   return {
     ...picture,
-    linear: linearTable(picture.pixels),
+    linear,
+    light: lightOf(linear),
     full,
-    opaque: isOpaque(picture.pixels, full),
+    opaque: picture.isOpaque ?? isOpaque(picture.pixels, full),
   };
+}
+
+const LIGHTS = /* @__PURE__ */ new WeakMap<Float32Array, Source['light']>();
+
+function lightOf(linear: Float32Array): Source['light'] {
+  const known = LIGHTS.get(linear);
+  if (known) return known;
+  const weighed = (weight: number) => Float64Array.from(linear, (value) => weight * value);
+  const light = { red: weighed(RED_LIGHT), green: weighed(GREEN_LIGHT), blue: weighed(BLUE_LIGHT) };
+  LIGHTS.set(linear, light);
+  return light;
 }
 
 function isOpaque(pixels: InspectedPicture['pixels'], full: number): boolean {
@@ -136,26 +151,43 @@ interface Part {
   readonly end: number;
 }
 
-function readPixels(source: Source, axis: Axis, side: Side, { from, first, end }: Part, strip: Strip): void {
-  const { pixels, linear, width, height, full, opaque } = source;
+function readPixels(source: Source, axis: Axis, side: Side, part: Part, strip: Strip): void {
+  const { width, height, opaque } = source;
   const length = axis === 'column' ? height : width;
-  const { channels, taps } = strip;
   const [across, along] = axis === 'column' ? [4, width * 4] : [width * 4, 4];
-  const [lightness, opacity] = channels;
+  const start = side.first * across;
   const step = side.step * across;
-  for (let place = first; place < end; place++) {
-    let at = alongAt(side, from + place, length) * along + side.first * across;
-    for (let tap = 0; tap < taps; tap++, at += step) {
-      const light =
-        RED_LIGHT * linear[pixels[at]] +
-        GREEN_LIGHT * linear[pixels[at + 1]] +
-        BLUE_LIGHT * linear[pixels[at + 2]];
-      const seen = opaque ? light : (light * pixels[at + 3]) / full;
-      lightness[place * taps + tap] = 116 * root(seen) - 16;
-      if (!opaque) opacity[place * taps + tap] = (100 * pixels[at + 3]) / full;
-    }
+  const read = opaque ? readOpaquePlace : readPlace;
+  for (let place = part.first; place < part.end; place++) {
+    const at = alongAt(side, part.from + place, length) * along + start;
+    read(source, at, step, place, strip);
   }
 }
+
+/** Reads one place of a strip in pixels: from sample `at` on, each tap `step` samples further. */
+type ReadPlace = (source: Source, at: number, step: number, place: number, strip: Strip) => void;
+
+const readOpaquePlace: ReadPlace = ({ pixels, light }, at, step, place, { channels, taps }) => {
+  const lightness = channels[0];
+  const { red, green, blue } = light;
+  const end = (place + 1) * taps;
+  for (let tap = place * taps, from = at; tap < end; tap++, from += step) {
+    const seen = red[pixels[from]] + green[pixels[from + 1]] + blue[pixels[from + 2]];
+    lightness[tap] = 116 * root(seen) - 16;
+  }
+};
+
+const readPlace: ReadPlace = ({ pixels, light, full }, at, step, place, { channels, taps }) => {
+  const [lightness, opacity] = channels;
+  const { red, green, blue } = light;
+  const end = (place + 1) * taps;
+  for (let tap = place * taps, from = at; tap < end; tap++, from += step) {
+    const whole = red[pixels[from]] + green[pixels[from + 1]] + blue[pixels[from + 2]];
+    const seen = (whole * pixels[from + 3]) / full;
+    lightness[tap] = 116 * root(seen) - 16;
+    opacity[tap] = (100 * pixels[from + 3]) / full;
+  }
+};
 
 function readCells(source: Source, axis: Axis, side: Side, part: Part, strip: Strip): void {
   const { width, height, opaque } = source;

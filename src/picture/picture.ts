@@ -8,6 +8,8 @@ export { type Samples, sharedSamples };
 /** A picture as it was read. */
 export interface Picture extends Frame {
   readonly bits: Bits;
+  /** Whether the file can let anything through. Where it cannot, every pixel is opaque. */
+  readonly transparent: boolean;
   /** Pixels per mm, where the file states one density for both directions. */
   readonly pixelsPerMm?: number;
   /** What was done to it on the way in, e.g. `turned as its EXIF orientation (6) says`. */

@@ -18,7 +18,7 @@ describe('kinds of PNG', () => {
     const rows = Buffer.from([0, 1, 2, 253, 254, 255, 128, 127, 3, 9, 8, 7]);
     const picture = await readPicture(file(pngFile({ width: 2, height: 2, depth: 8, colour: 2, rows })));
     expect([...picture.pixels]).toEqual([0, 1, 2, 255, 253, 254, 255, 255, 128, 127, 3, 255, 9, 8, 7, 255]);
-    expect(picture).toMatchObject({ width: 2, height: 2, bits: 8, notes: [] });
+    expect(picture).toMatchObject({ width: 2, height: 2, bits: 8, transparent: false, notes: [] });
     expect(picture.pixels.buffer).toBeInstanceOf(SharedArrayBuffer);
   });
 
@@ -41,7 +41,7 @@ describe('kinds of PNG', () => {
     const rows = Buffer.from([10, 20, 30, 40]);
     const picture = await readPicture(file(pngFile({ width: 2, height: 1, depth: 8, colour: 4, rows })));
     expect([...picture.pixels]).toEqual([10, 10, 10, 20, 30, 30, 30, 40]);
-    expect(picture.notes).toEqual(['grey was expanded to RGB']);
+    expect(picture).toMatchObject({ transparent: true, notes: ['grey was expanded to RGB'] });
   });
 
   it('expands a palette with transparency', async () => {
@@ -56,7 +56,7 @@ describe('kinds of PNG', () => {
     expect([...picture.pixels]).toEqual([
       1, 2, 3, 0, 10, 20, 30, 128, 100, 110, 120, 255, 250, 251, 252, 255,
     ]);
-    expect(picture.notes).toEqual(['its palette was expanded']);
+    expect(picture).toMatchObject({ transparent: true, notes: ['its palette was expanded'] });
   });
 
   it.each(ROUTES)('keeps 16 bit to the last bit, through %s', async (route) => {

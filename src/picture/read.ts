@@ -28,7 +28,8 @@ export async function readPicture(path: string, { maxPixels, route }: ReadOption
     done += piece.length;
   }
   const { pixelsPerMm, notes } = densityOf(header);
-  return { pixels, width, height, bits: header.bits, pixelsPerMm, notes: [...notesOf(header), ...notes] };
+  const { bits, transparent } = header;
+  return { pixels, width, height, bits, transparent, pixelsPerMm, notes: [...notesOf(header), ...notes] };
 }
 
 /** The pieces of a picture, in sRGB. */

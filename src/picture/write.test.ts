@@ -46,8 +46,11 @@ describe.each(ENDINGS)('a picture written as %s', (ending) => {
     const path = fresh(ending);
     const written = await writePicture(path, picture);
     expect(written).toEqual({ bytes: readFileSync(path).length, opaque });
+    const known = fresh(ending);
+    expect(await writePicture(known, { ...picture, isOpaque: opaque })).toEqual(written);
+    expect(readFileSync(known).equals(readFileSync(path))).toBe(true);
     const back = await readPicture(path);
-    expect(back).toMatchObject({ width: 23, height: 17, bits, notes: [] });
+    expect(back).toMatchObject({ width: 23, height: 17, bits, transparent: !opaque, notes: [] });
     expect(back.pixels).toEqual(picture.pixels);
     const { channels, depth, hasProfile } = await sharp(path).metadata();
     expect([channels, depth, hasProfile]).toEqual([opaque ? 3 : 4, bits === 8 ? 'uchar' : 'ushort', true]);

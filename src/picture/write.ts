@@ -21,6 +21,8 @@ export interface WritablePicture {
   readonly height: number;
   /** Must fit `pixels`, where it is given. */
   readonly bits?: Bits;
+  /** Whether no pixel lets anything through, where that is known; else all are looked at. */
+  readonly isOpaque?: boolean;
   /** Pixels per mm. Without it the file states none. */
   readonly pixelsPerMm?: Density | number;
 }
@@ -84,7 +86,7 @@ export async function writePictures(
   const files = pictures.map(({ path, picture }) => ({
     path,
     fill: async (beside: string) => {
-      const opaque = isOpaque(picture.pixels);
+      const opaque = picture.isOpaque ?? isOpaque(picture.pixels);
       await encode(path, beside, picture, { format: formatFor(path), level, opaque });
       return { bytes: (await stat(beside)).size, opaque };
     },
@@ -183,11 +185,11 @@ function checkPicture(path: string, picture: WritablePicture, format: Format): v
   }
 }
 
-function requireJpeg(path: string, { pixels, width, height }: WritablePicture): void {
+function requireJpeg(path: string, { pixels, width, height, isOpaque: known }: WritablePicture): void {
   if (Math.max(width, height) > MAX_JPEG_SIDE) {
     throw unfit(path, `sides of at most ${MAX_JPEG_SIDE} px in a JPEG`, `${width} x ${height} px`);
   }
-  if (isOpaque(pixels)) return;
+  if (known ?? isOpaque(pixels)) return;
   throw new Fault({
     kind: 'output',
     expected: 'a picture without transparency',

@@ -12,7 +12,7 @@ import { unfoldFrame } from './frame.ts';
 
 /** A result and the artwork it was made of, to be held against each other. */
 export interface ResultCheck {
-  readonly result: Frame;
+  readonly result: Frame & Pick<InspectedPicture, 'isOpaque'>;
   readonly resultGrid: Grid;
   /** The artwork tile on `grid`, unchanged where the result was unfolded. */
   readonly artwork: Frame;

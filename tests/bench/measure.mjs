@@ -2,20 +2,20 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-const peakModule = new URL('./peak.mjs', import.meta.url).href;
+const usageModule = new URL('./usage.mjs', import.meta.url).href;
 
-/** Runs a Node program to its end: wall time in s, peak memory in MB, and what it printed. */
+/** Runs a Node program to its end: wall time and time of all cores in s, peak memory in MB, and what it printed. */
 export function measureProcess(folder, args) {
-  const peakFile = join(folder, 'peak');
+  const usageFile = join(folder, 'usage.json');
   const started = performance.now();
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['--import', peakModule, ...args], {
-    env: { ...process.env, BENCH_PEAK: peakFile },
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['--import', usageModule, ...args], {
+    env: { ...process.env, BENCH_USAGE: usageFile },
     encoding: 'utf8',
     maxBuffer: 1 << 26,
   });
   const seconds = (performance.now() - started) / 1000;
   if (status !== 0) throw new Error(`${args.join(' ')} ended with ${status}:\n${stdout}${stderr}`);
-  return { seconds, megabytes: Number(readFileSync(peakFile, 'utf8')) / 1e6, stdout };
+  return { seconds, ...JSON.parse(readFileSync(usageFile, 'utf8')), stdout };
 }
 
 /** The median of `runs` calls, by seconds. */

@@ -8,6 +8,7 @@ import { benchPrepare } from './prepare.mjs';
 import { benchPreview } from './preview.mjs';
 import { benchStages, NAMES } from './stages.mjs';
 import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
+import { benchWarm } from './warm.mjs';
 import { benchStart, benchWhole } from './whole.mjs';
 
 /** `quick` leaves out what is large, `whole` all but whole commands, `look` all but what a screen waits for, `page` all but the live page; effects that are named, all others. */
@@ -29,6 +30,7 @@ try {
 async function benchAll() {
   if (!onlyWhole) await benchParts();
   benchStart(folder);
+  await benchWarm();
   const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
   if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
   for (const tile of tiles) {
