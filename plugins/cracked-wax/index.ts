@@ -7,7 +7,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'cracked-wax',
-  version: '1.0.0',
+  version: '2.0.0',
   summary: 'Batik: veins of dye, or of bleach, that seeped into the cloth through cracks in brittle wax.',
   sentences: SENTENCES,
   parameters: PARAMETERS,

@@ -58,8 +58,8 @@ function habitOf({ curve }: WaxValues, rank: number, spacing: number): Habit {
       step,
       reach: 9 * spacing,
       sight: 0.22 * spacing,
-      wander: 0.05 * curve,
-      kinks: 0.012,
+      wander: 0.026 * curve,
+      kinks: 0.034,
       obedience: 0.03,
       crossing: 0.3,
     };
@@ -81,8 +81,8 @@ function habitOf({ curve }: WaxValues, rank: number, spacing: number): Habit {
     step,
     reach: (rank === TWIG ? 0.8 : 2.6) * spacing,
     sight: Math.max(3 * step, 0.35 * spacing),
-    wander: 0.075 * curve,
-    kinks: 0.03,
+    wander: 0.04 * curve,
+    kinks: 0.05,
     obedience: 0,
     crossing: rank === 1 ? 0.12 : 0.05,
   };
@@ -168,7 +168,7 @@ function growTwigs(growth: Growth, habit: Habit, branching: number, spacing: num
     const { xs, ys } = cracks[parent];
     for (let k = 2; k < xs.length - 2; k++) {
       const mm = Math.hypot(xs[k + 1] - xs[k], ys[k + 1] - ys[k]);
-      const chance = (0.3 * branching * mm) / (spacing * crumple.spacingAt(xs[k], ys[k]));
+      const chance = (0.14 * branching * mm) / (spacing * crumple.spacingAt(xs[k], ys[k]));
       if (random.next() >= chance) continue;
       const side = random.next() < 0.5 ? -1 : 1;
       const heading =

@@ -14,9 +14,14 @@ import { drawCracks, type Sheet } from './cracks.ts';
 import { type DyeTable, dyeTable, TABLE_LAST, TABLE_SCALE } from './dye-table.ts';
 import type { WaxModel } from './model.ts';
 
-/** How unevenly dye creeps from thread to thread, and how unevenly a crack takes it. */
-const CREEP = 0.2;
-const TAKE = 0.1;
+/**
+ * How unevenly dye creeps from thread to thread, and how unevenly a crack takes it: the cloth is seen in every
+ * crack, and in a cloud of dye no more than there.
+ */
+const CREEP = 0.07;
+const TAKE = 0.34;
+/** What an even thread leaves of `TAKE`: only threads that stand higher than it are dyed in full. */
+const EVEN = 0.4;
 
 export function paintWax(model: WaxModel, band: Band, layer: TextureLayer<'tint' | 'load'>): void {
   const { mmPerPixelX, mmPerPixelY } = band;
@@ -92,13 +97,18 @@ function tintRow(
   for (let i = 0, k = first, to = 4 * at; i < count; i++, k++, to += 4) {
     const thread = threads[k];
     const crept = Math.max(0, bleed[from + i] * (1 + CREEP * thread));
-    const share = Math.min(1, Math.max(0, dyed[k] * (1 + TAKE * thread)));
+    const share = taken(dyed[k], thread);
     const entry = 3 * Math.min(TABLE_LAST, (crept * TABLE_SCALE) | 0);
     tint[to] = glaze[entry] * (1 - share * full[0]);
     tint[to + 1] = glaze[entry + 1] * (1 - share * full[1]);
     tint[to + 2] = glaze[entry + 2] * (1 - share * full[2]);
     tint[to + 3] = 1;
   }
+}
+
+/** How much of its dye a crack gives to a thread. */
+function taken(dyed: number, thread: number): number {
+  return Math.min(1, Math.max(0, dyed * Math.min(1, 1 + TAKE * (thread - EVEN))));
 }
 
 function bleachRow(
@@ -114,7 +124,7 @@ function bleachRow(
   for (let i = 0, k = first; i < count; i++, k++) {
     const thread = threads[k];
     const crept = Math.min(0.9, Math.max(0, bleed[from + i] * (1 + CREEP * thread)));
-    const share = Math.min(1, Math.max(0, dyed[k] * (1 + TAKE * thread)));
+    const share = taken(dyed[k], thread);
     load[at + i] = (1 - strength * share) * (1 - strength * crept);
   }
 }

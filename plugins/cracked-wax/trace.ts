@@ -15,13 +15,13 @@ export interface Trace {
 /** Width and dye of cracks of each rank beside those of main cracks. */
 const RANKS = [
   { width: 1, ink: 1 },
-  { width: 0.6, ink: 0.86 },
-  { width: 0.4, ink: 0.74 },
-  { width: 0.34, ink: 0.7 },
-  { width: 0.3, ink: 0.62 },
+  { width: 0.72, ink: 0.9 },
+  { width: 0.54, ink: 0.8 },
+  { width: 0.44, ink: 0.72 },
+  { width: 0.38, ink: 0.62 },
 ] as const;
 /** Free ends taper over this many mm; cracks gape over the other where they meet. */
-const TAPER = 9;
+const TAPER = 3.5;
 const MOUTH = 1.6;
 const POINT = 0.9;
 
@@ -47,7 +47,7 @@ function traceCrack(
 ): Trace {
   const count = crack.xs.length;
   const rank = RANKS[crack.rank];
-  const own = Math.exp(0.24 * unevenness * random.normal());
+  const own = Math.exp(0.16 * unevenness * random.normal());
   const ownInk = 1 - 0.45 * Math.min(1, unevenness) * random.next() ** 2;
   const swell = carriedNoise(random);
   const fine = carriedNoise(random);
@@ -67,7 +67,7 @@ function traceCrack(
       (crack.isJoinedAtEnd ? 1 : taperAt(length - alongs[k], length));
     const mouth =
       mouthAt(crack.isJoinedAtStart, alongs[k]) + mouthAt(crack.isJoinedAtEnd, length - alongs[k]);
-    const uneven = Math.exp(unevenness * (0.3 * swell(mm, 9) + 0.24 * fine(mm, 1.8)));
+    const uneven = Math.exp(unevenness * (0.13 * swell(mm, 22) + 0.26 * fine(mm, 1.2)));
     const x = crack.xs[k];
     const y = crack.ys[k];
     trace.xs[k] = x + fractalAt(jagX, x, y);

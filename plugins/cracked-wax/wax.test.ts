@@ -36,7 +36,8 @@ describe('cracked wax closes', () => {
     const once = (seed: string) =>
       numbersOf(paintTried(tryEffect(wax, CLOSE, 'straight', [120, 90], 300, seed), 0, 0, 120, 90));
     expect(once('a')).toEqual(once('a'));
-    expect(correlation(once('a')[0], once('b')[0])).toBeLessThan(0.9);
+    const red = (seed: string) => once(seed)[0].filter((_, k) => k % 4 === 0);
+    expect(correlation(red('a'), red('b'))).toBeLessThan(0.5);
   });
 });
 

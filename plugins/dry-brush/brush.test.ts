@@ -5,6 +5,7 @@ import { anyValues, expectAnyCut, expectCloses, expectSeamless, numbersOf } from
 import { paintTried, tryEffect } from '../testing/make.ts';
 import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import brush from './index.ts';
+import type { BrushModel } from './model.ts';
 import { PARAMETERS } from './parameters.ts';
 
 /** A small brush, so that a small tile holds many strokes. */
@@ -120,6 +121,20 @@ describe('dry brush', () => {
     };
     expect(shifted(15, 0)).toBeGreaterThan(0.9);
     expect(shifted(15, 0) - shifted(0, 15)).toBeGreaterThan(0.15);
+  });
+});
+
+describe('the coat under the strokes', () => {
+  it('was brushed on as they are: streaks along them, and next to no grain', () => {
+    const made = tryEffect(brush, { underpaint: 60, direction: 0 }, 'straight', [400, 400], 100);
+    const bare = { ...made, model: { ...(made.model as BrushModel), strokes: [] } };
+    const load = paintTried(bare, 0, 0, 400, 400).load as Float32Array;
+    const unlike = (step: number) =>
+      meanOf(load.subarray(0, 150_000).map((value, k) => (value - load[k + step]) ** 2));
+    // 2.5 mm along a streak, and across it.
+    expect(unlike(400 * 10)).toBeGreaterThan(4 * unlike(10));
+    expect(Math.sqrt(unlike(1))).toBeLessThan(0.06);
+    expect(Math.abs(meanOf(load) - 0.6)).toBeLessThan(0.06);
   });
 });
 

@@ -7,7 +7,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'dry-brush',
-  version: '1.1.0',
+  version: '2.0.0',
   summary: 'Painted with a nearly dry bristle brush: streaked strokes that break on the paper and run out.',
   sentences: SENTENCES,
   parameters: PARAMETERS,

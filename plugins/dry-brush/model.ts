@@ -11,6 +11,8 @@ export interface BrushModel {
   /** Standard deviation of the grain beside that of the hairs. */
   readonly roughness: number;
   readonly underpaint: number;
+  /** Streaks of the thin coat under the strokes, deviation 1. */
+  readonly coat: FractalNoise;
   readonly variation: number;
   /** What all loads on strokes are multiplied by. */
   readonly gain: number;

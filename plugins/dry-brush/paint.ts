@@ -16,8 +16,9 @@ import type { BrushModel, TrackTables } from './model.ts';
 /** How softly paint ends at its edges, in standard deviations of the tooth. */
 const SOFTNESS = 0.16;
 
-/** How much the paint under the strokes gathers in the paper's grain: share per standard deviation. */
-const STAIN = 0.2;
+/** How much the paint under the strokes differs by its streaks and by the paper's grain: shares per deviation. */
+const STREAKED = 0.3;
+const STAIN = 0.03;
 
 /** mm of a surface below that count as one standard deviation of the tooth: a cold-pressed paper's own. */
 const RELIEF_DEVIATION = 0.028;
@@ -36,13 +37,37 @@ export function paintBrush(
   const tables = tablesFor(model.levels, Math.sqrt(mmPerPixelX * mmPerPixelY));
   const hidden = 1 - fractalVariance(tooth) / fractalVariance(model.tooth);
   const softness = Math.sqrt(SOFTNESS ** 2 + tables.lost + model.roughness ** 2 * hidden);
+  const coat = fractalOnPixels(model.coat, mmPerPixelX, mmPerPixelY);
   const row = new Float32Array(runLength(band.width));
+  const streaks = new Float32Array(runLength(band.width));
   for (const part of homeParts(band, model.lattice)) {
     const drags = dragsIn(model, tables, part, band, softness);
     for (let j = 0; j < part.height; j++) {
+      layCoat(model.underpaint, coat, part, j, band, streaks, layer.load);
       paintRow(model, tooth, softness, drags, part, j, band, row, layer.load, below?.relief);
     }
   }
+}
+
+/** The coat under the strokes, along a row of a part. */
+function layCoat(
+  underpaint: number,
+  coat: FractalNoise,
+  part: HomePart,
+  j: number,
+  band: Band,
+  streaks: Float32Array,
+  load: Float32Array,
+): void {
+  const at = part.at + j * band.width;
+  load.fill(underpaint, at, at + part.width);
+  if (underpaint === 0) return;
+  const { mmPerPixelX, mmPerPixelY } = band;
+  const y = (part.y + j + 0.5) * mmPerPixelY;
+  const from = addInRuns(part.x, part.width, streaks, (pixel, count, offset) =>
+    addFractalRow(coat, (pixel + 0.5) * mmPerPixelX, mmPerPixelX, y, STREAKED, streaks, count, offset),
+  );
+  for (let i = 0; i < part.width; i++) load[at + i] *= Math.max(0, 1 + streaks[from + i]);
 }
 
 function paintRow(
@@ -66,7 +91,7 @@ function paintRow(
   const at = part.at + j * band.width;
   if (relief) addRelief(relief, at, gain, row, from, part.width);
   const grain = STAIN * model.underpaint * softness;
-  for (let i = 0; i < part.width; i++) load[at + i] = Math.max(0, model.underpaint + grain * row[from + i]);
+  for (let i = 0; i < part.width; i++) load[at + i] = Math.max(0, load[at + i] + grain * row[from + i]);
   for (const drag of drags) dragRow(drag, y, part.x, part.width, row, from, load, at);
 }
 

@@ -1,6 +1,7 @@
 import {
   type Box,
   type FractalNoise,
+  fractalNoise,
   latticeNoise,
   meanLoad,
   NOISE_DEVIATION,
@@ -9,7 +10,7 @@ import {
 } from 'tenter';
 import type { BrushModel } from './model.ts';
 import { paintBrush } from './paint.ts';
-import type { PARAMETERS } from './parameters.ts';
+import type { BrushValues, PARAMETERS } from './parameters.ts';
 import { layStrokes } from './strokes.ts';
 import { drawTracks } from './tracks.ts';
 
@@ -32,12 +33,26 @@ export function prepareBrush(setting: Setting<typeof PARAMETERS>): BrushModel {
     tooth: toothOf(box, values.tooth, random('tooth')),
     roughness: 0.95 * values.roughness,
     underpaint: values.underpaint / 100,
+    coat: coatOf(box, values, random('coat')),
     variation: values.variation,
     gain: 1,
   };
   report({ name: 'strokes', value: strokes.length, unit: 'count' });
   const mean = meanLoad(box, (band, layer) => paintBrush(model, band, layer));
   return { ...model, gain: Math.max(GAINS[0], Math.min(GAINS[1], WANTED_MEAN / mean)) };
+}
+
+/**
+ * The thin coat under the strokes was scrubbed in with the same brush, the same way: streaks as long as its
+ * strokes, from some hairs to a third of it wide.
+ */
+function coatOf(
+  { lattice }: Box,
+  { direction, length, width }: BrushValues,
+  random: RandomStream,
+): FractalNoise {
+  const shape = { along: length, across: width / 3, direction };
+  return fractalNoise(lattice, shape, { octaves: 3, gain: 0.85, lacunarity: 2.7 }, random);
 }
 
 /** Octaves of the paper's grain: sizes beside its own, strengths, and directions: one alone shows its lattice. */

@@ -12,7 +12,7 @@ export interface StrokeStreams {
 /** More strokes than this no painter lays, and no memory holds. */
 const MOST_STROKES = 60_000;
 /** How many places are looked at before a stroke is laid on the barest of them. */
-const CHOICES = 7;
+const CHOICES = 12;
 
 /** Strokes of one repeat, in the order in which they are laid. */
 export function layStrokes(box: Box, values: BrushValues, streams: StrokeStreams): Stroke[] {

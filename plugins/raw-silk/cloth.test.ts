@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import FFT from 'fft.js';
-import { boxOf, type NumberParameter, parseLayout } from 'tenter';
+import { boxOf, type NumberParameter, parseLayout, randomStream } from 'tenter';
 import { describe, expect, it } from 'vitest';
 import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
 import { makeSilk, paintSilk } from '../testing/raw-silk.ts';
@@ -8,7 +8,7 @@ import silk from './index.ts';
 import { lightRibs, RIB_STEPS, TABLE_STEPS } from './light.ts';
 import { setUpLoom } from './loom.ts';
 import { packPicks } from './pack.ts';
-import { taper } from './slubs.ts';
+import { slubBody } from './slubs.ts';
 
 describe('loom', () => {
   const fractions = ['straight', 'drop:1/2', 'drop:1/3', 'drop:3/7', 'brick:1/2', 'brick:2/5'];
@@ -80,14 +80,28 @@ describe('packing', () => {
     }
   });
   it('a slub tapers to nothing at both tips, level', () => {
-    for (const lean of [-0.6, 0, 0.6]) {
-      expect(taper(-1, lean)).toBeCloseTo(0, 10);
-      expect(taper(1, lean)).toBeCloseTo(0, 10);
-      expect(taper(0.999, lean)).toBeLessThan(0.001);
-      expect(Math.max(...Array.from({ length: 201 }, (_, k) => taper(k / 100 - 1, lean)))).toBeGreaterThan(
-        0.99,
-      );
+    for (const seed of ['a', 'b', 'c', 'd']) {
+      const body = slubBody(randomStream(seed, 'slub'));
+      expect(body(-1)).toBe(0);
+      expect(body(1)).toBe(0);
+      expect(body(0.999)).toBeLessThan(0.002);
+      const shape = Array.from({ length: 201 }, (_, k) => body(k / 100 - 1));
+      expect(Math.max(...shape)).toBeGreaterThan(0.5);
+      expect(Math.max(...shape)).toBeLessThan(1.6);
     }
+  });
+  it('slubs are no lenses: nearly all have lumps and waists, and one half of most outweighs the other', () => {
+    const shapes = Array.from({ length: 60 }, (_, n) => {
+      const body = slubBody(randomStream(String(n), 'slub'));
+      return Array.from({ length: 201 }, (_, k) => body(k / 100 - 1));
+    });
+    const lumps = (shape: number[]) => shape.filter((z, k) => k > 0 && z > shape[k - 1] && z >= shape[k + 1]);
+    expect(shapes.filter((shape) => lumps(shape).length >= 2).length).toBeGreaterThan(50);
+    const heavier = (shape: number[]) => {
+      const [left, right] = [meanOf(shape.slice(0, 100)), meanOf(shape.slice(101))];
+      return Math.max(left, right) / Math.min(left, right);
+    };
+    expect(shapes.filter((shape) => heavier(shape) > 1.2).length).toBeGreaterThan(35);
   });
 });
 
@@ -136,7 +150,8 @@ describe('density', () => {
     [150, 2, 0.97],
     [75, 4, 0.9],
     [50, 6, 0.86],
-    [25, 12, 0.84],
+    // Over seeds 0.77 to 0.86: so few pixels are left of a tile that a slub more or less counts.
+    [25, 12, 0.8],
   ])('%i dpi is what 300 dpi looks like from %i times as far', (dpi, factor, likeness) => {
     const near = makeSilk({}, 'straight', '50.8x50.8mm', 300);
     const far = makeSilk({}, 'straight', '50.8x50.8mm', dpi);

@@ -8,7 +8,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'raw-silk',
-  version: '1.0.0',
+  version: '2.0.0',
   summary: 'Raw silk: fine glossy ribs across the cloth, thick and thin, with long soft slubs.',
   sentences: SENTENCES,
   parameters: PARAMETERS,

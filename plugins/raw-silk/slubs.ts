@@ -25,7 +25,7 @@ const FAINTEST = 0.28;
 
 /**
  * Adds slubs to a table of thickness (1 = the even yarn), cell by cell along the picks.
- * Each swells and tapers softly, faster at one end than at the other.
+ * Each is lumpy, and drawn out longer at one end than at the other.
  */
 export function addSlubs(
   thickness: Float32Array,
@@ -42,9 +42,7 @@ export function addSlubs(
     const isKept = random.next() < chance;
     const bold = (most - 1) * (FAINTEST + (1 - FAINTEST) * random.next() ** 2);
     const long = length * Math.exp(Math.max(-1.4, Math.min(1.4, LENGTH_SPREAD * random.normal())));
-    const lean = random.between(-0.6, 0.6);
-    const lump = random.between(0, 0.35);
-    const lumpAt = random.between(0, 2 * Math.PI);
+    const body = slubBody(random);
     if (!isKept) continue;
     const room = Math.min(STOUTEST * long, THICKEST) / shape.mmPerCellY;
     const swell = bold / Math.hypot(1, bold / room);
@@ -53,16 +51,43 @@ export function addSlubs(
     // A slub that met its own tip in a tiny box would be a thick thread.
     const reach = Math.min(long / shape.mmPerCellX, 0.8 * shape.width) / 2;
     for (let knot = Math.ceil(centre - reach); knot <= centre + reach; knot++) {
-      const z = (knot - centre) / reach;
-      const body = taper(z, lean) * (1 - lump + lump * Math.cos(5 * z + lumpAt));
-      thickness[cellIndex(shape, knot, pick)] += swell * body;
+      thickness[cellIndex(shape, knot, pick)] += swell * body((knot - centre) / reach);
     }
   }
 }
 
-/** 0 at z = -1 and 1, 1 in between, its crown moved to one side by `lean`; level at the tips. */
-export function taper(z: number, lean: number): number {
-  const moved = z + (lean * (1 - z * z)) / 2;
-  const hump = 1 - moved * moved;
-  return hump > 0 ? hump * Math.sqrt(hump) : 0;
+/** Lumps of a slub: turns of each from tip to tip, and shares. */
+const LUMPS = [
+  { turns: 1.3, share: 0.3 },
+  { turns: 2.7, share: 0.2 },
+  { turns: 5.3, share: 0.08 },
+] as const;
+
+/**
+ * How thick a slub is along its way, z from -1 to 1, its thickest about 1. Where two cocoons were entangled
+ * the filament is thick for a while and not evenly so: lumps and waists, one end drawn out into a long thin
+ * tail, the other shorter. It is no lens.
+ */
+export function slubBody(random: RandomStream): (z: number) => number {
+  const isTailed = random.next() < 0.5;
+  const short = random.between(0.25, 0.5);
+  const long = random.between(0.5, 1.3);
+  const [rise, fall] = isTailed ? [long, short] : [short, long];
+  const phases = LUMPS.map(() => random.between(0, 2 * Math.PI));
+  const strength = random.between(0.4, 1);
+  return (z) => {
+    const ends = smooth((1 + z) / rise) * smooth((1 - z) / fall);
+    if (ends <= 0) return 0;
+    let lumps = 0;
+    for (let k = 0; k < LUMPS.length; k++) {
+      lumps += LUMPS[k].share * Math.cos(Math.PI * LUMPS[k].turns * z + phases[k]);
+    }
+    return ends * Math.max(0.08, 0.72 + strength * lumps);
+  };
+}
+
+/** 0 up to 0, 1 from 1 on, level at both. */
+function smooth(part: number): number {
+  const t = Math.max(0, Math.min(1, part));
+  return t * t * (3 - 2 * t);
 }

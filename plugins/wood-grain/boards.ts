@@ -22,6 +22,9 @@ interface SawCut {
   readonly taper: number;
 }
 
+/** How often a board lies the other way than the one before it. */
+const TURNED = 0.72;
+
 /** Boards side by side, each its own cut from its own log, their butt ends staggered. */
 export function layBoards(setting: WoodSetting): Layout {
   const { parameters, box } = setting;
@@ -35,12 +38,15 @@ export function layBoards(setting: WoodSetting): Layout {
   const drafts: PieceDraft[] = [];
   const ends: Float64Array[] = [];
   const first = random.next();
+  let isUp = random.next() < 0.5;
   for (let id = 0; id < columns.distinct; id++) {
     const cuts = buttEnds(columns.period, perColumn, first + id * 0.618034, random);
     ends.push(cuts);
     for (let k = 0; k < perColumn; k++) {
       const length = cuts[k + 1] - cuts[k];
-      drafts.push(board(parameters, columns.width, length, knotsOf(drafts.length), noises, random));
+      // Layers turn boards end for end as they come to hand: neighbours seldom point the same way.
+      if (random.next() < TURNED) isUp = !isUp;
+      drafts.push(board(parameters, columns.width, length, knotsOf(drafts.length), noises, isUp, random));
     }
   }
   return {
@@ -134,6 +140,7 @@ export function grainNoises(random: RandomStream) {
     broad: noise(34, 190),
     middle: noise(17, 80),
     small: noise(8, 45),
+    years: noise(22, 70),
     wash: noise(28, 260),
     washFine: noise(6, 110),
     ripple: noise(60, 34),
@@ -142,15 +149,26 @@ export function grainNoises(random: RandomStream) {
 
 export type GrainNoises = ReturnType<typeof grainNoises>;
 
-function sawCut(parameters: WoodValues, width: number, length: number, random: RandomStream): SawCut {
+/** How many plain-sawn boards have the foot of their pith far from their middle. */
+const ASIDE = 0.4;
+
+function sawCut(
+  parameters: WoodValues,
+  width: number,
+  length: number,
+  isUp: boolean,
+  random: RandomStream,
+): SawCut {
   const side = random.next() < 0.5 ? -1 : 1;
   const figure = parameters.figure;
   if (parameters.cut === 'plain') {
-    const taper = figure * random.between(0.045, 0.09);
-    const nearest = random.between(9, 34);
-    const isUp = random.next() < 0.5;
+    const taper = figure * random.between(0.02, 0.1);
+    const nearest = random.between(5, 22) + 60 * random.next() ** 4;
+    // Some boards are sawn so far beside the pith that half an arch is left, or its flank alone.
+    const isAside = random.next() < ASIDE;
+    const aside = isAside ? random.between(0.35, 0.85) : random.between(0, 0.24);
     return {
-      pith: side * width * random.between(0, 0.3),
+      pith: side * width * aside,
       depth: isUp ? nearest : nearest + taper * length,
       taper: isUp ? taper : -taper,
     };
@@ -168,13 +186,15 @@ function board(
   length: number,
   knotCount: number,
   noises: GrainNoises,
+  isUp: boolean,
   random: RandomStream,
 ): PieceDraft {
   const { figure, variation, cut: sawn } = parameters;
-  const cut = sawCut(parameters, width, length, random);
+  const cut = sawCut(parameters, width, length, isUp, random);
   const far = 8000;
   const sweep = closedWave(far, 900, 4, 3.2 * figure, random);
-  const bow = closedWave(far, 520, 5, (sawn === 'plain' ? 1.9 : 1) * figure, random);
+  // Stems swell and shrink unevenly: arches stand close here and far apart there.
+  const bow = closedWave(far, 760, 6, (sawn === 'plain' ? 3.1 : 1) * figure, random);
   const [du, dv] = [random.between(0, 1900), random.between(0, 2900)];
   const scale = Math.exp(0.16 * random.normal());
   const start = random.between(0, 60);
@@ -191,7 +211,12 @@ function board(
     const [nu, nv] = [u + du, v + dv];
     const radius = Math.sqrt(x * x + depth * depth);
     const lumps =
-      uneven * (1.1 * noises.broad(nu, nv) + 0.5 * noises.middle(nu, nv) + 0.17 * noises.small(nu, nv));
+      uneven *
+      (0.95 * noises.broad(nu, nv) +
+        0.5 * noises.middle(nu, nv) +
+        0.3 * noises.small(nu, nv) +
+        // Years differ along the stem: a ring does not wave as its neighbours do.
+        0.34 * noises.years(2.6 * radius + du, nv));
     out.radius = (radius + lumps) / scale + start;
     out.drift = -waveAt(sweep, v) - 1.2 * figure * noises.broad(nu + 500, nv);
     out.wash =
@@ -212,8 +237,8 @@ function board(
     detailU: random.between(0, DETAIL_WIDTH),
     detailV: random.between(0, DETAIL_LENGTH),
     knots,
-    lightness: 0.045 * variation * clampNormal(random),
-    warmth: 0.24 * variation * clampNormal(random),
+    lightness: 0.085 * variation * clampNormal(random),
+    warmth: 0.32 * variation * clampNormal(random),
     field: (u, v, out) => {
       straight(u, v, out);
       bendRoundKnots(knots, centres, u, v, out);

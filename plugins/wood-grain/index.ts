@@ -7,7 +7,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'wood-grain',
-  version: '1.0.0',
+  version: '2.0.0',
   summary:
     'Boards or veneer of pine, oak, ash or walnut with rings, pores, rays and knots, or a painted imitation.',
   sentences: SENTENCES,
