@@ -1,4 +1,5 @@
 import type { Sides } from './foretell.ts';
+import type { Room } from './room.ts';
 import type { Strip } from './strip.ts';
 
 /** How outlines go on over a line. */
@@ -27,10 +28,10 @@ const KEPT_STRENGTH = 0.25;
  * direction leads to, with the direction it had. Directions are those of the structure tensor (Förstner
  * and Gülch 1987; Bigün and Granlund 1987), taken on each side by itself.
  */
-export function contoursOver({ before, after }: Sides): Contours {
+export function contoursOver({ before, after }: Sides, room: Room): Contours {
   const { count, taps } = before;
   if (taps < CONTOUR_TAPS || count < 4 * CONTOUR_TAPS) return { broken: 0, weight: 0 };
-  const [near, far] = [tensorOf(before, -1), tensorOf(after, 1)];
+  const [near, far] = [tensorOf(before, -1, room, 0), tensorOf(after, 1, room, 1)];
   const there = follow(near, far, 1);
   const back = follow(far, near, -1);
   return { broken: there.broken + back.broken, weight: there.weight + back.weight };
@@ -88,9 +89,9 @@ const ARRIVING = 1.1;
  * Looks at every outline next to a mirror line whether it arrives square. One that does goes on
  * smoothly in its reflection; one at the angle a is bent there by 2a, in a corner.
  */
-export function arrivalsAt(side: Strip): Arrivals {
+export function arrivalsAt(side: Strip, room: Room): Arrivals {
   if (side.taps < CONTOUR_TAPS || side.count < 4 * CONTOUR_TAPS) return { aslant: 0, outlines: 0 };
-  const { nn, nt, tt } = tensorOf(side, 1);
+  const { nn, nt, tt } = tensorOf(side, 1, room, 0);
   let [bent, weight, outlines, last] = [0, 0, 0, -2];
   for (let place = 0; place < side.count; place++) {
     const strength = nn[place] + tt[place];
@@ -132,11 +133,19 @@ function misfit({ nn, nt, tt }: Tensor, landing: number, strength: number, x: nu
   return 1 - cosine * Math.min(1, length / best / LEAST_COHERENCE);
 }
 
-/** @param way 1 where the taps go to higher columns (rows) of the plane, -1 where to lower. */
-function tensorOf({ channels, count, taps }: Strip, way: 1 | -1): Tensor {
-  const [nn, nt, tt] = [new Float32Array(count), new Float32Array(count), new Float32Array(count)];
+/**
+ * @param way 1 where the taps go to higher columns (rows) of the plane, -1 where to lower.
+ * @param room For what is given, which lasts until the same `which` is asked again.
+ */
+function tensorOf({ channels, count, taps }: Strip, way: 1 | -1, room: Room, which: 0 | 1): Tensor {
+  const [nn, nt, tt] = [0, 1, 2].map((place) => room.singles(place, count));
   for (const samples of channels) addGradients(samples, taps, way, { nn, nt, tt });
-  return { nn: windowed(nn), nt: windowed(nt), tt: windowed(tt) };
+  const first = 3 + 3 * which;
+  return {
+    nn: windowed(nn, room.singles(first, count)),
+    nt: windowed(nt, room.singles(first + 1, count)),
+    tt: windowed(tt, room.singles(first + 2, count)),
+  };
 }
 
 /** Adds the squared gradients of one channel at all places that have neighbours, over the taps that do. */
@@ -164,8 +173,7 @@ function addGradients(samples: Float32Array, taps: number, way: 1 | -1, { nn, nt
   }
 }
 
-function windowed(values: Float32Array): Float32Array {
-  const sums = new Float32Array(values.length);
+function windowed(values: Float32Array, sums: Float32Array): Float32Array {
   for (let place = HALF_WINDOW; place < values.length - HALF_WINDOW; place++) {
     let sum = 0;
     for (let k = -HALF_WINDOW; k <= HALF_WINDOW; k++) sum += values[place + k];

@@ -3,9 +3,10 @@ import type { Figure } from './figure.ts';
 import { learn, type Sides, type Weights } from './foretell.ts';
 import { cellLinesInside, cellLinesStandingOut, linesInside, type QuickLook } from './inside.ts';
 import { LEAST_RISE, type Limit, limitOf, lowLimitOf } from './limit.ts';
-import { type Measured, type MeasureName, measureLine } from './measure.ts';
+import { type MeasureName, measureLine } from './measure.ts';
 import { Outlines } from './outlines.ts';
 import { type Pool, poolLine, poolsOf } from './pool.ts';
+import { Room } from './room.ts';
 import { type Axis, insideLine, type Line, type Seam } from './seam.ts';
 import { channelCount, readStrip, readStrips, type Source } from './strip.ts';
 
@@ -72,6 +73,7 @@ export class Level {
   private readonly weights: readonly Weights[];
   private readonly limits = new Map<MeasureName, readonly Limit[]>();
   private readonly outlines?: Outlines;
+  private readonly room = new Room();
 
   constructor(source: Source, axis: Axis, scale: number, { turned, kin, looked }: LineChoice) {
     const [depth, whole] = axis === 'column' ? [source.width, source.height] : [source.height, source.width];
@@ -100,7 +102,7 @@ export class Level {
     const measured = measureLine(sides, this.weights, names);
     const figures = names.flatMap((measure) => {
       const pools = poolsFor(measure, sides.before.count);
-      const { values, starts } = poolLine(measured.get(measure)!, pools);
+      const { values, starts } = poolLine(measured.get(measure)!, pools, this.room);
       return this.limitsOf(measure, names).map((limit, k) => ({
         ...limit,
         measure,
@@ -121,11 +123,10 @@ export class Level {
    * more than a border inside may be one. They are no part of the lot, whose limit lies well above its largest.
    */
   private besideBorders(figures: readonly Figure[], names: readonly MeasureName[]): Figure[] {
-    if (figures.every(({ value, limit }) => value <= limit)) return [...figures];
-    const lines = this.readInside(this.standingOut).map((sides) => measureLine(sides, this.weights, names));
-    const borders = names
-      .flatMap((name) => this.columnsOf(lines, name))
-      .map((values) => Math.max(0, ...values));
+    const isExplained = figures.every(({ value, limit }) => value <= limit);
+    if (isExplained || this.standingOut.length === 0) return [...figures];
+    const pooled = this.poolLines(this.readInside(this.standingOut), names);
+    const borders = names.flatMap((name) => columnsOf(pooled, name)).map((values) => Math.max(0, ...values));
     return figures.map((figure, k) => {
       const limit = LEAST_RISE * borders[k];
       const isBorder = figure.value > figure.limit && figure.value <= limit;
@@ -181,22 +182,36 @@ export class Level {
   /** The limits of a measure's figures; those of all `names` are found in one go. */
   private limitsOf(measure: MeasureName, names: readonly MeasureName[]): readonly Limit[] {
     if (!this.limits.has(measure)) {
-      const lines = this.inside.map((sides) => measureLine(sides, this.weights, names));
+      const pooled = this.poolLines(this.inside, names);
       for (const name of names)
         this.limits.set(
           name,
-          this.columnsOf(lines, name).map((values) => limitOf(values, this.positions, this.distinct)),
+          columnsOf(pooled, name).map((values) => limitOf(values, this.positions, this.distinct)),
         );
     }
     return this.limits.get(measure)!;
   }
 
-  /** Of every pool of a measure its value at each line. */
-  private columnsOf(lines: readonly ReadonlyMap<MeasureName, Measured>[], name: MeasureName): number[][] {
-    const pools = poolsFor(name, this.inside[0].before.count);
-    const rows = lines.map((measured) => poolLine(measured.get(name)!, pools).values);
-    return pools.map((_, k) => rows.map((values) => values[k]));
+  /** Of each line the value of every pool of each measure; what was measured is given up line by line. */
+  private poolLines(lines: readonly Sides[], names: readonly MeasureName[]): PooledLine[] {
+    return lines.map((sides) => {
+      const measured = measureLine(sides, this.weights, names);
+      return new Map(
+        names.map((name) => {
+          const pools = poolsFor(name, sides.before.count);
+          return [name, poolLine(measured.get(name)!, pools, this.room).values];
+        }),
+      );
+    });
   }
+}
+
+type PooledLine = ReadonlyMap<MeasureName, Float64Array>;
+
+/** Of every pool of a measure its value at each line. */
+function columnsOf(lines: readonly PooledLine[], name: MeasureName): number[][] {
+  const rows = lines.map((line) => line.get(name)!);
+  return Array.from(rows[0] ?? [], (_, pool) => rows.map((values) => values[pool]));
 }
 
 function differenceOver({ before, after }: Sides): number {

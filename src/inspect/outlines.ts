@@ -2,6 +2,7 @@ import { arrivalsAt, type Contours, contoursOver } from './contour.ts';
 import type { Figure } from './figure.ts';
 import type { Sides } from './foretell.ts';
 import { limitOf } from './limit.ts';
+import { Room } from './room.ts';
 import type { Seam } from './seam.ts';
 
 /** Lines that few outlines cross are pulled towards none broken: by this share of the usual weight. */
@@ -18,9 +19,10 @@ export class Outlines {
   private readonly inside: readonly Contours[];
   private readonly positions: readonly number[];
   private readonly distinct: number;
+  private readonly room = new Room();
 
   constructor(inside: readonly Sides[], positions: readonly number[], distinct: number) {
-    this.inside = inside.map(contoursOver);
+    this.inside = inside.map((sides) => contoursOver(sides, this.room));
     this.positions = positions;
     this.distinct = distinct;
   }
@@ -37,7 +39,7 @@ export class Outlines {
     const shareOf = ({ broken, weight }: Contours) => broken / (weight + pull);
     return {
       ...limitOf(this.inside.map(shareOf), this.positions, this.distinct),
-      value: shareOf(contoursOver(sides)),
+      value: shareOf(contoursOver(sides, this.room)),
     };
   }
 
@@ -48,7 +50,7 @@ export class Outlines {
    */
   private arriving({ before }: Sides) {
     const lost = this.lostInside();
-    const { aslant, outlines } = arrivalsAt(before);
+    const { aslant, outlines } = arrivalsAt(before, this.room);
     const told = outlines >= FEWEST_OUTLINES && lost <= MOST_LOST;
     const limit = told ? 0.55 + 0.5 * lost + 1.5 / Math.sqrt(outlines) : Number.POSITIVE_INFINITY;
     return { inside: lost, limit, value: aslant };

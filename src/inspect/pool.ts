@@ -1,5 +1,6 @@
 import type { Measured } from './measure.ts';
 import { medianOf } from './median.ts';
+import type { Room } from './room.ts';
 
 /**
  * How a measure is gathered along a stretch of a line. Each sees another sort of fault:
@@ -43,10 +44,10 @@ export interface Pooled {
 }
 
 /** Pools a measure along a line. */
-export function poolLine(measured: Measured, pools: readonly Pool[]): Pooled {
+export function poolLine(measured: Measured, pools: readonly Pool[], room: Room): Pooled {
   const values = new Float64Array(pools.length);
   const starts = new Int32Array(pools.length);
-  const sums = new Sums(measured);
+  const sums = new Sums(measured, room);
   pools.forEach(({ name, window }, k) => {
     const pace = Math.max(1, window >> 1);
     const last = sums.count - window;
@@ -71,11 +72,14 @@ class Sums {
   private readonly squares: Float64Array;
   private readonly few = new Float32Array(MOST_OF_MEDIAN);
 
-  constructor(measured: Measured) {
+  /** @param room For the sums, which last until it is asked again. */
+  constructor(measured: Measured, room: Room) {
     this.measured = measured;
     this.count = measured[0].length;
-    this.squares = new Float64Array(this.count + 1);
-    this.totals = measured.map((values) => running(values, this.squares));
+    this.squares = room.doubles(0, this.count + 1);
+    this.totals = measured.map((values, k) =>
+      addRunning(values, room.doubles(1 + k, this.count + 1), this.squares),
+    );
     for (let place = 0; place < this.count; place++) this.squares[place + 1] += this.squares[place];
   }
 
@@ -111,9 +115,8 @@ class Sums {
   }
 }
 
-/** Running totals of one channel; adds its squares, not yet running, to `squares`. */
-function running(values: Float32Array, squares: Float64Array): Float64Array {
-  const totals = new Float64Array(values.length + 1);
+/** Fills in the running totals of one channel; adds its squares, not yet running, to `squares`. */
+function addRunning(values: Float32Array, totals: Float64Array, squares: Float64Array): Float64Array {
   for (let place = 0; place < values.length; place++) {
     totals[place + 1] = totals[place] + values[place];
     squares[place + 1] += values[place] * values[place];
