@@ -16,6 +16,7 @@ import {
   type Sheet,
   type SheetRates,
   spotCells,
+  spotGround,
   stepSheet,
 } from 'tenter';
 import { type Noise, roundCell } from './fields.ts';
@@ -55,12 +56,14 @@ export function floodPaper(
     0.25 + 0.75 * values.crinkle,
   );
   const sheet = drySheet(shape, paper, hasSecond(values));
-  const ground = groundOf(values, box, noise);
-  layGround(sheet, values, ground);
-  const marks = layMarks(values, box, random, noise, ground.noises.sheet);
+  const wash = groundOf(values, box, noise);
+  layGround(sheet, values, wash);
+  const marks = layMarks(values, box, random, noise, wash.noises.sheet);
   const edge = noise('edge', roundCell(14), { octaves: 3, gain: 0.6 });
-  const rough = bakeField(box, mmPerCell, (x0, step, y, row, count, offset) =>
-    addFractalRow(edge, x0, step, y, 1, row, count, offset),
+  const ground = spotGround(
+    bakeField(box, mmPerCell, (x0, step, y, row, count, offset) =>
+      addFractalRow(edge, x0, step, y, 1, row, count, offset),
+    ),
   );
   const rates = ratesFor(ratesOf(values), { longer, mmPerCell });
   const running = openSheet(sheet);
@@ -69,7 +72,7 @@ export function floodPaper(
   for (let step = 0; step < steps; step++) {
     for (const event of events) {
       if (step < event.first || step >= event.first + event.steps) continue;
-      event.spotted ??= spotCells(event.mark.spots, rough);
+      event.spotted ??= spotCells(event.mark.spots, ground);
       pour(event.spotted, event.mark.water / event.steps, sheet.water);
       if (event.mark.paint > 0) {
         const onto = sheet.second?.afloat ?? sheet.afloat.amount;

@@ -27,6 +27,24 @@ export type Density = (x: number, y: number) => number;
 /** More marks than this on one repeat are not let in: the tile is under water by then. */
 const MOST_MARKS = 40_000;
 
+/** Marks that together cover the repeat so many times over; more are not let in either. */
+const MOST_COVER = 8;
+
+/** Keeps count of how much of the repeat is covered. */
+class Cover {
+  private left: number;
+  constructor({ width, height }: Box) {
+    this.left = MOST_COVER * width * height;
+  }
+
+  /** Whether these spots may still be let in. */
+  takes(spots: readonly Spot[]): boolean {
+    if (this.left <= 0) return false;
+    for (const { radius } of spots) this.left -= Math.PI * radius * radius;
+    return true;
+  }
+}
+
 /** The least distance of Poisson points so that about `count` of them stand on a box. */
 function distanceFor(box: Box, count: number): number {
   return Math.sqrt((0.615 * box.width * box.height) / Math.max(count, 1e-9));
@@ -97,7 +115,9 @@ export function layFloods(values: Values, box: Box, streams: Streams): Marks {
   if (values.floods <= 0) return { count: 0, marks: [] };
   const across = ((values.downhill + 90) * Math.PI) / 180;
   const at = places(box, 0.15 + 1.5 * values.floods, random);
-  const marks = at.map(([x, y]): Mark => {
+  const cover = new Cover(box);
+  let count = 0;
+  const marks = at.flatMap(([x, y]): Mark[] => {
     const radius = (6 + 17 * random.next() ** 1.6) * (0.7 + 0.5 * values.floods);
     const stroke: Stroke = {
       x,
@@ -115,9 +135,12 @@ export function layFloods(values: Values, box: Box, streams: Streams): Marks {
     const from = random.between(5, 185);
     const water = 5.6 * random.between(0.4, 1.1);
     const spots = drawStroke(stroke, random);
-    return { spots: [...spots, ...drips(spots, values, random)], from, lasts: 95, water, paint: 0 };
+    spots.push(...drips(spots, values, random));
+    if (!cover.takes(spots)) return [];
+    count++;
+    return [{ spots, from, lasts: 95, water, paint: 0 }];
   });
-  return { count: at.length, marks };
+  return { count, marks };
 }
 
 /** On a tilted sheet water has run down from some of its discs in tongues that narrow. */
@@ -149,10 +172,12 @@ function drips(spots: readonly Spot[], { tilt, downhill }: Values, random: Rando
 export function layBlooms(values: Values, box: Box, streams: Streams, densityAt: Density): Marks {
   const random = streams('blooms');
   const at = places(box, 1.4 * values.blooms, random);
+  const widest = 1.5 * Math.max(box.width, box.height);
+  const cover = new Cover(box);
   let count = 0;
   const marks = at.flatMap(([x, y]) => {
     const isLet = random.next() < densityAt(x, y);
-    const width = values.size * scatter(values.variety, random);
+    const width = Math.min(widest, values.size * scatter(values.variety, random));
     const weak = values.variety * random.between(0, 0.8);
     const drop = [bloom(x, y, width, weak, random)];
     const beside = random.below(4);
@@ -162,7 +187,7 @@ export function layBlooms(values: Values, box: Box, streams: Streams, densityAt:
       const smaller = width * random.between(0.2, 0.7);
       drop.push(bloom(x + away * Math.cos(angle), y + away * Math.sin(angle), smaller, 1.3 * weak, random));
     }
-    if (!isLet) return [];
+    if (!isLet || !cover.takes(drop.flatMap(({ spots }) => spots))) return [];
     count++;
     return drop;
   });
@@ -214,6 +239,7 @@ export function laySpatter(values: Values, box: Box, streams: Streams, densityAt
 export function layCharges(values: Values, box: Box, streams: Streams, densityAt: Density): Marks {
   const random = streams('charges');
   const at = places(box, 1.6 * values.charges, random);
+  const cover = new Cover(box);
   let count = 0;
   const marks = at.flatMap(([x, y]) => {
     const isLet = random.next() < densityAt(x, y);
@@ -232,9 +258,10 @@ export function layCharges(values: Values, box: Box, streams: Streams, densityAt
     };
     const strong = random.between(0.45, 1);
     const from = random.between(0, 60);
-    if (!isLet) return [];
+    const spots = drawStroke(stroke, random);
+    if (!isLet || !cover.takes(spots)) return [];
     count++;
-    return [{ spots: drawStroke(stroke, random), from, lasts: 30, water: 3.2, paint: 1.3 * strong }];
+    return [{ spots, from, lasts: 30, water: 3.2, paint: 1.3 * strong }];
   });
   return { count, marks };
 }

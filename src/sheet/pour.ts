@@ -21,32 +21,50 @@ export interface Spotted {
   readonly shares: Float32Array;
 }
 
+/** Ground that spots are laid on: a noise of mean 0 and deviation 1 that their edges follow, and memory. */
+export interface SpotGround {
+  readonly noise: PeriodicField;
+  /** How full each cell is; 0 between calls. */
+  readonly full: Float32Array;
+}
+
+export function spotGround(noise: PeriodicField): SpotGround {
+  return { noise, full: new Float32Array(noise.values.length) };
+}
+
 /**
  * The cells of some spots together, each as full as it is in the fullest: what is poured there flows off
  * outward from all of them, not from each into the others.
- *
- * @param noise Of mean 0 and deviation 1: their edges follow it.
  */
-export function spotCells(spots: readonly Spot[], noise: PeriodicField): Spotted {
-  const full = new Map<number, number>();
-  for (const spot of spots) addSpot(spot, noise, full);
-  return { cells: Int32Array.from(full.keys()), shares: Float32Array.from(full.values()) };
+export function spotCells(spots: readonly Spot[], ground: SpotGround): Spotted {
+  const { full } = ground;
+  const touched: number[] = [];
+  for (const spot of spots) addSpot(spot, ground, touched);
+  const cells = Int32Array.from(touched);
+  const shares = new Float32Array(cells.length);
+  for (let k = 0; k < cells.length; k++) {
+    shares[k] = full[cells[k]];
+    full[cells[k]] = 0;
+  }
+  return { cells, shares };
 }
 
-function addSpot({ x, y, radius, soft, rough }: Spot, noise: PeriodicField, full: Map<number, number>): void {
-  const { mmPerCellX, mmPerCellY } = noise;
-  const far = radius * (1 + 2.5 * rough) + soft;
+function addSpot({ x, y, radius, soft, rough }: Spot, { noise, full }: SpotGround, touched: number[]): void {
+  const { mmPerCellX, mmPerCellY, values } = noise;
+  const far = radius * (1 + 2 * rough) + 0.5 * soft;
   const [left, right] = [Math.floor((x - far) / mmPerCellX), Math.ceil((x + far) / mmPerCellX)];
   const [top, bottom] = [Math.floor((y - far) / mmPerCellY), Math.ceil((y + far) / mmPerCellY)];
   for (let j = top; j < bottom; j++) {
     const down = (j + 0.5) * mmPerCellY - y;
     for (let i = left; i < right; i++) {
       const across = (i + 0.5) * mmPerCellX - x;
-      const away = Math.sqrt(across * across + down * down);
-      if (away > far) continue;
+      const square = across * across + down * down;
+      if (square > far * far) continue;
       const cell = placeOf(noise, i, j);
-      const share = Math.min(1, (radius * (1 + rough * noise.values[cell]) - away) / soft + 0.5);
-      if (share > (full.get(cell) ?? 0)) full.set(cell, share);
+      const share = Math.min(1, (radius * (1 + rough * values[cell]) - Math.sqrt(square)) / soft + 0.5);
+      if (share <= full[cell]) continue;
+      if (full[cell] === 0) touched.push(cell);
+      full[cell] = share;
     }
   }
 }
