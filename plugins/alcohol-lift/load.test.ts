@@ -67,7 +67,7 @@ describe('what is asked', () => {
   it('changes what comes: wetter opens wider, more drops open more, none leave the wash whole', () => {
     expect(bare({ wetness: 80 })).toBeGreaterThan(1.2 * bare({ wetness: 10 }));
     expect(bare({ drops: 40 })).toBeGreaterThan(1.2 * bare({ drops: 8 }));
-    expect(bare({ drops: 0, spatter: 0, tooth: 0, wash: 0 })).toBe(0);
+    expect(bare({ drops: 0, spatter: 0, tooth: 0, wash: 0, brushwork: 0 })).toBe(0);
   });
   it('is needed or not: planes follow the values', () => {
     const values = { carry: 0, inkAmount: 0 } as never;

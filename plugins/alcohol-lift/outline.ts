@@ -86,7 +86,7 @@ function shapeOne(
     const side = dx * Math.cos(2.3 * heading + 1) + dy * Math.sin(2.3 * heading + 1);
     rim[index * ANGLES + angle] = clamp(
       // Paint hangs at the lower side, and is lost elsewhere: no two rims are even.
-      (0.26 + 0.42 * side + 0.18 * dy + 0.55 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
+      (0.28 + 0.4 * side + 0.16 * dy + 0.48 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
     );
   }
   if (every > 1) for (const values of [radii, rim, finger]) fillBetween(values, index * ANGLES, every);

@@ -12,6 +12,8 @@ const OVERRUN = 0.3;
 /** mm: half the wall of paint that is pinched between two drops, and how far it winds. */
 const HALF_WALL = 0.28;
 const WINDING = 0.05;
+/** How often corners are rounded, each time by half a step of the outline. */
+const ROUNDS = 6;
 /** How sharply an outline turns where it meets a wall, as the power of a soft minimum. */
 const SHARPNESS = 7;
 
@@ -34,7 +36,6 @@ export function pressTogether(
       other === k ? [] : (wallBetween(box, drops[k], drops[other], k < other) ?? []),
     );
     if (walls.length === 0) continue;
-    widest[k] = 0;
     for (let angle = 0; angle < ANGLES; angle++) {
       const at = k * ANGLES + angle;
       const [dx, dy] = directionOf((4 * angle) / ANGLES);
@@ -49,7 +50,18 @@ export function pressTogether(
         sum += Math.max(0.3 * drops[k].radius, straight - HALF_WALL + bend) ** -SHARPNESS;
       }
       radii[at] = sum ** (-1 / SHARPNESS);
-      widest[k] = Math.max(widest[k], radii[at]);
+    }
+    roundCorners(radii.subarray(k * ANGLES, (k + 1) * ANGLES));
+    widest[k] = radii.subarray(k * ANGLES, (k + 1) * ANGLES).reduce((most, radius) => Math.max(most, radius));
+  }
+}
+
+/** Surface tension rounds the corners between walls. */
+function roundCorners(radii: Float32Array): void {
+  for (let round = 0; round < ROUNDS; round++) {
+    const before = radii.slice();
+    for (let k = 0; k < ANGLES; k++) {
+      radii[k] = 0.25 * (before[(k + ANGLES - 1) % ANGLES] + 2 * before[k] + before[(k + 1) % ANGLES]);
     }
   }
 }
@@ -70,7 +82,7 @@ function wallBetween(box: Box, drop: Drop, other: Drop, isFirst: boolean): Wall 
     return undefined;
   const [dx, dy] = shortestWay(box.lattice, other.x - drop.x, other.y - drop.y);
   const distance = Math.hypot(dx, dy);
-  if (distance > 1.12 * (a + b) || distance < 0.5 * Math.max(a, b)) return undefined;
+  if (distance > 1.12 * (a + b) || distance < 0.85 * Math.max(a, b)) return undefined;
   const away = (distance * distance + a * a - b * b) / (2 * distance);
   if (away < OVERRUN * a || distance - away < OVERRUN * b) return undefined;
   return { x: dx / distance, y: dy / distance, away, sign: isFirst ? 1 : -1 };
