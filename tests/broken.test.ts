@@ -11,6 +11,7 @@ import {
   proveEffect,
 } from '../src/effect/prove/index.ts';
 import { pinProcess } from '../src/host/threads/pin-process.ts';
+import { workClock } from '../src/host/threads/work-clock.ts';
 import dimmed from './broken/dimmed.ts';
 import dyed from './broken/dyed.ts';
 import { CAUGHT_BY, CAUGHT_IN_A_THREAD, NEEDS_WHOLE, SLOW } from './broken/list.ts';
@@ -174,6 +175,8 @@ const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sent
 
 /** The others would try less on a busy machine. */
 const TIMED: readonly CheckName[] = ['abort', 'cost'];
+const now = () => performance.now();
+const CLOCKS = { now, work: workClock(now, process.cpuUsage) };
 
 function failuresOf({ results }: ProofReport): [CheckName, Failure][] {
   return results.flatMap((result) => (result.status === 'failed' ? [[result.check, result.failure]] : []));
@@ -187,7 +190,7 @@ it('has every effect of the shelf on its list', () => {
 });
 
 it('proves the sound twin of them all', async () => {
-  const report = await proveEffect(ripple, { now: () => performance.now() });
+  const report = await proveEffect(ripple, CLOCKS);
   expect(report.proven, describeFailures(report)).toBe(true);
   const left = report.results.filter(({ status }) => status === 'not applicable').map(({ check }) => check);
   expect(left).toEqual(['memory', 'presets', 'sentences', 'sketch']);
@@ -197,7 +200,7 @@ it.each([
   ['take a picture', dyed],
   ['read the artwork', dimmed],
 ])('proves the sound twin of those that %s', async (_, effect: AnyEffect) => {
-  const report = await proveEffect(effect, { quick: true, now: () => performance.now() });
+  const report = await proveEffect(effect, { quick: true, ...CLOCKS });
   expect(report.proven, describeFailures(report)).toBe(true);
 });
 
@@ -229,7 +232,7 @@ describe('each broken effect is caught by its check, and by none that this one n
     const { default: effect, presets } = await import(`./broken/${name}.ts`);
     const report = await proveEffect(effect, {
       quick: !NEEDS_WHOLE.includes(name),
-      now: TIMED.includes(check) ? () => performance.now() : undefined,
+      ...(TIMED.includes(check) && CLOCKS),
       runCopy,
       presets,
       checks,

@@ -27,9 +27,15 @@ export const abort: Check = {
     const silence = await shortestSilence(bench, course);
     if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
     const clock = bench.work ?? bench.now;
-    if (clock) await trySilence(bench, clock);
+    const heard = clock && (await trySilence(bench, clock));
     if (course.calls.length > 0)
-      return { status: 'passed', figures: { 'calls of progress': course.calls.length } };
+      return {
+        status: 'passed',
+        figures: {
+          'calls of progress': course.calls.length,
+          ...(heard && heard.left > 0 && { 'dearest settings that time was too short for': heard.left }),
+        },
+      };
     return { status: 'not applicable', note: 'prepare is over before anybody could wait for it' };
   },
 };
@@ -44,10 +50,11 @@ interface Course {
 
 async function follow(bench: Bench): Promise<Course> {
   const calls: number[] = [];
-  const started = bench.now?.() ?? 0;
+  const clock = bench.work ?? bench.now;
+  const started = clock?.() ?? 0;
   let [last, silence] = [started, 0];
   const beat = () => {
-    const now = bench.now?.() ?? 0;
+    const now = clock?.() ?? 0;
     silence = Math.max(silence, now - last);
     last = now;
   };
@@ -58,7 +65,7 @@ async function follow(bench: Bench): Promise<Course> {
     },
   });
   beat();
-  return bench.now ? { calls, ms: last - started, silence } : { calls };
+  return clock ? { calls, ms: last - started, silence } : { calls };
 }
 
 /** Only work that is long is held to it, and only where it is silent every time. */
