@@ -119,6 +119,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
   'hollow-middle': /shade to hold finite numbers.*received NaN at pixel \(-?\d+, -?\d+\)/,
   'idle-preset': /preset deep to change what is painted.*by default/,
   'half-letters': /16 of their bits/,
+  'left-begun': /the same texture after a render that was given up.*in finally/,
   'linear-colour': /numbers of light.*decode nothing/,
   'lost-blue': /blue of ink to change what is painted/,
   'lost-faint': /leave load out only where nothing comes of it: at dye=0.29\d* it is seen/,

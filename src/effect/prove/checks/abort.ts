@@ -1,5 +1,6 @@
 import { Fault } from '../../../fault.ts';
-import type { Bench } from '../bench.ts';
+import { tryAfterAbort } from '../after-abort.ts';
+import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { trySilence } from '../silence.ts';
@@ -23,6 +24,7 @@ export const abort: Check = {
     requireShares(course);
     if (course.calls.length > 0) {
       for (const at of new Set([1, Math.ceil(course.calls.length / 2)])) await giveUp(bench, at);
+      await tryAfterAbort(bench, course.sample);
     }
     const silence = await shortestSilence(bench, course);
     if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
@@ -42,6 +44,7 @@ export const abort: Check = {
 
 interface Course {
   readonly calls: readonly number[];
+  readonly sample: Sample;
   /** ms; nothing without a clock. */
   readonly ms?: number;
   /** ms of the longest stretch without a call. */
@@ -58,14 +61,14 @@ async function follow(bench: Bench): Promise<Course> {
     silence = Math.max(silence, now - last);
     last = now;
   };
-  await bench.prepare(TRIAL, {
+  const sample = await bench.prepare(TRIAL, {
     onProgress: (done) => {
       calls.push(done);
       beat();
     },
   });
   beat();
-  return clock ? { calls, ms: last - started, silence } : { calls };
+  return clock ? { sample, calls, ms: last - started, silence } : { sample, calls };
 }
 
 /** Only work that is long is held to it, and only where it is silent every time. */
