@@ -24,9 +24,9 @@ export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024, proofSe
 
 const WATCH_MS = 50;
 /** Of the time that passes, what the process gets of the processor at the least where it works and is only held up. */
-const HELD_UP = 0.1;
+const HELD_UP = 0.03;
 /** How many times as long a call may take on a machine that holds it up. */
-const MOST_TIMES = 4;
+const MOST_TIMES = 10;
 
 /** A thread for the checks of one effect, whose time begins with it. A check that has to be stopped costs the thread; the next has a fresh one. */
 export class ProveThread {
