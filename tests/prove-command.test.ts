@@ -105,12 +105,12 @@ it('stops what does not end, and answers scripts in one object', async () => {
 });
 
 it('a proof that is out of time says that it is not finished, and what was not reached', async () => {
-  const given = [broken('slow'), '--trust', '--quick', '--proof-limit', '3'];
+  const given = [broken('slow'), '--trust', '--quick', '--proof-limit', '6'];
   const { code, out } = await prove(...given);
   expect(code).toBe(1);
   expect(out).toMatch(/abort +not reached /);
   expect(out).toMatch(
-    /ripple 1\.0\.0: NOT FINISHED: .* and abort were not reached: the 3 s of the proof were over/,
+    /ripple 1\.0\.0: NOT FINISHED: .* and abort were not reached: the 6 s of the proof were over/,
   );
   expect(out).toContain('--proof-limit');
   const told = await prove(...given, '--json');

@@ -82,17 +82,27 @@ const MOST_PER_SAMPLE = 32;
 /** Samples that a block may draw beyond the end of a row. */
 const OVERRUN = 4;
 
-/** What lies in the memory of this thread's kernel. */
-let laid: { readonly model: WeakRef<LinenModel>; readonly places: Places; readonly end: number } | undefined;
+/** Where the tables of a cloth lie in the memory of this thread's kernel, as long as no others have been laid over them. */
+interface Laid {
+  readonly turn: number;
+  readonly places: Places;
+  readonly end: number;
+}
+
+/** Holds no cloth: who asks is held only by others. */
+const laidOf = new WeakMap<LinenModel, Laid>();
+let lastTurn = 0;
 
 /** Lays out the tables that all pieces of a cloth share, unless they lie there. */
-function layTables(kernel: Kernel, model: LinenModel): { readonly places: Places; readonly end: number } {
-  if (laid?.model.deref() === model) return laid;
+function layTables(kernel: Kernel, model: LinenModel): Laid {
+  const before = laidOf.get(model);
+  if (before?.turn === lastTurn) return before;
   const tables = tablesOf(model);
   const bytes = Object.values(tables).reduce((sum, { byteLength }) => sum + byteLength + SLACK, 0);
   const room = kernel.openRoom(FIRST_BYTE, bytes);
   const places = room.put(tables);
-  laid = { model: new WeakRef(model), places, end: room.end() + SLACK };
+  const laid = { turn: ++lastTurn, places, end: room.end() + SLACK };
+  laidOf.set(model, laid);
   return laid;
 }
 

@@ -77,6 +77,7 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'local-number': 'hidden',
   'local-order': 'hidden',
   'local-parts': 'hidden',
+  'left-begun': 'abort',
   'lost-blue': 'parameters',
   'lost-faint': 'planes',
   'lost-plane': 'planes',

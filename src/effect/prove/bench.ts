@@ -25,7 +25,7 @@ export interface BenchOptions {
   readonly now?: () => number;
   /** Bytes in use once unreachable memory has been collected. Without it leaks are not looked for. */
   readonly memory?: () => number;
-  /** ms of the processor since any fixed moment: what a busy machine does not make longer. Without it `now` is taken. */
+  /** ms of work since any fixed moment, which a busy machine does not make longer: what an effect takes is told by it. Without it `now` is taken. */
   readonly work?: () => number;
   /** What the process and the thread take, without looking for what is reachable. Without it only models are measured. */
   readonly footprint?: () => Footprint;

@@ -1,5 +1,5 @@
 import type { Bench } from './bench.ts';
-import { openBudget } from './budget.ts';
+import { type Budget, openBudget } from './budget.ts';
 import { Failed, Refused } from './failed.ts';
 import { HOME, type Trial } from './trial.ts';
 import { SMALL, variants } from './vary.ts';
@@ -8,14 +8,14 @@ import { SMALL, variants } from './vary.ts';
 const SIDES = [60, 120, 240, 480, 640];
 const TILE_MM2 = 640 ** 2;
 /** What preparing one may take, ms, and how long it must take to say anything. */
-const MOST_MS = 3000;
+const MOST_MS = 2000;
 const LEAST_MS = 60;
 /** s without a call in such a tile: one of 1.8 m, of eight times its area, then stays below the 120 s of a render. */
 const LONGEST_IN_A_TILE = 15;
 /** What is foretold to be so much shorter needs no larger box. */
 const FAR_BELOW = 3;
-/** s for looking which values are dearest. */
-const SECONDS = { quick: 0, whole: 2 };
+/** s of work for looking which values are dearest, and for all: what is begun by then is ended. */
+const SECONDS = { dearest: { quick: 0, whole: 2 }, all: { quick: 0, whole: 8 } };
 /** Settings that are dearest to prepare, besides the defaults. */
 const DEAREST = 2;
 /** A busy machine may hold anybody up once. */
@@ -32,12 +32,19 @@ interface Heard {
  * Foretells from boxes that are quickly prepared how long prepare would say nothing in a tile of production, at the
  * defaults and where it takes longest.
  *
+ * @param now A clock of work, ms.
+ * @returns How many settings were listened to, and how many of them only in smaller boxes, or not, because the time for
+ *   it was over.
  * @throws Failed where that is too long.
  */
-export async function trySilence(bench: Bench, now: () => number): Promise<void> {
-  if (bench.quick) return;
-  for (const parameters of await dearest(bench, now)) {
-    const heard = await climb(bench, now, parameters);
+export async function trySilence(bench: Bench, now: () => number): Promise<Listened> {
+  if (bench.quick) return { listened: 0, left: 0 };
+  const budget = openBudget({ now }, SECONDS.all);
+  const settings = await dearest(bench, now);
+  let left = 0;
+  for (const parameters of settings) {
+    const heard = await climb(bench, now, { parameters, budget });
+    if (budget.isOver()) left++;
     if (!heard || foretold(heard) <= LONGEST_IN_A_TILE) continue;
     let least = heard;
     for (let attempt = 1; attempt < ATTEMPTS; attempt++) {
@@ -46,12 +53,18 @@ export async function trySilence(bench: Bench, now: () => number): Promise<void>
     }
     if (foretold(least) > LONGEST_IN_A_TILE) throw silent(least);
   }
+  return { listened: settings.length - left, left };
+}
+
+interface Listened {
+  readonly listened: number;
+  readonly left: number;
 }
 
 /** The defaults, and what takes longest of all extremes. */
 async function dearest(bench: Bench, now: () => number): Promise<Trial['parameters'][]> {
   const timed: { ms: number; parameters: Trial['parameters'] }[] = [];
-  const budget = openBudget(bench, SECONDS);
+  const budget = openBudget({ now }, SECONDS.dearest);
   for (const trial of variants(bench.effect, SMALL).slice(1)) {
     if (budget.isOver()) break;
     try {
@@ -67,10 +80,11 @@ async function dearest(bench: Bench, now: () => number): Promise<Trial['paramete
 async function climb(
   bench: Bench,
   now: () => number,
-  parameters: Trial['parameters'],
+  { parameters, budget }: { readonly parameters: Trial['parameters']; readonly budget: Budget },
 ): Promise<Heard | undefined> {
   let last: Heard | undefined;
   for (const side of SIDES) {
+    if (budget.isOver()) break;
     if (last && (last.ms * side ** 2) / areaOf(last.trial) > MOST_MS) break;
     if (last && last.ms >= LEAST_MS && foretold(last) < LONGEST_IN_A_TILE / FAR_BELOW) break;
     try {

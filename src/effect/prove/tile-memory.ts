@@ -1,4 +1,5 @@
 import type { Bench } from './bench.ts';
+import { openBudget } from './budget.ts';
 import { Failed } from './failed.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
@@ -8,7 +9,9 @@ import { unlessRefused } from './unless-refused.ts';
 const SIDES = [100, 320, 640];
 const TILE_MM2 = 640 ** 2;
 /** What preparing one may take, ms. */
-const MOST_MS = 5000;
+const MOST_MS = 4000;
+/** s of work for all of them: what is begun by then is ended. */
+const SECONDS = { quick: 0, whole: 8 };
 /** What a render is stopped at, MB. */
 const MOST_MEGABYTES = 768;
 /** Where a box of so many mm2 foretells so much less, no larger one is prepared. */
@@ -28,22 +31,39 @@ interface Prepared {
  * Prepares tiles of growing size, at the defaults and with as much in them as can be, and looks how far the process grows
  * meanwhile: what passes through prepare counts as well as the model that is left.
  *
- * @returns MB that the largest took; nothing where it was not measured.
+ * @param now A clock of work, ms.
+ * @returns What was seen; nothing where it was not measured.
  * @throws Failed where a tile of production takes more than a render may.
  */
-export async function tryTileMemory(bench: Bench, now: () => number): Promise<number | undefined> {
+export async function tryTileMemory(bench: Bench, now: () => number): Promise<TileMemory | undefined> {
   if (bench.quick || !bench.footprint || !bench.memory) return undefined;
   const settings = [{}, crowded(bench.effect)].filter(
     (parameters, k) => k === 0 || Object.keys(parameters).length > 0,
   );
-  const seen: number[] = [];
+  const budget = openBudget({ now }, SECONDS);
+  const seen: Prepared[] = [];
   for (const parameters of settings) {
+    if (budget.isOver()) break;
     const last = await climb(bench, now, parameters);
     if (!last) continue;
     requireBounded(last);
-    seen.push(last.megabytes);
+    seen.push(last);
   }
-  return seen.length > 0 ? Math.max(...seen) : undefined;
+  if (seen.length === 0) return undefined;
+  return {
+    megabytes: Math.max(...seen.map(({ megabytes }) => megabytes)),
+    side: Math.max(...seen.map(({ trial }) => trial.width)),
+    isCrowdedLeft: seen.length < settings.length,
+  };
+}
+
+interface TileMemory {
+  /** MB at the most. */
+  readonly megabytes: number;
+  /** mm of the largest box. */
+  readonly side: number;
+  /** Whether time was too short for as much in it as can be. */
+  readonly isCrowdedLeft: boolean;
 }
 
 async function climb(

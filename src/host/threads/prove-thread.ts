@@ -1,4 +1,4 @@
-import { memoryUsage } from 'node:process';
+import { cpuUsage, memoryUsage } from 'node:process';
 import { BREAKS, Failed } from '../../effect/prove/failed.ts';
 import type { CheckName, Verdict } from '../../effect/prove/report.ts';
 import { HOME, type Trial } from '../../effect/prove/trial.ts';
@@ -23,6 +23,11 @@ export interface CheckLimits {
 export const CHECK_LIMITS: CheckLimits = { seconds: 60, megabytes: 1024, proofSeconds: 300 };
 
 const WATCH_MS = 50;
+/** Of the time that passes, what the process gets of the processor at the least where it works and is only held up. */
+const HELD_UP = 0.03;
+/** How many times as long a call may take on a machine that holds it up. */
+const MOST_TIMES = 10;
+
 /** A thread for the checks of one effect, whose time begins with it. A check that has to be stopped costs the thread; the next has a fresh one. */
 export class ProveThread {
   readonly #url: URL;
@@ -70,7 +75,7 @@ export class ProveThread {
     if (signal?.aborted) return Promise.reject(cancelled());
     const thread = (this.#thread ??= this.#hire());
     const before = memoryUsage.rss();
-    let called = performance.now();
+    let called = callClock();
     let last: { trial: Trial; stage: Stage } | undefined;
     return new Promise((resolve, reject) => {
       const settle = (act: () => void) => {
@@ -82,13 +87,13 @@ export class ProveThread {
       const give = (verdict: Verdict) => settle(() => resolve(verdict));
       const stop = () => settle(() => void this.close().then(() => reject(cancelled())));
       const watch = setInterval(() => {
-        const excess = excessOf(performance.now() - called, memoryUsage.rss() - before, this.#limits);
+        const excess = excessOf(called(), memoryUsage.rss() - before, this.#limits);
         if (excess) give(stopped(last, excess));
         else if (performance.now() > this.#end) give(this.#notReached());
       }, WATCH_MS);
       this.#listener = {
         hear(answer) {
-          if (answer.kind === 'trying') [last, called] = [answer, performance.now()];
+          if (answer.kind === 'trying') [last, called] = [answer, callClock()];
           else if (answer.kind === 'verdict') give(answer.verdict);
           else if (answer.kind === 'left') give(leftBehind(answer.left));
           else settle(() => reject(new Error(answer.message)));
@@ -125,6 +130,22 @@ export class ProveThread {
     };
     return new KeptThread(this.#url, keeper, { limits: { maxOldGenerationSizeMb: V8_HEAP_MEGABYTES } });
   }
+}
+
+/**
+ * ms that a call has taken from now on: by the processor where it is at work, so that a machine that is busy elsewhere
+ * makes no hang of it; by the clock where it only waits.
+ */
+function callClock(): () => number {
+  const started = performance.now();
+  const before = cpuUsage();
+  return () => {
+    const passed = performance.now() - started;
+    const { user, system } = cpuUsage(before);
+    const worked = (user + system) / 1000;
+    if (worked < HELD_UP * passed) return passed;
+    return Math.max(Math.min(worked, passed), passed / MOST_TIMES);
+  };
 }
 
 interface Listener {

@@ -19,6 +19,7 @@ import { copiesInThreads } from './copy-threads.ts';
 import { serveCopies } from './copy-worker.ts';
 import { hearLeftBehind, noteTrial, runKnown } from './left-behind.ts';
 import type { CheckAnswer, CheckOrder } from './prove-orders.ts';
+import { workClock } from './work-clock.ts';
 import { type HostLine, takeGift } from './worker-gift.ts';
 import { lockRemedy } from './worker-lock-fault.ts';
 import { lockBefore } from './worker-lock-thread.ts';
@@ -51,11 +52,8 @@ function footprint(): Footprint {
   return { process: rss, highest: resourceUsage().maxRSS * 1024, thread: heapUsed + external };
 }
 
-/** Of the process: a whole proof has one hand. */
-function work(): number {
-  const { user, system } = cpuUsage();
-  return (user + system) / 1000;
-}
+/** What the processor has done for the process, but never more than the time that passed: a quick proof has two hands. */
+const work = workClock(now, cpuUsage);
 
 function serveChecks(line: Line): void {
   layTrapsForGood();

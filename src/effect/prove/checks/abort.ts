@@ -1,5 +1,6 @@
 import { Fault } from '../../../fault.ts';
-import type { Bench } from '../bench.ts';
+import { tryAfterAbort } from '../after-abort.ts';
+import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { trySilence } from '../silence.ts';
@@ -23,19 +24,27 @@ export const abort: Check = {
     requireShares(course);
     if (course.calls.length > 0) {
       for (const at of new Set([1, Math.ceil(course.calls.length / 2)])) await giveUp(bench, at);
+      await tryAfterAbort(bench, course.sample);
     }
     const silence = await shortestSilence(bench, course);
     if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
     const clock = bench.work ?? bench.now;
-    if (clock) await trySilence(bench, clock);
+    const heard = clock && (await trySilence(bench, clock));
     if (course.calls.length > 0)
-      return { status: 'passed', figures: { 'calls of progress': course.calls.length } };
+      return {
+        status: 'passed',
+        figures: {
+          'calls of progress': course.calls.length,
+          ...(heard && heard.left > 0 && { 'dearest settings that time was too short for': heard.left }),
+        },
+      };
     return { status: 'not applicable', note: 'prepare is over before anybody could wait for it' };
   },
 };
 
 interface Course {
   readonly calls: readonly number[];
+  readonly sample: Sample;
   /** ms; nothing without a clock. */
   readonly ms?: number;
   /** ms of the longest stretch without a call. */
@@ -44,21 +53,22 @@ interface Course {
 
 async function follow(bench: Bench): Promise<Course> {
   const calls: number[] = [];
-  const started = bench.now?.() ?? 0;
+  const clock = bench.work ?? bench.now;
+  const started = clock?.() ?? 0;
   let [last, silence] = [started, 0];
   const beat = () => {
-    const now = bench.now?.() ?? 0;
+    const now = clock?.() ?? 0;
     silence = Math.max(silence, now - last);
     last = now;
   };
-  await bench.prepare(TRIAL, {
+  const sample = await bench.prepare(TRIAL, {
     onProgress: (done) => {
       calls.push(done);
       beat();
     },
   });
   beat();
-  return bench.now ? { calls, ms: last - started, silence } : { calls };
+  return clock ? { sample, calls, ms: last - started, silence } : { sample, calls };
 }
 
 /** Only work that is long is held to it, and only where it is silent every time. */
