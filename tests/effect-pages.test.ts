@@ -76,7 +76,7 @@ describe('the pages for writers of effects', () => {
     expect(closed).toContain('stripe 8.333 mm (asked 9)');
     expect(closed).toContain('Closes over brick:1/2');
     expect(proof).toContain('proven');
-  }, 120_000);
+  }, 400_000);
 
   it.each(recipes.filter(({ file }) => file).map((block) => [block.file!, block] as const))(
     'has a recipe that is proven: %s',
@@ -84,7 +84,7 @@ describe('the pages for writers of effects', () => {
       write(block);
       expect(run(`tenter prove ./${dirname(file)} --trust --quick`)).toContain('proven');
     },
-    120_000,
+    400_000,
   );
 
   it('names every check of the kit and the promise it tries', () => {

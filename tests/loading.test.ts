@@ -123,12 +123,12 @@ describe('a plugin that cannot be loaded is told by one clear message', () => {
     [
       'is made for a later host',
       effectCode('later').replace(`apiVersion: ${API_VERSION}`, 'apiVersion: 99'),
-      /apiVersion 1 to 2, .* received 99\. Update tenter/,
+      /apiVersion 1 to 3, .* received 99\. Update tenter/,
     ],
     [
       'is made for no host any more',
       effectCode('old').replace(`apiVersion: ${API_VERSION}`, 'apiVersion: 0'),
-      /apiVersion 1 to 2, .* received 0\. Install a newer version of the plugin/,
+      /apiVersion 1 to 3, .* received 0\. Install a newer version of the plugin/,
     ],
   ];
   it.each(cases)('%s', async (name, code, words) => {
