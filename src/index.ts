@@ -16,7 +16,6 @@ export {
   type Term,
 } from './join/index.ts';
 export * from './repeat/index.ts';
-export * from './sheet/index.ts';
 export {
   HEAVY_HUES,
   type HeavyHue,

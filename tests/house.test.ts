@@ -7,7 +7,6 @@ import { circlesOf, importMap, imports, importsOf, root, sources } from './house
 const BROWSER_ROOMS = [
   'repeat',
   'field',
-  'sheet',
   'colour',
   'effect',
   'composite',
@@ -34,7 +33,6 @@ const BELOW: Record<string, string[]> = {
   colour: [],
   field: ['repeat'],
   wash: ['field', 'repeat'],
-  sheet: ['field', 'repeat'],
   effect: ['inspect', ...GROUND],
   composite: ['effect', ...GROUND],
   inspect: GROUND,

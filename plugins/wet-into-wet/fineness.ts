@@ -1,7 +1,8 @@
-/** mm per cell of the sheet, and how many reference steps each of its steps stands for. Fixed in mm whatever the pixels. */
+/** mm per cell of the fronts and of the flow, and in how many steps the sheet dries. Fixed in mm whatever the pixels. */
 export interface Fineness {
-  readonly mmPerCell: number;
-  readonly longer: number;
+  readonly fronts: number;
+  readonly flow: number;
+  readonly steps: number;
 }
-export const FINISHED: Fineness = { mmPerCell: 0.5, longer: 6 };
-export const SKETCH: Fineness = { mmPerCell: 0.85, longer: 9 };
+export const FINISHED: Fineness = { fronts: 0.4, flow: 0.75, steps: 64 };
+export const SKETCH: Fineness = { fronts: 1, flow: 2, steps: 28 };

@@ -1,135 +1,122 @@
 import {
-  addFractalRow,
   type Box,
-  bakeField,
-  drySheet,
+  type FieldShape,
   type FractalNoise,
   fieldShape,
   fractalAt,
   fractalNoise,
-  layPaper,
-  openSheet,
-  pour,
+  parseHex,
   type RandomStream,
-  REFERENCE_RATES,
-  ratesFor,
-  type Sheet,
-  type SheetRates,
-  spotCells,
-  spotGround,
-  stepSheet,
 } from 'tenter';
-import { type Noise, roundCell } from './fields.ts';
+import { edgeOf, lostShare, pushOf, type Water } from './edges.ts';
+import { asField, bake, logarithm, type Noise, roundCell, softener } from './fields.ts';
 import type { Fineness } from './fineness.ts';
-import { groundOf, layGround } from './ground.ts';
-import { layBlooms, layCharges, layFloods, laySpatter, type Mark, type Marks } from './marks.ts';
-import { hasSecond, type Values } from './parameters.ts';
+import { type Fronts, growFronts } from './fronts.ts';
+import type { WetModel } from './model.ts';
+import type { Values } from './parameters.ts';
+import { mingledColours, movedEdges, paperTooth, SILT, settledPaint } from './settled.ts';
+import { layBlooms, layCharges, layFloods, laySpatter, type Sources } from './sources.ts';
+import { flowPaint } from './wash.ts';
 
-/** How long the sheet is watched, in reference steps. */
-const LAST = 300;
+type Streams = (name: string) => RandomStream;
 
-type AllMarks = Readonly<Record<'floods' | 'blooms' | 'spatter' | 'charges', Marks>>;
-
-export interface Flooded {
-  readonly sheet: Sheet;
-  readonly counts: Readonly<Record<keyof AllMarks, number>>;
+export interface Prepared {
+  /** Not yet levelled. */
+  readonly model: WetModel;
+  /** How many marks of each kind were let in. */
+  readonly marks: Readonly<Record<'floods' | 'blooms' | 'spatter' | 'charges', number>>;
 }
 
-/** Lays the wash, pours all that is let into it, and waits until it is dry. */
+/** Runs the whole of it: marks, fronts, flow, and what the brush needs to paint them finely. */
 export function floodPaper(
   values: Values,
   box: Box,
-  random: (name: string) => RandomStream,
-  { mmPerCell, longer }: Fineness,
-  progress: (done: number) => void,
-): Flooded {
-  const noise: Noise = (name, shape, fractal) => fractalNoise(box.lattice, shape, fractal, random(name));
-  const shape = fieldShape(box, mmPerCell);
-  const paper = layPaper(
-    shape,
-    {
-      ridges: noise('ridges', roundCell(4.4), { octaves: 2, gain: 0.6 }),
-      lobes: noise('lobes', roundCell(17), { octaves: 2, gain: 0.5 }),
-      passages: noise('passages', roundCell(45), { octaves: 2, gain: 0.6 }),
-      grain: noise('grain', roundCell(2), { octaves: 2, gain: 0.7 }),
-    },
-    0.25 + 0.75 * values.crinkle,
+  streams: Streams,
+  fineness: Fineness,
+  progress: (done: number) => void = () => {},
+): Prepared {
+  const noise: Noise = (name, shape, fractal) => fractalNoise(box.lattice, shape, fractal, streams(name));
+  const sources = layMarks(values, box, streams, noise);
+  const fronts = growAll(values, sources, fieldShape(box, fineness.fronts), noise, progress);
+  const coarse = fieldShape(box, fineness.flow);
+  const wet = bake(box, fineness.flow, noise('wet', roundCell(38), { octaves: 3, gain: 0.6 }));
+  const lost = lostShare(wet, values);
+  const silt = bake(box, fineness.flow, noise('silt', SILT, { octaves: 3, gain: 0.6 }));
+  const broken = bake(box, fineness.flow, noise('broken', roundCell(20), { octaves: 3, gain: 0.6 })).values;
+  const edges = WATERS.map((water) => edgeOf(fronts[water.name], coarse, lost, broken, values, water));
+  const pushes = WATERS.flatMap((water, k) =>
+    water.grip > 0 ? [pushOf(fronts[water.name], coarse, edges[k], lost, values, water)] : [],
   );
-  const sheet = drySheet(shape, paper, hasSecond(values));
-  const wash = groundOf(values, box, noise);
-  layGround(sheet, values, wash);
-  const marks = layMarks(values, box, random, noise, wash.noises.sheet);
-  const edge = noise('edge', roundCell(14), { octaves: 3, gain: 0.6 });
-  const ground = spotGround(
-    bakeField(box, mmPerCell, (x0, step, y, row, count, offset) =>
-      addFractalRow(edge, x0, step, y, 1, row, count, offset),
+  const flowed = flowPaint(values, box, coarse, fronts.charges, pushes, fineness, noise, (done) =>
+    progress(0.3 + 0.6 * done),
+  );
+  // What varies over several mm is kept on larger cells, where painting steps less often from one to the next.
+  const soften = softener(fieldShape(box, 2 * fineness.flow));
+  const model: WetModel = {
+    lattice: box.lattice,
+    base: logarithm(coarse, flowed.paint),
+    edges: edges.flatMap(({ level, strength, crisp, crinkle }, k) =>
+      sources[WATERS[k].name].count > 0 ? [{ level, strength: soften(strength), crisp, crinkle }] : [],
     ),
-  );
-  const rates = ratesFor(ratesOf(values), { longer, mmPerCell });
-  const running = openSheet(sheet);
-  const events = Object.values(marks).flatMap((kind) => kind.marks.map((mark) => eventOf(mark, longer)));
-  const steps = Math.ceil(LAST / longer);
-  for (let step = 0; step < steps; step++) {
-    for (const event of events) {
-      if (step < event.first || step >= event.first + event.steps) continue;
-      event.spotted ??= spotCells(event.mark.spots, ground);
-      pour(event.spotted, event.mark.water / event.steps, sheet.water);
-      if (event.mark.paint > 0) {
-        const onto = sheet.second?.afloat ?? sheet.afloat.amount;
-        const strength = sheet.second ? values.secondAmount / 100 : 1;
-        pour(event.spotted, (strength * event.mark.paint) / event.steps, onto);
-      }
-    }
-    stepSheet(running, rates);
-    progress((step + 1) / steps);
-  }
-  const counts = Object.fromEntries(Object.entries(marks).map(([name, { count }]) => [name, count]));
-  return { sheet, counts: counts as Flooded['counts'] };
-}
-
-interface Event {
-  readonly mark: Mark;
-  readonly first: number;
-  readonly steps: number;
-  spotted?: ReturnType<typeof spotCells>;
-}
-
-function eventOf(mark: Mark, longer: number): Event {
-  return {
-    mark,
-    first: Math.round(mark.from / longer),
-    steps: Math.max(1, Math.round(mark.lasts / longer)),
+    sharpness: soften({ ...coarse, values: lost.map((share) => 1 / (0.45 + 7 * share ** 3)) }),
+    lobes: noise('lobes', roundCell(3.6), { octaves: 2, gain: 0.6 }),
+    feathers: noise('feathers', roundCell(0.8), { octaves: 1, gain: 1 }),
+    tooth: paperTooth(values.tooth, noise),
+    settled: soften(settledPaint(coarse, values, flowed, wet, silt)),
+    bleed: mingledColours(coarse, lost, values, soften),
+    ...movedEdges(coarse, flowed, values, soften),
+    fringe: 0.2 * values.move,
+    second: flowed.second && { amount: asField(coarse, flowed.second), colour: parseHex(values.second) },
+    level: 0,
   };
+  return { model, marks: countMarks(sources) };
 }
 
-function ratesOf(values: Values): SheetRates {
-  const downhill = (values.downhill * Math.PI) / 180;
-  const fall = 0.2 * values.tilt;
-  return {
-    ...REFERENCE_RATES,
-    fallX: fall * Math.cos(downhill),
-    fallY: fall * Math.sin(downhill),
-    drying: REFERENCE_RATES.drying * Math.sqrt(240 / values.drying),
-    lifting: (REFERENCE_RATES.lifting * values.backrun) / 0.8,
-  };
-}
+type AllSources = Readonly<Record<keyof Prepared['marks'], Sources>>;
+type AllFronts = Readonly<Record<keyof Prepared['marks'], Fronts>>;
+
+/** Waters in the order in which they are painted; see `Water`. */
+const WATERS: readonly Water[] = [
+  { name: 'floods', gain: 1.1, crisp: 0.75, crinkle: 1.3, grip: 0.42, trail: 16, brings: 0.45 },
+  { name: 'blooms', gain: 1.15, crisp: 1, crinkle: 1, grip: 0.36, trail: 9, brings: 0.6 },
+  { name: 'spatter', gain: 0.8, crisp: 1.6, crinkle: 0.3, grip: 0, trail: 0, brings: 0 },
+];
 
 /** Blooms and spatter fall in clusters, with calm passages between. */
-function layMarks(
-  values: Values,
-  box: Box,
-  streams: (name: string) => RandomStream,
-  noise: Noise,
-  wet: FractalNoise,
-): AllMarks {
+function layMarks(values: Values, box: Box, streams: Streams, noise: Noise): AllSources {
   const throws = noise('throws', roundCell(45), { octaves: 2, gain: 0.6 });
   const calm = noise('calm', roundCell(95), { octaves: 2, gain: 0.6 });
   const share = (field: FractalNoise, mean: number, spread: number) => (x: number, y: number) =>
     Math.max(0, Math.min(1, mean + spread * fractalAt(field, x, y)));
   return {
     floods: layFloods(values, box, streams),
-    blooms: layBlooms(values, box, streams, share(calm, 0.3, 0.6)),
-    spatter: laySpatter(values, box, streams, share(throws, 0.05, 0.6)),
-    charges: layCharges(values, box, streams, share(wet, 0.5, 0.6)),
+    blooms: layBlooms(values, box, streams, share(calm, 0.5, 0.5)),
+    spatter: laySpatter(values, box, streams, share(throws, 0.15, 0.55)),
+    charges: layCharges(values, box, streams),
   };
+}
+
+function growAll(
+  { crinkle }: Values,
+  sources: AllSources,
+  shape: FieldShape,
+  noise: Noise,
+  progress: (done: number) => void,
+): AllFronts {
+  const rough = 0.16 + 0.2 * Math.min(1.6, crinkle);
+  const grow = (name: keyof AllSources, size: number, octaves: number, share: number, margin: number) => {
+    progress(0.05);
+    const sheet = noise(`rough ${name}`, roundCell(size), { octaves, gain: 0.62 });
+    return growFronts(shape, sources[name], sheet, rough * share, margin);
+  };
+  return {
+    floods: grow('floods', 30, 4, 1.5, 12),
+    blooms: grow('blooms', 9, 3, 1.1, 8),
+    spatter: grow('spatter', 2.4, 2, 0.7, 1.5),
+    charges: grow('charges', 8, 4, 1.9, 10),
+  };
+}
+
+function countMarks({ floods, blooms, spatter, charges }: AllSources): Prepared['marks'] {
+  return { floods: floods.count, blooms: blooms.count, spatter: spatter.count, charges: charges.count };
 }

@@ -8,7 +8,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'wet-into-wet',
-  version: '3.0.0',
+  version: '2.0.0',
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
   sentences: SENTENCES,

@@ -1,6 +1,6 @@
 import type { Box } from 'tenter';
 import type { WetModel } from './model.ts';
-import { loadRow, openBrush, sharedRows } from './paint.ts';
+import { edgeRow, loadRow, openBrush, sharedRows } from './paint.ts';
 
 /** mm from sample to sample along a row: as fine as production, so that the mean is that of the finished cloth. */
 const FINE = 25.4 / 300;
@@ -28,6 +28,7 @@ function meanLoad(model: WetModel, box: Box): number {
     // Rows begin at shifted places, so that no column is favoured.
     const x0 = ((j * 0.618034) % 1) * brush.step;
     sharedRows(brush, x0, y, count);
+    edgeRow(brush, x0, y, count);
     loadRow(brush, { x0, y, skip: 0, count, at: 0 }, row);
     for (const value of row) sum += value;
   }

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { boxOf, parseLayout, parseSize, randomStream, type Sheet } from 'tenter';
+import { boxOf, parseLayout, parseSize, randomStream } from 'tenter';
 import { openSetting, resolveValues } from 'tenter/render';
 import { describe, expect, it } from 'vitest';
 import { boxFiltered, correlation, meanOf } from '../testing/measure.ts';
@@ -12,8 +12,10 @@ import { PARAMETERS, type Values } from './parameters.ts';
 const BUSY = { blooms: 12, spatter: 30, charges: 6, floods: 1 };
 
 describe('the load', () => {
-  it('is 1 on the mean as it is painted, within 1 %', () => {
+  it('is 1 on the mean, as the flow left it within 1e-6 and as it is painted within 1 %', () => {
     const made = makeWet({ ...BUSY, variety: 1 }, 'drop:1/2', '60x50mm', { dpi: 150 });
+    const flowed = made.model.base.values;
+    expect(Math.abs(meanOf(Float64Array.from(flowed, Math.exp)) - 1)).toBeLessThan(1e-6);
     const { load } = paintWet(made, 0, 0, made.grid.width, made.grid.height);
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.01);
     const stream = randomStream('look', 'chance');
@@ -22,49 +24,33 @@ describe('the load', () => {
     const spread = load.map((value) => (value - 1) ** 2);
     expect(Math.sqrt(meanOf(spread))).toBeGreaterThan(0.15);
   });
-
-  it('is what was laid: the sheet loses none of it within 1e-6', () => {
-    const laid = dryPaint(0);
-    const dried = dryPaint(1);
-    expect(Math.abs(dried / laid - 1)).toBeLessThan(1e-6);
-  });
 });
 
-const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('96x72mm') });
-const values = resolveValues('wet-into-wet', PARAMETERS, { ...BUSY, granulation: 0 }) as Values;
-const streams = (name: string) => randomStream('test', name);
-const flood = (given: Values, fineness = FINISHED) =>
-  floodPaper(given, box, streams, fineness, () => {}).sheet;
-const paintOf = ({ afloat, settled }: Sheet) => afloat.amount.map((amount, k) => amount + settled.amount[k]);
-
-/** All paint of a sheet without charges, where water comes and where none does. */
-function dryPaint(wetness: number): number {
-  const water = wetness > 0 ? {} : { floods: 0, blooms: 0, spatter: 0 };
-  return meanOf(paintOf(flood({ ...values, wetness, charges: 0, ...water })));
-}
-
 describe('grids', () => {
-  // What came of these: the fronts stand much where they stood, the rims do not weigh the same.
-  it('twice as fine, or steps half as long, give kindred paint', () => {
-    const one = flood(values);
-    const { mmPerCell, longer } = FINISHED;
-    const finer = flood(values, { mmPerCell: mmPerCell / 2, longer });
-    expect(finer.shape.width).toBe(2 * one.shape.width);
-    const halved = boxFiltered(paintOf(finer), finer.shape.width, 2);
-    expect(correlation(paintOf(one).map(Math.log), halved.map(Math.log))).toBeGreaterThan(0.6);
-    const slower = flood(values, { mmPerCell, longer: longer / 2 });
-    expect(correlation(paintOf(one).map(Math.log), paintOf(slower).map(Math.log))).toBeGreaterThan(0.75);
+  const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('48x36mm') });
+  const values = resolveValues('wet-into-wet', PARAMETERS, { ...BUSY, granulation: 0 }) as Values;
+  const streams = (name: string) => randomStream('test', name);
+
+  it('twice as fine at the same mm give the same paint', () => {
+    const { fronts, flow, steps } = FINISHED;
+    const one = floodPaper(values, box, streams, FINISHED).model.base;
+    const fine = { fronts: fronts / 2, flow: flow / 2, steps: 2 * steps };
+    const two = floodPaper(values, box, streams, fine).model.base;
+    expect([two.width, two.height]).toEqual([2 * one.width, 2 * one.height]);
+    const halved = boxFiltered(two.values.map(Math.exp), two.width, 2);
+    const kin = correlation(one.values.map(Math.exp), halved);
+    expect(kin).toBeGreaterThan(0.97);
   });
 
   it('of a sketch hold the same marks and much the same paint', () => {
     const [sketch, finished] = (['sketch', 'finished'] as const).map((quality) =>
-      makeWet(BUSY, 'brick:1/2', '90x80mm', { quality, dpi: 50 }),
+      makeWet(BUSY, 'brick:1/2', '70x60mm', { quality, dpi: 50 }),
     );
     expect(sketch.reports).toEqual(finished.reports);
     const [a, b] = [sketch, finished].map(
       (made) => paintWet(made, 0, 0, made.grid.width, made.grid.height).load,
     );
-    expect(correlation(a, b)).toBeGreaterThan(0.7);
+    expect(correlation(a, b)).toBeGreaterThan(0.85);
     expect(a).not.toEqual(b);
   });
 });
@@ -94,14 +80,16 @@ describe('the tooth of the paper', () => {
   });
 });
 
-describe('moved paint', () => {
-  it('stays within a few mm, and runs downhill', () => {
+describe('moved edges', () => {
+  it('stay within a few mm, and never fold over', () => {
     const made = makeWet({ ...BUSY, move: 6, tilt: 1 }, 'straight', '60x60mm', { dpi: 25.4 });
     const { moveX, moveY } = made.model;
-    for (const field of [moveX, moveY]) for (const mm of field.values) expect(Math.abs(mm)).toBeLessThan(21);
-    // Its way back is uphill.
-    expect(meanOf(moveY.values)).toBeLessThan(-0.1);
-    expect(Math.abs(meanOf(moveX.values))).toBeLessThan(-meanOf(moveY.values));
+    for (const field of [moveX, moveY]) for (const mm of field.values) expect(Math.abs(mm)).toBeLessThan(6);
+    expect(Math.max(...moveY.values.map(Math.abs))).toBeGreaterThan(0.5);
+    for (let k = 0; k < moveX.values.length - 1; k++) {
+      if (k % moveX.width === moveX.width - 1) continue;
+      expect(moveX.values[k + 1] - moveX.values[k]).toBeGreaterThan(-moveX.mmPerCellX);
+    }
   });
 });
 
@@ -127,8 +115,8 @@ describe('any values', () => {
       fc.property(given, sizes, layouts, (values, size, layout) => {
         const made = makeWet(values, layout, size, { dpi: 100 });
         const { load, shift, tint } = paintWet(made, -5, -5, 60, 40);
-        expect(load.every((value) => value > 0 && value < 3.3)).toBe(true);
-        expect(shift.every((mm) => Math.abs(mm) < 22)).toBe(true);
+        expect(load.every((value) => value >= 0 && value < 8)).toBe(true);
+        expect(shift.every((mm) => Math.abs(mm) < 12)).toBe(true);
         expect(tint.every((value) => value >= 0 && value <= 1)).toBe(true);
       }),
       { numRuns: 40, seed: 1 },
@@ -139,8 +127,7 @@ describe('any values', () => {
     const none = { floods: 0, blooms: 0, spatter: 0, charges: 0, clouds: 0, granulation: 0, tilt: 0 };
     const { load } = paintWet(makeWet(none, 'straight', '20x20mm'), 0, 0, 60, 60);
     const spread = load.map((value) => (value - 1) ** 2);
-    // The last of the water draws a little paint to where it stands longest.
-    expect(Math.sqrt(meanOf(spread))).toBeLessThan(0.04);
+    expect(Math.sqrt(meanOf(spread))).toBeLessThan(0.01);
   });
 
   it('touch the second colour in as strongly as asked', () => {

@@ -1,23 +1,17 @@
 import type { FractalNoise, Lattice, PeriodicField } from 'tenter';
-
-/** A field with copies of its far sides around it, for look-ups that stray a little. Plain data. */
-export interface Framed {
-  readonly values: Float32Array;
-  readonly stride: number;
-  readonly mmPerCellX: number;
-  readonly mmPerCellY: number;
-}
+import type { Edge } from './edges.ts';
 
 /** What `paint` needs; mm throughout. Plain data. */
 export interface WetModel {
   /** Of the box, mm. */
   readonly lattice: Lattice;
-  /** Natural logarithm of the load as the sheet dried. */
-  readonly load: Framed;
-  /** Moves look-ups, so that no grid shows. */
-  readonly feathers: FractalNoise;
-  /** Frays what has run. */
+  /** Natural logarithm of the paint's load as the flow left it. */
+  readonly base: PeriodicField;
+  readonly edges: readonly Edge[];
+  /** 1 / mm: how crisp edges are, small where they are lost. */
+  readonly sharpness: PeriodicField;
   readonly lobes: FractalNoise;
+  readonly feathers: FractalNoise;
   readonly tooth: FractalNoise;
   /** How strongly the paint settles in the tooth. */
   readonly settled: PeriodicField;
@@ -25,6 +19,7 @@ export interface WetModel {
   readonly moveY: PeriodicField;
   /** How far colours run into one another, mm. */
   readonly bleed: PeriodicField;
+  readonly fringe: number;
   readonly second?: { readonly amount: PeriodicField; readonly colour: readonly [number, number, number] };
   /** Logarithm that makes the painted mean 1. */
   readonly level: number;

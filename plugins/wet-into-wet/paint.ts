@@ -10,29 +10,29 @@ import {
   stripsOf,
   type TextureLayer,
 } from 'tenter';
-import { addStrayingRow } from './framed.ts';
-import { loadOf } from './load-curve.ts';
+import type { Edge } from './edges.ts';
 import type { WetModel } from './model.ts';
+import { edgeLoad, loadOf } from './profile.ts';
 
 type Planes = 'load' | 'shift' | 'tint' | 'bleed';
 
 /** Rows of numbers that a band works in. */
 interface Rows {
-  readonly log: Float64Array;
+  readonly edges: Float64Array;
+  readonly lobes: Float64Array;
   readonly feathers: Float64Array;
   readonly tooth: Float64Array;
   readonly a: Float64Array;
   readonly b: Float64Array;
   readonly settled: Float64Array;
-  readonly spread: Float64Array;
-  readonly lobes: Float64Array;
+  readonly sharpness: Float64Array;
 }
 
 interface Brush {
   readonly model: WetModel;
+  readonly lobes: FractalNoise;
   readonly feathers: FractalNoise;
   readonly tooth: FractalNoise;
-  readonly lobes: FractalNoise;
   readonly rows: Rows;
   readonly step: number;
   /** The second paint's colour by its amount, three numbers each. */
@@ -41,10 +41,6 @@ interface Brush {
 
 const PER_AMOUNT = 64;
 const LAST_AMOUNT = 6 * PER_AMOUNT;
-/** How far look-ups stray, in cells per deviation of the feathers. */
-const STRAY = 0.42;
-/** How far ways are frayed, of the softness of what has run. */
-const FRAYED = 0.55;
 
 /** A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times. */
 function inkTable(colour: readonly number[]): Float32Array {
@@ -66,7 +62,7 @@ interface Run {
   readonly at: number;
 }
 
-/** Fills the planes of a band: each pixel looks up smooth fields, strayed a little, so none shows its cells. */
+/** Fills the planes of a band: each pixel looks up smooth fields and draws the edges itself, so none shows its cells. */
 export function paintWet(model: WetModel, band: Band, layer: TextureLayer<Planes>): void {
   const brush = openBrush(model, band.mmPerPixelX, band.mmPerPixelY, STRIP);
   for (const { x0, y: top, skip, count, height, at } of stripsOf(band, model.lattice)) {
@@ -80,8 +76,8 @@ export function paintWet(model: WetModel, band: Band, layer: TextureLayer<Planes
 function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
   sharedRows(brush, run.x0, run.y, run.count);
   // A layer holds only the planes that were asked for.
+  if (layer.load || layer.tint) edgeRow(brush, run.x0, run.y, run.count);
   if (layer.load) loadRow(brush, run, layer.load);
-  if (layer.shift || layer.bleed) spreadRows(brush, run);
   if (layer.shift) shiftRow(brush, run, layer.shift);
   if (layer.bleed) bleedRow(brush, run, layer.bleed);
   if (layer.tint && brush.model.second) tintRow(brush, brush.model.second.amount, run, layer.tint);
@@ -92,18 +88,18 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
   const row = () => new Float64Array(count);
   return {
     model,
+    lobes: fine(model.lobes),
     feathers: fine(model.feathers),
     tooth: fine(model.tooth),
-    lobes: fine(model.lobes),
     rows: {
-      log: row(),
+      edges: row(),
+      lobes: row(),
       feathers: row(),
       tooth: row(),
       a: row(),
       b: row(),
       settled: row(),
-      spread: row(),
-      lobes: row(),
+      sharpness: row(),
     },
     step: mmPerPixelX,
     inks: inkTable(model.second?.colour ?? [1, 1, 1]),
@@ -112,20 +108,37 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
 
 /** The rows that several planes share. */
 export function sharedRows(
-  { model, feathers, tooth, rows, step }: Brush,
+  { model, lobes, feathers, tooth, rows, step }: Brush,
   x0: number,
   y: number,
   count: number,
 ): void {
   for (const [noise, row] of [
+    [lobes, rows.lobes],
     [feathers, rows.feathers],
     [tooth, rows.tooth],
   ] as const) {
     row.fill(0, 0, count);
     addFractalRow(noise, x0, step, y, 1, row, count);
   }
+  rows.sharpness.fill(0, 0, count);
+  addBilinearRow(model.sharpness, x0, step, y, 1, rows.sharpness, count);
   rows.settled.fill(0, 0, count);
   addBilinearRow(model.settled, x0, step, y, 1, rows.settled, count);
+}
+
+/** What the fronts leave, as a logarithm, in `rows.edges`. */
+export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, count: number): void {
+  const sum = rows.edges.fill(0, 0, count);
+  for (const edge of model.edges) {
+    const strength = rows.b.fill(0, 0, count);
+    addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
+    if (!isAny(strength, count)) continue;
+    const level = rows.a.fill(0, 0, count);
+    // Its creases between cells are lost in the feathers.
+    addBilinearRow(edge.level, x0, step, y, 1, level, count);
+    addEdge(rows, sum, level, strength, edge, count);
+  }
 }
 
 export function loadRow(
@@ -133,19 +146,33 @@ export function loadRow(
   { x0, y, skip, count, at }: Run,
   load: Float32Array,
 ): void {
-  const { tooth, settled, feathers, log } = rows;
-  log.fill(0, 0, count);
-  addStrayingRow(model.load, x0, step, y, feathers, tooth, STRAY, log, count);
+  const base = rows.a.fill(0, 0, count);
+  addBicubicRow(model.base, x0, step, y, 1, base, count);
+  const { tooth, settled, edges } = rows;
   const { level } = model;
-  for (let k = skip, to = at; k < count; k++, to++) load[to] = loadOf(level + log[k] + settled[k] * tooth[k]);
+  for (let k = skip, to = at; k < count; k++, to++)
+    load[to] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
 }
 
-/** How far paint has run, and the noise that frays it. */
-function spreadRows({ model, lobes, rows, step }: Brush, { x0, y, count }: Run): void {
-  rows.spread.fill(0, 0, count);
-  addBilinearRow(model.bleed, x0, step, y, 1, rows.spread, count);
-  rows.lobes.fill(0, 0, count);
-  addFractalRow(lobes, x0, step, y, 1, rows.lobes, count);
+function isAny(row: Float64Array, count: number): boolean {
+  for (let k = 0; k < count; k++) if (row[k] !== 0) return true;
+  return false;
+}
+
+/** Lobes swell outward and meet in creases: the outline of a back-run. */
+function addEdge(
+  { lobes, feathers, sharpness }: Rows,
+  sum: Float64Array,
+  level: Float64Array,
+  strength: Float64Array,
+  { crinkle, crisp }: Edge,
+  count: number,
+): void {
+  for (let k = 0; k < count; k++) {
+    if (strength[k] === 0) continue;
+    const u = level[k] + crinkle * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
+    sum[k] += strength[k] * edgeLoad(u * crisp * sharpness[k]);
+  }
 }
 
 function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run, shift: Float32Array): void {
@@ -153,17 +180,20 @@ function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   const dy = rows.b.fill(0, 0, count);
   addBilinearRow(model.moveX, x0, step, y, 1, dx, count);
   addBilinearRow(model.moveY, x0, step, y, 1, dy, count);
-  const { feathers, tooth, lobes, spread } = rows;
+  const { lobes, feathers, tooth, sharpness } = rows;
+  const { fringe } = model;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
-    // Paint goes between fibres: what runs is frayed before it is soft.
-    const frayed = FRAYED * spread[k];
-    shift[to] = dx[k] + frayed * (0.9 * lobes[k] + 0.3 * tooth[k] + 0.25 * feathers[k]);
-    shift[to + 1] = dy[k] + frayed * (0.55 * feathers[k] - 0.5 * lobes[k] + 0.3 * tooth[k]);
+    const rough = 1 + 0.2 * lobes[k];
+    // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
+    const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
+    shift[to] = dx[k] * rough + creep * (0.26 * feathers[k] + 0.36 * lobes[k] + 0.3 * tooth[k]);
+    shift[to + 1] = dy[k] * rough + creep * (0.5 * lobes[k] - 0.24 * feathers[k] + 0.3 * tooth[k]);
   }
 }
 
-function bleedRow({ rows }: Brush, { skip, count, at }: Run, bleed: Float32Array): void {
-  const { spread } = rows;
+function bleedRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run, bleed: Float32Array): void {
+  const spread = rows.a.fill(0, 0, count);
+  addBilinearRow(model.bleed, x0, step, y, 1, spread, count);
   for (let k = skip, to = at; k < count; k++, to++) bleed[to] = Math.max(spread[k], 0);
 }
 
@@ -175,9 +205,9 @@ function tintRow(
 ): void {
   const sum = rows.a.fill(0, 0, count);
   addBicubicRow(amount, x0, mm, y, 1, sum, count);
-  const { tooth, settled } = rows;
+  const { tooth, settled, edges } = rows;
   for (let k = skip, to = 4 * at; k < count; k++, to += 4) {
-    const there = sum[k] > 0 ? sum[k] * loadOf(settled[k] * tooth[k]) : 0;
+    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + settled[k] * tooth[k]) : 0;
     // Of the table; more than it holds is as good as all.
     const step = there * PER_AMOUNT < LAST_AMOUNT ? (there * PER_AMOUNT) | 0 : LAST_AMOUNT - 1;
     const share = Math.min(1, there * PER_AMOUNT - step);

@@ -1,5 +1,4 @@
 import type { Setting } from 'tenter';
-import { dried } from './dried.ts';
 import { FINISHED, SKETCH } from './fineness.ts';
 import { floodPaper } from './flood.ts';
 import { levelLoad } from './level.ts';
@@ -10,7 +9,7 @@ import type { PARAMETERS } from './parameters.ts';
 export function prepareWet(setting: Setting<typeof PARAMETERS>): WetModel {
   const { parameters: values, box, random, report, progress, quality } = setting;
   const fineness = quality === 'sketch' ? SKETCH : FINISHED;
-  const { sheet, counts } = floodPaper(values, box, random, fineness, progress);
-  for (const [name, value] of Object.entries(counts)) report({ name, value, unit: 'count' });
-  return levelLoad(dried(values, box, sheet, random), box);
+  const { model, marks } = floodPaper(values, box, random, fineness, progress);
+  for (const [name, value] of Object.entries(marks)) report({ name, value, unit: 'count' });
+  return levelLoad(model, box);
 }

@@ -6,8 +6,8 @@ import { makeWet, paintWet } from '../testing/wet-into-wet.ts';
 const folder = new URL('../../presets/wet-into-wet/', import.meta.url);
 const presets = readdirSync(folder).map((file) => {
   const { summary, parameters } = JSON.parse(readFileSync(new URL(file, folder), 'utf8'));
-  const made = makeWet(parameters, 'straight', '140x140mm', { dpi: 25.4, quality: 'sketch', seed: 'one' });
-  const { load, tint } = paintWet(made, 0, 0, 140, 140);
+  const made = makeWet(parameters, 'straight', '60x60mm', { dpi: 25.4, quality: 'sketch', seed: 'one' });
+  const { load, tint } = paintWet(made, 0, 0, 60, 60);
   // A grey paint as it is seen in red and in blue light, the second paint multiplied over it.
   const seen = [0, 2].flatMap((channel) =>
     Array.from(load, (value, k) => 0.4 ** value * (1 - tint[4 * k + 3] * (1 - tint[4 * k + channel]))),
