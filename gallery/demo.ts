@@ -44,7 +44,7 @@ interface Treatment {
   readonly seed?: string;
 }
 
-interface Texture extends Omit<Treatment, 'design' | 'seed'> {
+interface Texture extends Omit<Treatment, 'design'> {
   /** The ground it lies on, or the wash that it works in. */
   readonly ground: string;
 }
@@ -69,7 +69,7 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
   { effect: 'worn-print', preset: 'gardening-apron', ground: '#28356b' },
-  { effect: 'flat-wash', preset: 'rust-and-tea', ground: '#b98545' },
+  { effect: 'flat-wash', preset: 'rust-and-tea', ground: '#b98545', seed: '3' },
   { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
   { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
 ];
@@ -143,10 +143,10 @@ async function readFinished(path: string): Promise<Picture> {
 async function makeAlone(
   folder: string,
   shelf: Shelf,
-  { effect, preset, ground }: Texture,
+  { effect, preset, ground, seed = '1' }: Texture,
   crew: Crew,
 ): Promise<string> {
-  const steps = resolveSteps(shelf, [{ effect, preset }], '1');
+  const steps = resolveSteps(shelf, [{ effect, preset }], seed);
   const layout = { kind: 'drop' as const, numerator: 1, denominator: 2 };
   const out = join(folder, 'textures', `${effect}-${preset}.png`);
   const size = { width: TEXTURE_MM, height: TEXTURE_MM };

@@ -103,8 +103,9 @@ describe('a wash', () => {
         ),
         0.4,
       );
-    expect(bare(1)).toBeGreaterThan(0.01);
-    expect(bare(0)).toBeLessThan(0.001);
+    // In a tile of four to six laps a few strokes skip at all.
+    expect(bare(1)).toBeGreaterThan(0.003);
+    expect(bare(0)).toBeLessThan(0.0003);
   });
 
   it('has one crisp side at the front of a back-run: it rises within a pixel or two and falls over millimetres', () => {
