@@ -82,7 +82,8 @@ export function layGround(
     for (let i = 0, k = j * width; i < width; i++, k++) {
       const kept = brushwork * (1 - LOST * lost[i]);
       const depth = here[i];
-      const steep = Math.hypot((here[i + 1] - depth) / mmX, (below[i] - depth) / mmY);
+      const [alongX, alongY] = [(here[i + 1] - depth) / mmX, (below[i] - depth) / mmY];
+      const steep = Math.sqrt(alongX * alongX + alongY * alongY);
       const stray = 1.1 * (0.75 - Math.abs(lobe[i])) + 0.28 * fine[i];
       const share = Math.max(0, Math.min(1, 0.62 + 0.75 * strength[i]));
       const shore = kept * share * shoreAt(depth, steep, stray);

@@ -20,10 +20,13 @@ export function shoreAt(depth: number, steep: number, stray: number): number {
   let sum = 0;
   for (const { depth: shore, strength } of SHORES) {
     const within = (depth - shore) / Math.max(LEVEL, steep) + stray;
-    if (within > -REACH && within < REACH) sum += strength * across(within);
+    if (within > -REACH && within < REACH) sum += strength * TABLE[((within + REACH) * PER_MM) | 0];
   }
   return sum;
 }
+
+const PER_MM = 64;
+const TABLE = Float32Array.from({ length: 2 * REACH * PER_MM + 1 }, (_, k) => across(k / PER_MM - REACH));
 
 function across(within: number): number {
   if (within < 0) return -0.14 * Math.exp(within / 5);
