@@ -12,6 +12,7 @@ import { edgeOf, lostShare, pushOf, type Water } from './edges.ts';
 import { asField, bake, logarithm, type Noise, roundCell, softener } from './fields.ts';
 import type { Fineness } from './fineness.ts';
 import { type Fronts, growFronts } from './fronts.ts';
+import type { Flood } from './ground.ts';
 import type { WetModel } from './model.ts';
 import type { Values } from './parameters.ts';
 import { mingledColours, movedEdges, paperTooth, SILT, settledPaint } from './settled.ts';
@@ -23,6 +24,8 @@ type Streams = (name: string) => RandomStream;
 export interface Prepared {
   /** Not yet levelled. */
   readonly model: WetModel;
+  /** What a ground is laid on. */
+  readonly flood: Flood;
   /** How many marks of each kind were let in. */
   readonly marks: Readonly<Record<'floods' | 'blooms' | 'spatter' | 'charges', number>>;
 }
@@ -48,13 +51,14 @@ export function floodPaper(
     water.grip > 0 ? [pushOf(fronts[water.name], coarse, edges[k], lost, values, water)] : [],
   );
   const flowed = flowPaint(values, box, coarse, fronts.charges, pushes, fineness, noise, (done) =>
-    progress(0.3 + 0.6 * done),
+    progress(0.3 + 0.5 * done),
   );
   // What varies over several mm is kept on larger cells, where painting steps less often from one to the next.
   const soften = softener(fieldShape(box, 2 * fineness.flow));
   const model: WetModel = {
     lattice: box.lattice,
     base: logarithm(coarse, flowed.paint),
+    isFine: false,
     edges: edges.flatMap(({ level, strength, crisp, crinkle }, k) =>
       sources[WATERS[k].name].count > 0 ? [{ level, strength: soften(strength), crisp, crinkle }] : [],
     ),
@@ -69,7 +73,8 @@ export function floodPaper(
     second: flowed.second && { amount: asField(coarse, flowed.second), colour: parseHex(values.second) },
     level: 0,
   };
-  return { model, marks: countMarks(sources) };
+  const flood = { base: model.base, lost: { ...coarse, values: lost }, silt };
+  return { model, flood, marks: countMarks(sources) };
 }
 
 type AllSources = Readonly<Record<keyof Prepared['marks'], Sources>>;

@@ -8,15 +8,16 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'wet-into-wet',
-  version: '2.0.0',
+  version: '3.0.0',
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
-  planes: ['load', 'shift', 'tint', 'bleed'],
+  planes: ['load', 'parting', 'shift', 'tint', 'bleed'],
   blend: 'multiply',
   planesFor: (values) => [
     'load',
+    ...(values.parting > 0 ? (['parting'] as const) : []),
     ...(values.move > 0 ? (['shift', 'bleed'] as const) : []),
     ...(hasSecond(values) ? (['tint'] as const) : []),
   ],

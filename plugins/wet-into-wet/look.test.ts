@@ -14,7 +14,8 @@ const BUSY = { blooms: 12, spatter: 30, charges: 6, floods: 1 };
 describe('the load', () => {
   it('is 1 on the mean, as the flow left it within 1e-6 and as it is painted within 1 %', () => {
     const made = makeWet({ ...BUSY, variety: 1 }, 'drop:1/2', '60x50mm', { dpi: 150 });
-    const flowed = made.model.base.values;
+    const poured = makeWet({ ...BUSY, variety: 1, brushwork: 0, parting: 0 }, 'drop:1/2', '60x50mm');
+    const flowed = poured.model.base.values;
     expect(Math.abs(meanOf(Float64Array.from(flowed, Math.exp)) - 1)).toBeLessThan(1e-6);
     const { load } = paintWet(made, 0, 0, made.grid.width, made.grid.height);
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.01);
@@ -124,7 +125,16 @@ describe('any values', () => {
   });
 
   it('with nothing let in on a level sheet leave an even wash', () => {
-    const none = { floods: 0, blooms: 0, spatter: 0, charges: 0, clouds: 0, granulation: 0, tilt: 0 };
+    const none = {
+      floods: 0,
+      blooms: 0,
+      spatter: 0,
+      charges: 0,
+      clouds: 0,
+      granulation: 0,
+      tilt: 0,
+      brushwork: 0,
+    };
     const { load } = paintWet(makeWet(none, 'straight', '20x20mm'), 0, 0, 60, 60);
     const spread = load.map((value) => (value - 1) ** 2);
     expect(Math.sqrt(meanOf(spread))).toBeLessThan(0.01);
@@ -147,8 +157,9 @@ describe('any values', () => {
       const { setting } = openSetting(wet, { box, seed: '1', parameters: { ...values } });
       return wet.planesFor!(setting.parameters as Values);
     };
-    expect(planesOf({ move: 0 })).toEqual(['load']);
-    expect(planesOf({ second: '#aa3322' })).toEqual(['load', 'shift', 'bleed', 'tint']);
-    expect(planesOf({ second: '#aa3322', charges: 0 })).toEqual(['load', 'shift', 'bleed']);
+    expect(planesOf({ move: 0, parting: 0 })).toEqual(['load']);
+    expect(planesOf({ move: 0 })).toEqual(['load', 'parting']);
+    expect(planesOf({ second: '#aa3322', parting: 0 })).toEqual(['load', 'shift', 'bleed', 'tint']);
+    expect(planesOf({ second: '#aa3322', charges: 0, parting: 0 })).toEqual(['load', 'shift', 'bleed']);
   });
 });

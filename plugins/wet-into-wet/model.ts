@@ -1,12 +1,26 @@
 import type { FractalNoise, Lattice, PeriodicField } from 'tenter';
 import type { Edge } from './edges.ts';
 
+/** How the hues of the paint part. */
+export interface Parted {
+  /** How much more of the paint is heavy pigment than stain, -1..1, but for what back-runs and the tooth do. */
+  readonly heavy: PeriodicField;
+  /** How much more paint of each channel there is per unit of heavy pigment. */
+  readonly hues: readonly [number, number, number];
+  /** Share of the load that makes the painted mean of heavy pigment that of the stain. */
+  readonly level: number;
+}
+
 /** What `paint` needs; mm throughout. Plain data. */
 export interface WetModel {
   /** Of the box, mm. */
   readonly lattice: Lattice;
   /** Natural logarithm of the paint's load as the flow left it. */
   readonly base: PeriodicField;
+  /** Whether the cells of `base` are so fine that straight lines between them do. */
+  readonly isFine: boolean;
+  /** Nothing where all is one ink. */
+  readonly parted?: Parted;
   readonly edges: readonly Edge[];
   /** 1 / mm: how crisp edges are, small where they are lost. */
   readonly sharpness: PeriodicField;

@@ -11,10 +11,10 @@ import {
   type TextureLayer,
 } from 'tenter';
 import type { Edge } from './edges.ts';
-import type { WetModel } from './model.ts';
+import type { Parted, WetModel } from './model.ts';
 import { edgeLoad, loadOf } from './profile.ts';
 
-type Planes = 'load' | 'shift' | 'tint' | 'bleed';
+type Planes = 'load' | 'parting' | 'shift' | 'tint' | 'bleed';
 
 /** Rows of numbers that a band works in. */
 interface Rows {
@@ -26,6 +26,7 @@ interface Rows {
   readonly b: Float64Array;
   readonly settled: Float64Array;
   readonly sharpness: Float64Array;
+  readonly load: Float64Array;
 }
 
 interface Brush {
@@ -76,8 +77,10 @@ export function paintWet(model: WetModel, band: Band, layer: TextureLayer<Planes
 function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
   sharedRows(brush, run.x0, run.y, run.count);
   // A layer holds only the planes that were asked for.
-  if (layer.load || layer.tint) edgeRow(brush, run.x0, run.y, run.count);
-  if (layer.load) loadRow(brush, run, layer.load);
+  if (layer.load || layer.parting || layer.tint) edgeRow(brush, run.x0, run.y, run.count);
+  if (layer.load || layer.parting) loadRow(brush, run);
+  if (layer.load) keepLoad(brush, run, layer.load);
+  if (layer.parting && brush.model.parted) partRow(brush, brush.model.parted, run, layer.parting);
   if (layer.shift) shiftRow(brush, run, layer.shift);
   if (layer.bleed) bleedRow(brush, run, layer.bleed);
   if (layer.tint && brush.model.second) tintRow(brush, brush.model.second.amount, run, layer.tint);
@@ -100,6 +103,7 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
       b: row(),
       settled: row(),
       sharpness: row(),
+      load: row(),
     },
     step: mmPerPixelX,
     inks: inkTable(model.second?.colour ?? [1, 1, 1]),
@@ -143,15 +147,49 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
 
 export function loadRow(
   { model, rows, step }: Brush,
-  { x0, y, skip, count, at }: Run,
-  load: Float32Array,
+  { x0, y, skip, count }: Pick<Run, 'x0' | 'y' | 'skip' | 'count'>,
 ): void {
   const base = rows.a.fill(0, 0, count);
-  addBicubicRow(model.base, x0, step, y, 1, base, count);
-  const { tooth, settled, edges } = rows;
+  if (model.isFine) addBilinearRow(model.base, x0, step, y, 1, base, count);
+  else addBicubicRow(model.base, x0, step, y, 1, base, count);
+  const { tooth, settled, edges, load } = rows;
   const { level } = model;
-  for (let k = skip, to = at; k < count; k++, to++)
-    load[to] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
+  for (let k = skip; k < count; k++) load[k] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
+}
+
+function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load: Float32Array): void {
+  for (let k = skip, to = at; k < count; k++, to++) load[to] = row[k];
+}
+
+/** Heavy paint stays where water ran back, per unit of what was cleared; stain is swept into the fringe. */
+const IN_BACK_RUN = 0.8;
+const IN_FRINGE = 1.1;
+/** How much farther heavy paint settles in the hollows than stain does, of what both settle together. */
+const GRAIN = 1.5;
+/** How far heavy paint may outweigh the stain, of what both come to; the strongest hue leaves some of each then. */
+const MOST_PARTED = 1.5;
+
+/** How much more heavy pigment than stain there is along a row, of load 1 each, in `rows.a`. */
+export function heavyRow({ rows, step }: Brush, parted: Parted, x0: number, y: number, count: number): void {
+  const heavy = rows.a.fill(0, 0, count);
+  addBilinearRow(parted.heavy, x0, step, y, 2, heavy, count);
+  const { tooth, settled, edges, load } = rows;
+  for (let k = 0; k < count; k++) {
+    const ran = edges[k] < 0 ? IN_BACK_RUN : IN_FRINGE;
+    const more = heavy[k] - ran * edges[k] + GRAIN * settled[k] * tooth[k];
+    heavy[k] = load[k] * (Math.max(-MOST_PARTED, Math.min(MOST_PARTED, more)) + parted.level);
+  }
+}
+
+function partRow(brush: Brush, parted: Parted, { x0, y, skip, count, at }: Run, parting: Float32Array): void {
+  heavyRow(brush, parted, x0, y, count);
+  const heavy = brush.rows.a;
+  const [red, green, blue] = parted.hues;
+  for (let k = skip, to = 3 * at; k < count; k++, to += 3) {
+    parting[to] = red * heavy[k];
+    parting[to + 1] = green * heavy[k];
+    parting[to + 2] = blue * heavy[k];
+  }
 }
 
 function isAny(row: Float64Array, count: number): boolean {

@@ -99,6 +99,20 @@ export const PARAMETERS = {
     default: 0.7,
     help: 'How coarse the tooth of the paper is, from hollow to hollow.',
   }),
+  brushwork: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 2,
+    default: 0.8,
+    help: 'How much the wash shows the brush that laid it: laps, beads and drying lines; 0 is poured and even.',
+  }),
+  parting: numeric({
+    unit: 'ratio',
+    min: 0,
+    max: 1,
+    default: 0.45,
+    help: 'How far the hues of the paint part: 0 is one ink, 1 parts strongly, in back-runs, at dark fringes and in the grain.',
+  }),
   move: numeric({
     unit: 'mm',
     min: 0,

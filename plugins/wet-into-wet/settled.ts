@@ -38,7 +38,7 @@ export function settledPaint(
     const pooled = 0.55 + 0.28 * silt.values[k] + 0.15 * wet.values[k];
     const patchy = pooled + 0.2 * Math.log(Math.max(0.05, paint[k]));
     field.values[k] =
-      0.4 * share * Math.max(0.22, Math.min(1.05, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
+      0.4 * share * Math.max(0.27, Math.min(1.05, patchy)) * Math.min(1.3, (values.drying / 240) ** 0.25);
   }
   return field;
 }
