@@ -18,6 +18,7 @@ export interface Wash {
   readonly skipped: PeriodicField;
   /** How strongly paint settles in the hollows. */
   readonly settling: PeriodicField;
+  /** The tooth of the paper, its bristle tracks and how edges stray in it. */
   readonly paper: WashPaper;
 }
 

@@ -6,9 +6,9 @@ import type { Wash } from './lay-wash.ts';
 
 /** What rows of a wash are worked out with; `load` and `parted` hold the row that was asked for last. */
 export interface WashRows {
-  /** How much paint is there. */
+  /** How much paint is there, times what an even wash has, per pixel. */
   readonly load: Float64Array;
-  /** How much more heavy pigment than staining is there. */
+  /** How much more heavy pigment than staining is there, as a share of an even wash, per pixel. */
   readonly parted: Float64Array;
   /**
    * Works out a row of pixels.
