@@ -28,12 +28,12 @@ const PLAN: readonly Treatment[] = [
   { design: 'espalier', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'nasturtium', effect: 'salt-bloom', preset: 'cow-parsley' },
   { design: 'nasturtium', effect: 'wet-into-wet', preset: 'low-water' },
-  { design: 'nasturtium', effect: 'alcohol-lift', preset: 'tide-line', seed: '4' },
+  { design: 'nasturtium', effect: 'alcohol-lift', preset: 'potting-shed', seed: '4' },
   { design: 'mackerel', effect: 'wet-into-wet', preset: 'tide-pool' },
   { design: 'espalier', effect: 'dry-brush', preset: 'potting-bench' },
   { design: 'parterre', effect: 'cracked-wax', preset: 'madder-root' },
   { design: 'windfall', effect: 'raw-silk', preset: 'paper-lantern' },
-  { design: 'cardoon', effect: 'worn-print', preset: 'found-in-an-attic' },
+  { design: 'cardoon', effect: 'worn-print', preset: 'gardening-apron', paper: '#efe3c8' },
 ];
 
 interface Treatment {
@@ -42,6 +42,8 @@ interface Treatment {
   readonly preset: string;
   /** `1` where absent. */
   readonly seed?: string;
+  /** The bare cloth or paper; white where absent. */
+  readonly paper?: string;
 }
 
 interface Texture extends Omit<Treatment, 'design'> {
@@ -68,7 +70,7 @@ const TEXTURES: readonly Texture[] = [
   { effect: 'dry-brush', preset: 'boat-hull', ground: '#2f5d7c' },
   { effect: 'cracked-wax', preset: 'net-loft', ground: '#d9a441' },
   { effect: 'sponged', preset: 'garden-wall', ground: '#8fa58a' },
-  { effect: 'worn-print', preset: 'gardening-apron', ground: '#28356b' },
+  { effect: 'worn-print', preset: 'walking-map', ground: '#28356b', paper: '#efe3c8' },
   { effect: 'flat-wash', preset: 'rust-and-tea', ground: '#b98545', seed: '3' },
   { effect: 'terrazzo', preset: 'market-hall', ground: CLOTH },
   { effect: 'labyrinth', preset: 'garden-maze', ground: '#2f5d7c' },
@@ -114,11 +116,11 @@ function artworkPath(folder: string, { name }: Artwork): string {
 }
 
 async function finish(folder: string, shelf: Shelf, treatment: Treatment, crew: Crew): Promise<string> {
-  const { design, effect, preset, seed = '1' } = treatment;
+  const { design, effect, preset, seed = '1', paper } = treatment;
   const artwork = COLLECTION.find(({ name }) => name === design)!;
   const size = { width: artwork.width, height: artwork.height };
   const layout = gridOf(artwork, PIXELS_PER_MM).repeat.layout;
-  const steps = resolveSteps(shelf, [{ effect, preset }], seed);
+  const steps = resolveSteps(shelf, [{ effect, preset, paper }], seed);
   const file = `${design}-${effect}.png`;
   const out = join(folder, 'finished', file);
   const laid = await layTile({ tile: artworkPath(folder, artwork), layout, size, steps, out }, { crew });
@@ -143,10 +145,10 @@ async function readFinished(path: string): Promise<Picture> {
 async function makeAlone(
   folder: string,
   shelf: Shelf,
-  { effect, preset, ground, seed = '1' }: Texture,
+  { effect, preset, ground, seed = '1', paper }: Texture,
   crew: Crew,
 ): Promise<string> {
-  const steps = resolveSteps(shelf, [{ effect, preset }], seed);
+  const steps = resolveSteps(shelf, [{ effect, preset, paper }], seed);
   const layout = { kind: 'drop' as const, numerator: 1, denominator: 2 };
   const out = join(folder, 'textures', `${effect}-${preset}.png`);
   const size = { width: TEXTURE_MM, height: TEXTURE_MM };

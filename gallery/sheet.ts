@@ -182,6 +182,10 @@ function drawInks(context: SKRSContext2D, inks: readonly Ink[], x: number, y: nu
     const top = y + Math.floor(index / INKS_IN_A_ROW) * 42;
     context.fillStyle = hex;
     context.fillRect(left, top, 30, 30);
+    // A pale ink would be lost on the card.
+    context.strokeStyle = QUIET;
+    context.lineWidth = 0.5;
+    context.strokeRect(left, top, 30, 30);
     context.fillStyle = LETTERS;
     context.font = lettering(400, 18);
     context.fillText(name, left + 42, top + 21);
