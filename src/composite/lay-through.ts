@@ -1,7 +1,7 @@
 import { BYTE_OF_LINEAR, clampToUnit, LINEAR_OF_BYTE } from '../colour/srgb.ts';
 import type { AnyLayer } from '../effect/layer.ts';
 import { type LayOptions, layLayer } from './lay.ts';
-import { readLoaded } from './load.ts';
+import { readLoaded, readParted } from './load.ts';
 import { type Strength, strengthList } from './strength.ts';
 import { layTint, layTintOnBytes } from './tint.ts';
 import { type Pixels, readBand, writeBand } from './working.ts';
@@ -9,6 +9,8 @@ import { type Pixels, readBand, writeBand } from './working.ts';
 /** Pixels that are read, laid and written at once: few enough for all their numbers to stay near the processor. */
 const BLOCK = 1024;
 const WORKING = new Float32Array(4 * BLOCK);
+/** The load of an effect that parts hues and leaves their sum alone. */
+const ONES = new Float32Array(BLOCK).fill(1);
 
 /**
  * Lays one layer over pixels as they stand: what `readBand`, `layLayer` and `writeBand` come to one after the
@@ -30,7 +32,7 @@ export function layThrough(
   target: Pixels,
   to: number,
 ): void {
-  const { load, tint, shade } = layer;
+  const { load, parting, tint, shade } = layer;
   const { strength } = options;
   const count = layer.width * layer.height;
   if (strength === 0) {
@@ -38,7 +40,7 @@ export function layThrough(
     return;
   }
   const isDeep = source.BYTES_PER_ELEMENT > 1;
-  if (shade && !load && !tint && !isDeep) {
+  if (shade && !load && !parting && !tint && !isDeep) {
     shadeBytes(source, from, shade, strength, target, to);
     return;
   }
@@ -49,6 +51,7 @@ export function layThrough(
       width: end - first,
       height: 1,
       load: load?.subarray(first, end),
+      parting: parting?.subarray(3 * first, 3 * end),
       tint: tint?.subarray(4 * first, 4 * end),
       shade: shade?.subarray(first, end),
     };
@@ -66,9 +69,11 @@ const layShorts: LayPart = (source, from, layer, options, target, to) => {
 };
 
 const layBytes: LayPart = (source, from, layer, { blend, paper, strength }, target, to) => {
-  const { load, tint, shade, width } = layer;
+  const { parting, tint, shade, width } = layer;
+  const load = layer.load ?? (parting && ONES.subarray(0, width));
   const bytes = source as Uint8Array;
-  if (load) readLoaded(bytes, from, WORKING, load, paper, strength);
+  if (load && parting) readParted(bytes, from, WORKING, load, parting, paper, strength);
+  else if (load) readLoaded(bytes, from, WORKING, load, paper, strength);
   else readBand(bytes, from, width, WORKING);
   if (tint && load) layTint(WORKING, tint, blend, strength);
   else if (tint) layTintOnBytes(bytes, from, WORKING, tint, blend, strength);

@@ -88,6 +88,37 @@ export function readLoaded(
   }
 }
 
+/** `readLoaded` where hues part: what `readBand` and `layLoad` come to, bit for bit. */
+export function readParted(
+  pixels: Uint8Array,
+  firstSample: number,
+  working: Float32Array,
+  load: Float32Array,
+  parting: Float32Array,
+  paper: Rgb,
+  strength: Strength,
+): void {
+  const { list, step } = strengthList(strength);
+  const [powers, octaves, linear] = [POWERS, OCTAVES, LINEAR_OF_BYTE];
+  const [red, green, blue] = paper.map(paperLogarithm);
+  const { reds, greens, blues } = densitiesOver(paper);
+  for (let pixel = 0, to = 0, from = firstSample; pixel < load.length; pixel++, to += 4, from += 4) {
+    const strong = list[pixel * step];
+    const amount = 1 + (load[pixel] - 1) * strong;
+    const own = 3 * pixel;
+    const r = pixels[from];
+    const g = pixels[from + 1];
+    const b = pixels[from + 2];
+    const ofRed = Math.max(0, amount + parting[own] * strong);
+    const ofGreen = Math.max(0, amount + parting[own + 1] * strong);
+    const ofBlue = Math.max(0, amount + parting[own + 2] * strong);
+    working[to] = underPaint(powers, octaves, linear[r], reds[r], ofRed, red);
+    working[to + 1] = underPaint(powers, octaves, linear[g], greens[g], ofGreen, green);
+    working[to + 2] = underPaint(powers, octaves, linear[b], blues[b], ofBlue, blue);
+    working[to + 3] = pixels[from + 3] / 255;
+  }
+}
+
 /** By how many doublings of light each byte of a channel is darker than the paper. */
 interface Densities {
   readonly paper: Rgb;
