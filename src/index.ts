@@ -21,6 +21,7 @@ export {
   HEAVY_HUES,
   type HeavyHue,
   layWash,
+  layWashPaper,
   openGrain,
   openWashRows,
   partedHues,

@@ -30,7 +30,7 @@ export function feathered(part: number, reach: number): number {
 
 /** Radii up to which rims are alike in all directions, and how strong there. */
 const EVEN = 0.62;
-const EVEN_RIM = 0.45;
+export const EVEN_RIM = 0.45;
 
 /** The strength that a rim counts for at a part of the radius: toward the middle all directions are one. */
 export function rimWithin(rim: number, part: number): number {

@@ -69,7 +69,7 @@ function shapeOne(
       : rough * radius * Math.min(1, size / (2.4 * radius)) ** 1.25 * Math.min(1, 0.45 + 0.2 * radius),
   );
   const broad = combs[combFor(radius / 1.2)];
-  const fine = combs[combFor(radius / 5)];
+  const fine = combs[combFor(radius / 9)];
   const every = radius < SMALL ? 4 : 1;
   for (let angle = 0; angle < ANGLES; angle += every) {
     const turn = (4 * angle) / ANGLES;

@@ -16,6 +16,8 @@ export interface WashPaper {
 }
 
 const STRAY = 0.1;
+/** How much longer hills are than wide on average, one way and the other, as felts press them. */
+const LONGER = 1.06;
 
 export function layPaper(
   tooth: number,
@@ -26,7 +28,7 @@ export function layPaper(
   const layer = (turn: number, size: number, deviation: number) =>
     fractalNoise(
       box.lattice,
-      { along: 1.18 * size, across: 0.85 * size, direction: turn },
+      { along: LONGER * size, across: size / LONGER, direction: turn },
       { octaves: 1, gain: 1, deviation },
       random(`tooth ${turn}`),
     );
@@ -38,7 +40,7 @@ export function layPaper(
       random(name),
     );
   return {
-    teeth: [layer(31, 1.9 * tooth, 0.56), layer(-17, 0.8 * tooth, 0.7)],
+    teeth: [layer(31, 1.9 * tooth, 0.56), layer(-24, 0.8 * tooth, 0.7)],
     fine: layer(0, 0.36 * tooth, 0.44),
     bristles: fractalNoise(
       box.lattice,
