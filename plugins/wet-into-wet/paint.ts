@@ -1,10 +1,11 @@
 import {
-  addBicubicRow,
   addBilinearRow,
   addFractalRow,
+  bilinearAt,
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  fractalVariance,
   type PeriodicField,
   STRIP,
   stripsOf,
@@ -22,6 +23,9 @@ interface Rows {
   readonly lobes: Float64Array;
   readonly feathers: Float64Array;
   readonly tooth: Float64Array;
+  /** What settles in the hollows, as a logarithm. */
+  readonly grain: Float64Array;
+  readonly teeth: Float64Array;
   readonly a: Float64Array;
   readonly b: Float64Array;
   readonly settled: Float64Array;
@@ -99,6 +103,8 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
       lobes: row(),
       feathers: row(),
       tooth: row(),
+      grain: row(),
+      teeth: row(),
       a: row(),
       b: row(),
       settled: row(),
@@ -109,6 +115,9 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
     inks: inkTable(model.second?.colour ?? [1, 1, 1]),
   };
 }
+
+/** Hollows are deeper than hills are high. */
+const PITTED = 0.22;
 
 /** The rows that several planes share. */
 export function sharedRows(
@@ -129,11 +138,18 @@ export function sharedRows(
   addBilinearRow(model.sharpness, x0, step, y, 1, rows.sharpness, count);
   rows.settled.fill(0, 0, count);
   addBilinearRow(model.settled, x0, step, y, 1, rows.settled, count);
+  const { tooth: hollow, grain, settled } = rows;
+  const shown = fractalVariance(tooth);
+  for (let k = 0; k < count; k++)
+    grain[k] = settled[k] * (hollow[k] + PITTED * (hollow[k] * hollow[k] - shown));
 }
 
 /** What the fronts leave, as a logarithm, in `rows.edges`. */
 export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, count: number): void {
   const sum = rows.edges.fill(0, 0, count);
+  const teeth = rows.teeth.fill(0, 0, count);
+  addBilinearRow(model.teeth, x0, step, y, 1, teeth, count);
+  for (let k = 0; k < count; k++) teeth[k] = Math.max(0.25, Math.min(1.7, 0.9 + 0.6 * teeth[k]));
   for (const edge of model.edges) {
     const strength = rows.b.fill(0, 0, count);
     addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
@@ -145,16 +161,21 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
   }
 }
 
+/** mm that edges stray in the tooth of the paper. */
+const STRAY = 0.13;
+
 export function loadRow(
   { model, rows, step }: Brush,
   { x0, y, skip, count }: Pick<Run, 'x0' | 'y' | 'skip' | 'count'>,
 ): void {
-  const base = rows.a.fill(0, 0, count);
-  if (model.isFine) addBilinearRow(model.base, x0, step, y, 1, base, count);
-  else addBicubicRow(model.base, x0, step, y, 1, base, count);
-  const { tooth, settled, edges, load } = rows;
+  const base = rows.a;
+  const { grain, edges, load, feathers, tooth } = rows;
+  for (let k = 0; k < count; k++) {
+    const [across, down] = [STRAY * (feathers[k] + 0.6 * tooth[k]), STRAY * (tooth[k] - 0.6 * feathers[k])];
+    base[k] = bilinearAt(model.base, x0 + k * step + across, y + down);
+  }
   const { level } = model;
-  for (let k = skip; k < count; k++) load[k] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
+  for (let k = skip; k < count; k++) load[k] = loadOf(level + base[k] + edges[k] + grain[k]);
 }
 
 function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load: Float32Array): void {
@@ -165,7 +186,7 @@ function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load
 const IN_BACK_RUN = 0.8;
 const IN_FRINGE = 1.1;
 /** How much farther heavy paint settles in the hollows than stain does, of what both settle together. */
-const GRAIN = 1.5;
+const GRAIN = 0.7;
 /** How far heavy paint may outweigh the stain, of what both come to; the strongest hue leaves some of each then. */
 const MOST_PARTED = 1.5;
 
@@ -173,10 +194,10 @@ const MOST_PARTED = 1.5;
 export function heavyRow({ rows, step }: Brush, parted: Parted, x0: number, y: number, count: number): void {
   const heavy = rows.a.fill(0, 0, count);
   addBilinearRow(parted.heavy, x0, step, y, 2, heavy, count);
-  const { tooth, settled, edges, load } = rows;
+  const { grain, edges, load } = rows;
   for (let k = 0; k < count; k++) {
     const ran = edges[k] < 0 ? IN_BACK_RUN : IN_FRINGE;
-    const more = heavy[k] - ran * edges[k] + GRAIN * settled[k] * tooth[k];
+    const more = heavy[k] - ran * edges[k] + GRAIN * grain[k];
     heavy[k] = load[k] * (Math.max(-MOST_PARTED, Math.min(MOST_PARTED, more)) + parted.level);
   }
 }
@@ -199,7 +220,7 @@ function isAny(row: Float64Array, count: number): boolean {
 
 /** Lobes swell outward and meet in creases: the outline of a back-run. */
 function addEdge(
-  { lobes, feathers, sharpness }: Rows,
+  { lobes, feathers, teeth, sharpness }: Rows,
   sum: Float64Array,
   level: Float64Array,
   strength: Float64Array,
@@ -208,24 +229,23 @@ function addEdge(
 ): void {
   for (let k = 0; k < count; k++) {
     if (strength[k] === 0) continue;
-    const u = level[k] + crinkle * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
+    const u = level[k] + crinkle * teeth[k] * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
     sum[k] += strength[k] * edgeLoad(u * crisp * sharpness[k]);
   }
 }
+
+/** mm that the artwork's own edges fray. */
+const FRAY = 0.045;
 
 function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run, shift: Float32Array): void {
   const dx = rows.a.fill(0, 0, count);
   const dy = rows.b.fill(0, 0, count);
   addBilinearRow(model.moveX, x0, step, y, 1, dx, count);
   addBilinearRow(model.moveY, x0, step, y, 1, dy, count);
-  const { lobes, feathers, tooth, sharpness } = rows;
-  const { fringe } = model;
+  const { feathers, tooth } = rows;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
-    const rough = 1 + 0.2 * lobes[k];
-    // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
-    const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
-    shift[to] = dx[k] * rough + creep * (0.26 * feathers[k] + 0.36 * lobes[k] + 0.3 * tooth[k]);
-    shift[to + 1] = dy[k] * rough + creep * (0.5 * lobes[k] - 0.24 * feathers[k] + 0.3 * tooth[k]);
+    shift[to] = dx[k] + FRAY * (feathers[k] + 0.6 * tooth[k]);
+    shift[to + 1] = dy[k] + FRAY * (tooth[k] - 0.6 * feathers[k]);
   }
 }
 
@@ -242,10 +262,10 @@ function tintRow(
   tint: Float32Array,
 ): void {
   const sum = rows.a.fill(0, 0, count);
-  addBicubicRow(amount, x0, mm, y, 1, sum, count);
-  const { tooth, settled, edges } = rows;
+  addBilinearRow(amount, x0, mm, y, 1, sum, count);
+  const { grain, edges } = rows;
   for (let k = skip, to = 4 * at; k < count; k++, to += 4) {
-    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + settled[k] * tooth[k]) : 0;
+    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + grain[k]) : 0;
     // Of the table; more than it holds is as good as all.
     const step = there * PER_AMOUNT < LAST_AMOUNT ? (there * PER_AMOUNT) | 0 : LAST_AMOUNT - 1;
     const share = Math.min(1, there * PER_AMOUNT - step);
