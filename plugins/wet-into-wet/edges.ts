@@ -106,7 +106,7 @@ const CALMED = 2.5;
 /** How sharply fronts run against one another at each cell, 1 / mm: where they do they hold one another up. */
 function meetingOf({ level }: Fronts, shape: FieldShape): Float32Array {
   const { width, height, mmPerCellX, mmPerCellY } = shape;
-  const smooth = gaussianBlur(level, 0.8);
+  const smooth = { ...shape, values: sample(level, shape) };
   const ridge = new Float32Array(width * height);
   for (let j = 0, k = 0; j < height; j++) {
     for (let i = 0; i < width; i++, k++) {

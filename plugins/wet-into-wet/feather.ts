@@ -1,4 +1,11 @@
-import { type Artwork, bilinearAt, type FieldShape, type FractalNoise, gaussianBlur, type PeriodicField } from 'tenter';
+import {
+  type Artwork,
+  bilinearAt,
+  type FieldShape,
+  type FractalNoise,
+  gaussianBlur,
+  type PeriodicField,
+} from 'tenter';
 import { drawStreaks } from './streaks.ts';
 
 /** What the artwork's own paint did where the sheet was wettest. */
@@ -52,7 +59,13 @@ export function featherArtwork(
       const wet = bilinearAt(chosen, (i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY);
       const finger = Math.max(0, Math.min(1.5, 0.35 + 0.5 * streaks[k])) ** 1.2;
       const reach = Math.min(FARTHEST, PER_MOVED * move) * wet * finger;
-      const far = farthestUp(density, (i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY, reach * x[k], reach * y[k]);
+      const far = farthestUp(
+        density,
+        (i + 0.5) * mmPerCellX,
+        (j + 0.5) * mmPerCellY,
+        reach * x[k],
+        reach * y[k],
+      );
       x[k] *= reach * far;
       y[k] *= reach * far;
     }

@@ -6,19 +6,29 @@ import {
   fieldShape,
   fractalAt,
   fractalNoise,
+  type PeriodicField,
   type RandomStream,
 } from 'tenter';
 import { edgeOf, lostShare, pushOf, type Water } from './edges.ts';
-import { asField, bake, logarithm, type Noise, roundCell, softener } from './fields.ts';
 import { featherArtwork } from './feather.ts';
+import { asField, bake, logarithm, type Noise, roundCell, softener } from './fields.ts';
 import type { Fineness } from './fineness.ts';
 import { type Fronts, growFronts } from './fronts.ts';
 import type { Flood } from './ground.ts';
 import type { WetModel } from './model.ts';
 import { hasSecond, type Values } from './parameters.ts';
-import { chosenPlaces, mingledColours, movedEdges, movedTogether, paperTooth, SILT, settledPaint, stoodWhere } from './settled.ts';
-import { streamOf } from './streaks.ts';
+import {
+  chosenPlaces,
+  mingledColours,
+  movedEdges,
+  movedTogether,
+  paperTooth,
+  SILT,
+  settledPaint,
+  stoodWhere,
+} from './settled.ts';
 import { layBlooms, layCharges, layFloods, laySpatter, type Sources } from './sources.ts';
+import { streamOf } from './streaks.ts';
 import { flowPaint } from './wash.ts';
 
 type Streams = (name: string) => RandomStream;
@@ -60,7 +70,10 @@ export function floodPaper(
   const stood = stoodWhere(flowed, stream.pace.values, wet.values, silt.values);
   // What varies over several mm is kept on larger cells, where painting steps less often from one to the next.
   const soften = softener(fieldShape(box, 2 * fineness.flow));
-  const chosen = chosenPlaces(bake(box, 2, noise('chosen', roundCell(42), { octaves: 2, gain: 0.6 })), values);
+  const chosen = chosenPlaces(
+    bake(box, 2, noise('chosen', roundCell(42), { octaves: 2, gain: 0.6 })),
+    values,
+  );
   const moved = movedEdges(coarse, flowed, values, chosen, soften);
   const fingers = noise('fingers', roundCell(3.6), { octaves: 3, gain: 0.75 });
   const feathered = artwork && featherArtwork(artwork, chosen, values.move, fingers);
@@ -71,11 +84,11 @@ export function floodPaper(
       sources[WATERS[k].name].count > 0 ? [{ level, strength: soften(strength), crisp, crinkle }] : [],
     ),
     sharpness: soften({ ...coarse, values: lost.map((share) => 1 / (0.45 + 7 * share ** 3)) }),
-    lobes: noise('lobes', roundCell(4.6), { octaves: 3, gain: 0.68 }),
+    lobes: noise('lobes', roundCell(4.4), { octaves: 2, gain: 0.75 }),
     feathers: noise('feathers', roundCell(0.8), { octaves: 1, gain: 1 }),
     tooth: paperTooth(values.tooth, noise),
     settled: soften(settledPaint(coarse, values, stood)),
-    teeth: bake(box, 3, noise('teeth', roundCell(30), { octaves: 2, gain: 0.6 })),
+    teeth: toothed(bake(box, 3, noise('teeth', roundCell(30), { octaves: 2, gain: 0.6 }))),
     bleed: mingledColours(chosen, values),
     ...(feathered ? movedTogether(moved, feathered) : moved),
     level: 0,
@@ -136,6 +149,11 @@ function growAll(
     spatter: grow('spatter', 2.4, 2, 0.7, 1.5),
     charges: grow('charges', 8, 4, 1.9, 10),
   };
+}
+
+/** How much outlines are toothed, of a noise: many are nearly smooth, some twice as much. */
+function toothed(noise: PeriodicField): PeriodicField {
+  return { ...noise, values: noise.values.map((value) => Math.max(0.25, Math.min(1.7, 0.9 + 0.6 * value))) };
 }
 
 function countMarks({ floods, blooms, spatter, charges }: AllSources): Prepared['marks'] {

@@ -1,19 +1,9 @@
-import {
-  addBilinearRow,
-  addFractalRow,
-  type Box,
-  bicubicAt,
-  fieldShape,
-  layWash,
-  type PeriodicField,
-  type RandomStream,
-  type Wash,
-} from 'tenter';
-import { bake, emptyLike, type Noise, roundCell } from './fields.ts';
+import { type Box, fieldShape, layWash, type PeriodicField, type RandomStream, type Wash } from 'tenter';
+import { emptyLike, type Noise, roundCell } from './fields.ts';
+import { openRows } from './ground-rows.ts';
 import type { Values } from './parameters.ts';
 import { shoreAt } from './shores.ts';
 import { drawStreaks, type Stream } from './streaks.ts';
-import { touchedAt } from './touched.ts';
 
 /** What the flow left, on the cells that it was worked out on. */
 export interface Flood {
@@ -47,18 +37,14 @@ export interface Ground {
 /** Cells, mm. */
 const CELL = 0.28;
 const SKETCH = 0.8;
+const FILAMENTS = 0.42;
 
-/** How much of the brush is lost where the sheet was wettest. */
-const LOST = 0.35;
 /** Heavy pigment settles in pools; stain goes farthest with the water, into the seams where it stopped. */
 const IN_POOL = 0.13;
 const IN_SEAM = 0.24;
 const IN_SHORE = 0.3;
 /** How far heavy paint may outweigh the stain. */
 const MOST = 0.75;
-/** mm that filaments of the wash, and of what is touched in, run ahead of the rest. */
-const FINGER = 3.4;
-const TOUCHED_FINGER = 4;
 /** How strongly filaments show where the water ran far. */
 const FILAMENT = 0.075;
 
@@ -74,90 +60,32 @@ export function layGround(
   noise: Noise,
   isSketch: boolean,
 ): Ground {
-  const { brushwork, tooth } = values;
-  const settling = values.granulation / (40 + 0.5 * values.granulation);
-  const wash = brushwork > 0 ? brushed(box, tooth, random, isSketch) : undefined;
+  const wash = values.brushwork > 0 ? brushed(box, values.tooth, random, isSketch) : undefined;
   const shape = wash ? shapeOf(wash.paint) : fieldShape(box, isSketch ? SKETCH : CELL);
-  const { stream } = flood;
-  const streaks = drawStreaks(
-    shape,
-    stream,
-    noise('filaments', roundCell(7), { octaves: 4, gain: 0.7 }),
-    values.tilt,
-  );
+  const threads = fieldShape(box, isSketch ? SKETCH : FILAMENTS);
+  const filaments = noise('filaments', roundCell(7), { octaves: 4, gain: 0.7 });
+  const streaks = drawStreaks(threads, flood.stream, filaments, values.tilt);
+  const settling = values.granulation / (40 + 0.5 * values.granulation);
+  const rows = openRows(flood, streaks, wash, values.tooth, shape, box, noise);
   const base = emptyLike(shape);
   const heavy = emptyLike(shape);
   const touched = flood.touched && emptyLike(shape);
-  const found = bake(box, 2, noise('found shores', roundCell(46), { octaves: 2, gain: 0.6 }));
-  const lobes = noise('shore lobes', roundCell(10), { octaves: 2, gain: 0.6 });
-  const clumps = noise('clumps', { along: 2.6 * tooth, across: 2.1 * tooth, direction: 12 }, { octaves: 2, gain: 0.75 });
-  const fray = noise('shore fray', roundCell(2.4), { octaves: 2, gain: 0.55 });
-  const { width, height, mmPerCellX: mmX, mmPerCellY: mmY } = shape;
-  const row = () => new Float32Array(width + 1);
-  let [here, below] = [row(), row()];
-  const [stood, clump, lost, silt, paint, weighed, strength, lobe, fine, alongX, alongY, pace] = Array.from({ length: 12 }, row);
-  const [drawn, seldom, billow, ran] = [row(), row(), row(), row()];
-  const patches = bake(box, 2, noise('feathered places', roundCell(26), { octaves: 2, gain: 0.6 }));
-  const billows = noise('billows', roundCell(17), { octaves: 3, gain: 0.6 });
-  const run = (y: number, to: Float32Array) => {
-    const fill = (field: PeriodicField, row: Float32Array) =>
-      addBilinearRow(field, mmX / 2, mmX, y, 1, row.fill(0), width + 1);
-    fill(stream.x, alongX);
-    fill(stream.y, alongY);
-    fill(stream.pace, pace);
-    fill(streaks, drawn);
-    fill(patches, seldom);
-    for (let i = 0; i <= width; i++) {
-      const ahead = FINGER * pace[i] * feathered(seldom[i]) * drawn[i];
-      to[i] = bicubicAt(flood.base, (i + 0.5) * mmX - ahead * alongX[i], y - ahead * alongY[i]);
-    }
-  };
-  run(mmY / 2, here);
-  for (let j = 0; j < height; j++) {
-    const y = (j + 0.5) * mmY;
-    const fill = (field: PeriodicField, to: Float32Array) =>
-      addBilinearRow(field, mmX / 2, mmX, y, 1, to.fill(0), width);
-    run(y + mmY, below);
-    fill(stream.x, alongX);
-    fill(stream.y, alongY);
-    fill(stream.pace, pace);
-    fill(streaks, drawn);
-    fill(patches, seldom);
-    fill(flood.lost, lost);
-    fill(flood.silt, silt);
-    fill(flood.stood, stood);
-    if (flood.feathered) fill(flood.feathered, ran);
-    addFractalRow(clumps, mmX / 2, mmX, y, 1, clump.fill(0), width);
-    if (wash) fill(wash.paint, paint);
-    if (wash) fill(wash.heavy, weighed);
-    fill(found, strength);
-    addFractalRow(lobes, mmX / 2, mmX, y, 1, lobe.fill(0), width);
-    if (touched) addFractalRow(billows, mmX / 2, mmX, y, 1, billow.fill(0), width);
-    addFractalRow(fray, mmX / 2, mmX, y, 1, fine.fill(0), width);
-    for (let i = 0, k = j * width; i < width; i++, k++) {
-      const kept = brushwork * (1 - LOST * lost[i]);
-      const depth = here[i];
-      const [slopeX, slopeY] = [(here[i + 1] - depth) / mmX, (below[i] - depth) / mmY];
-      const steep = Math.sqrt(slopeX * slopeX + slopeY * slopeY);
-      const stray = 1.1 * (0.75 - Math.abs(lobe[i])) + 0.28 * fine[i];
-      const share = Math.max(0, Math.min(1, 0.62 + 0.75 * strength[i]));
-      const shore = kept * share * shoreAt(depth, steep, stray);
-      const laid = Math.log(Math.max(0.1, 1 - kept + kept * paint[i]));
-      base.values[k] = depth + shore + laid + ran[i] + FILAMENT * pace[i] * feathered(seldom[i]) * drawn[i] + CLUMPED * settling * stood[i] * stood[i] * clumpAt(clump[i]);
-      const seam = Math.max(-1, Math.min(1, depth));
-      const more = kept * weighed[i] + IN_POOL * silt[i] - IN_SEAM * seam - IN_SHORE * shore;
+  const { here, kept } = rows;
+  for (let j = 0; j < shape.height; j++) {
+    rows.go(j, values.brushwork);
+    for (let i = 0, k = j * shape.width; i < shape.width; i++, k++) {
+      const share = Math.max(0, Math.min(1, 0.62 + 0.75 * rows.found[i]));
+      const stray = 1.1 * (0.75 - Math.abs(rows.lobe[i])) + 0.28 * rows.fray[i];
+      const shore = kept[i] * share * shoreAt(here[i], rows.steep[i], stray);
+      const laid = Math.log(Math.max(0.1, 1 - kept[i] + kept[i] * rows.paint[i]));
+      const thread = FILAMENT * rows.pace[i] * rows.feathered[i] * rows.streak[i];
+      const flocked = CLUMPED * settling * rows.stood[i] ** 2 * clumpAt(rows.clump[i]);
+      base.values[k] = here[i] + shore + laid + rows.ran[i] + thread + flocked;
+      const seam = Math.max(-1, Math.min(1, here[i]));
+      const more = kept[i] * rows.weighed[i] + IN_POOL * rows.silt[i] - IN_SEAM * seam - IN_SHORE * shore;
       heavy.values[k] = Math.max(-MOST, Math.min(MOST, more));
-      if (!touched) continue;
-      const fingers = TOUCHED_FINGER * (0.3 + 0.7 * feathered(seldom[i])) * pace[i] * drawn[i];
-      const ahead = fingers + 3.4 * (Math.abs(billow[i]) - 0.75) + 0.3 * fine[i];
-      const amount = bicubicAt(
-        flood.touched!,
-        (i + 0.5) * mmX - ahead * alongX[i],
-        y - ahead * alongY[i],
-      );
-      touched.values[k] = touchedAt(amount, drawn[i], lost[i], pace[i]);
+      if (touched) touched.values[k] = rows.touchedAt(i, j);
     }
-    [here, below] = [below, here];
   }
   if (!touched) return { base, heavy };
   scaleToMeanOf(touched, flood.touched!);
@@ -170,11 +98,6 @@ export function layGround(
 /** Paint that flocks together: grains of it, dark and apart. */
 function clumpAt(noise: number): number {
   return noise > 0.3 ? noise - 0.3 : 0.12 * (noise - 0.3);
-}
-
-/** Where currents left filaments, 0..1, of a noise. */
-function feathered(noise: number): number {
-  return Math.max(0, Math.min(1, 0.4 + 0.5 * noise));
 }
 
 function shapeOf({ width, height, lattice, mmPerCellX, mmPerCellY }: Wash['paint']) {

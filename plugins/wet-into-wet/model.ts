@@ -22,7 +22,7 @@ export interface WetModel {
   readonly edges: readonly Edge[];
   /** 1 / mm: how crisp edges are, small where they are lost. */
   readonly sharpness: PeriodicField;
-  /** Noise of how much outlines are toothed: many are smooth. */
+  /** How much outlines are toothed, of what is usual: many are nearly smooth. */
   readonly teeth: PeriodicField;
   readonly lobes: FractalNoise;
   readonly feathers: FractalNoise;

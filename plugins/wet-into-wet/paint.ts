@@ -1,7 +1,6 @@
 import {
   addBilinearRow,
   addFractalRow,
-  bilinearAt,
   type Band,
   type FractalNoise,
   fractalOnPixels,
@@ -40,18 +39,23 @@ interface Brush {
   readonly tooth: FractalNoise;
   readonly rows: Rows;
   readonly step: number;
-  /** The second paint's colour by its amount, three numbers each. */
-  readonly inks: Float32Array;
+  /** The colours of the second paint's heavy pigment and of its stain by their amount, three numbers each. */
+  readonly heavyInk: Float32Array;
+  readonly stainInk: Float32Array;
 }
 
 const PER_AMOUNT = 64;
 const LAST_AMOUNT = 6 * PER_AMOUNT;
 
-/** A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times. */
-function inkTable(colour: readonly number[]): Float32Array {
+/**
+ * A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times.
+ *
+ * @param hues How much more of it there is in red, green and blue light.
+ */
+function inkTable(colour: readonly number[], hues: readonly number[]): Float32Array {
   const table = new Float32Array(3 * (LAST_AMOUNT + 1));
   for (let k = 0; k < table.length; k++)
-    table[k] = Math.max(1 / 255, colour[k % 3]) ** (Math.floor(k / 3) / PER_AMOUNT);
+    table[k] = Math.max(1 / 255, colour[k % 3]) ** ((1 + hues[k % 3]) * (Math.floor(k / 3) / PER_AMOUNT));
   return table;
 }
 
@@ -92,7 +96,9 @@ function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
 
 export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: number, count: number): Brush {
   const fine = (noise: FractalNoise) => fractalOnPixels(noise, mmPerPixelX, mmPerPixelY);
-  const row = () => new Float64Array(count);
+  const row = () => new Float64Array(count + 1);
+  const colour = model.second?.colour ?? [1, 1, 1];
+  const hues = model.parted?.hues ?? [0, 0, 0];
   return {
     model,
     lobes: fine(model.lobes),
@@ -112,7 +118,11 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
       load: row(),
     },
     step: mmPerPixelX,
-    inks: inkTable(model.second?.colour ?? [1, 1, 1]),
+    heavyInk: inkTable(colour, hues),
+    stainInk: inkTable(
+      colour,
+      hues.map((hue) => -hue),
+    ),
   };
 }
 
@@ -149,7 +159,6 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
   const sum = rows.edges.fill(0, 0, count);
   const teeth = rows.teeth.fill(0, 0, count);
   addBilinearRow(model.teeth, x0, step, y, 1, teeth, count);
-  for (let k = 0; k < count; k++) teeth[k] = Math.max(0.25, Math.min(1.7, 0.9 + 0.6 * teeth[k]));
   for (const edge of model.edges) {
     const strength = rows.b.fill(0, 0, count);
     addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
@@ -163,19 +172,27 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
 
 /** mm that edges stray in the tooth of the paper. */
 const STRAY = 0.13;
+/** Beyond this the first order is no longer to be trusted. */
+const MOST_STRAYED = 0.5;
 
 export function loadRow(
   { model, rows, step }: Brush,
   { x0, y, skip, count }: Pick<Run, 'x0' | 'y' | 'skip' | 'count'>,
 ): void {
-  const base = rows.a;
+  const base = rows.a.fill(0, 0, count + 1);
+  const below = rows.b.fill(0, 0, count);
+  addBilinearRow(model.base, x0, step, y, 1, base, count + 1);
+  addBilinearRow(model.base, x0, step, y + step, 1, below, count);
   const { grain, edges, load, feathers, tooth } = rows;
-  for (let k = 0; k < count; k++) {
-    const [across, down] = [STRAY * (feathers[k] + 0.6 * tooth[k]), STRAY * (tooth[k] - 0.6 * feathers[k])];
-    base[k] = bilinearAt(model.base, x0 + k * step + across, y + down);
-  }
+  const per = STRAY / step;
   const { level } = model;
-  for (let k = skip; k < count; k++) load[k] = loadOf(level + base[k] + edges[k] + grain[k]);
+  for (let k = skip; k < count; k++) {
+    const here = base[k];
+    const across = (base[k + 1] - here) * (feathers[k] + 0.6 * tooth[k]);
+    const strayed = per * (across + (below[k] - here) * (tooth[k] - 0.6 * feathers[k]));
+    const kept = strayed > MOST_STRAYED ? MOST_STRAYED : Math.max(strayed, -MOST_STRAYED);
+    load[k] = loadOf(level + here + kept + edges[k] + grain[k]);
+  }
 }
 
 function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load: Float32Array): void {
@@ -255,24 +272,38 @@ function bleedRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   for (let k = skip, to = at; k < count; k++, to++) bleed[to] = Math.max(spread[k], 0);
 }
 
+/** How far the heavy pigment of the second paint may outweigh its stain. */
+const MOST_HEAVY = 0.9;
+
 function tintRow(
-  { rows, step: mm, inks }: Brush,
+  { model, rows, step: mm, heavyInk, stainInk }: Brush,
   amount: PeriodicField,
   { x0, y, skip, count, at }: Run,
   tint: Float32Array,
 ): void {
   const sum = rows.a.fill(0, 0, count);
   addBilinearRow(amount, x0, mm, y, 1, sum, count);
+  const heavy = rows.b.fill(0, 0, count);
+  if (model.parted) addBilinearRow(model.parted.heavy, x0, mm, y, 1.6, heavy, count);
   const { grain, edges } = rows;
   for (let k = skip, to = 4 * at; k < count; k++, to += 4) {
-    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + grain[k]) : 0;
-    // Of the table; more than it holds is as good as all.
-    const step = there * PER_AMOUNT < LAST_AMOUNT ? (there * PER_AMOUNT) | 0 : LAST_AMOUNT - 1;
-    const share = Math.min(1, there * PER_AMOUNT - step);
-    const entry = 3 * step;
-    tint[to] = inks[entry] + share * (inks[entry + 3] - inks[entry]);
-    tint[to + 1] = inks[entry + 1] + share * (inks[entry + 4] - inks[entry + 1]);
-    tint[to + 2] = inks[entry + 2] + share * (inks[entry + 5] - inks[entry + 2]);
-    tint[to + 3] = 1;
+    tint[to] = tint[to + 1] = tint[to + 2] = tint[to + 3] = 1;
+    if (sum[k] <= 0) continue;
+    const there = sum[k] * loadOf(0.75 * edges[k] + grain[k]);
+    const share = 0.5 * Math.max(-MOST_HEAVY, Math.min(MOST_HEAVY, heavy[k] + GRAIN * grain[k]));
+    lay(heavyInk, there * (0.5 + share), tint, to);
+    lay(stainInk, there * (0.5 - share), tint, to);
   }
+}
+
+/** Multiplies a colour by that of an ink, straight between the amounts of its table. */
+function lay(ink: Float32Array, amount: number, tint: Float32Array, to: number): void {
+  // More than the table holds is as good as all.
+  const at = Math.min(amount * PER_AMOUNT, LAST_AMOUNT - 1e-3);
+  const step = at | 0;
+  const share = at - step;
+  const entry = 3 * step;
+  tint[to] *= ink[entry] + share * (ink[entry + 3] - ink[entry]);
+  tint[to + 1] *= ink[entry + 1] + share * (ink[entry + 4] - ink[entry + 1]);
+  tint[to + 2] *= ink[entry + 2] + share * (ink[entry + 5] - ink[entry + 2]);
 }

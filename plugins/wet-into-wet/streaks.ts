@@ -68,7 +68,8 @@ function addCreep(shape: FieldShape, amount: Float64Array, x: Float32Array, y: F
   for (let j = 0, k = 0; j < height; j++) {
     for (let i = 0; i < width; i++, k++) {
       const [left, top] = [(i - 0.5) * mmPerCellX, (j - 0.5) * mmPerCellY];
-      const at = (dx: number, dy: number) => bilinearAt(slopes, left + dx * mmPerCellX, top + dy * mmPerCellY);
+      const at = (dx: number, dy: number) =>
+        bilinearAt(slopes, left + dx * mmPerCellX, top + dy * mmPerCellY);
       x[k] -= CREPT * 2 * (at(2, 1) - at(0, 1));
       y[k] -= CREPT * 2 * (at(1, 2) - at(1, 0));
     }
@@ -87,7 +88,12 @@ const STOOD = 0.05;
  * along each current, by doubling: the mean of two, of two such means, and so on (a line integral
  * convolution: B. Cabral and L. Leedom, *Imaging vector fields using line integral convolution*, 1993).
  */
-export function drawStreaks(shape: FieldShape, stream: Stream, noise: FractalNoise, tilt: number): PeriodicField {
+export function drawStreaks(
+  shape: FieldShape,
+  stream: Stream,
+  noise: FractalNoise,
+  tilt: number,
+): PeriodicField {
   const { width, height, mmPerCellX, mmPerCellY } = shape;
   const ran = RAN + RAN_DOWN * tilt * tilt;
   let from = new Float32Array(width * height);
