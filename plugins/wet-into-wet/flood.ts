@@ -75,7 +75,7 @@ export function floodPaper(
     values,
   );
   const moved = movedEdges(coarse, flowed, values, chosen, soften);
-  const fingers = noise('fingers', roundCell(3.6), { octaves: 3, gain: 0.75 });
+  const fingers = noise('fingers', roundCell(5), { octaves: 4, gain: 0.7 });
   const feathered = artwork && featherArtwork(artwork, chosen, values.move, fingers);
   const model: WetModel = {
     lattice: box.lattice,
