@@ -1,3 +1,4 @@
+import { openKernel } from '../colour/open-kernel.ts';
 import { KERNEL } from './deflate-kernel.ts';
 
 /** What `deflate.as.ts` does, in the memory of this thread's kernel. Places are in bytes. */
@@ -31,14 +32,13 @@ let opened: DeflateKernel | undefined;
 
 /** Opened when it is first needed. */
 export function theKernel(): DeflateKernel {
-  opened ??= openKernel();
+  opened ??= open();
   return opened;
 }
 
-function openKernel(): DeflateKernel {
-  const module = new WebAssembly.Module(Buffer.from(KERNEL, 'base64'));
-  const { exports } = new WebAssembly.Instance(module, {});
-  const memory = exports.memory as WebAssembly.Memory;
+function open(): DeflateKernel {
+  const exports = openKernel(KERNEL);
+  const { memory } = exports;
   const [differences, alike] = [exports.differences, exports.alike] as WebAssembly.Global[];
   const call = exports as unknown as DeflateKernel & { firstFree(): number };
   return {
