@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import {
   AXES,
   type ClosingLayout,
@@ -28,11 +27,9 @@ const WORTH_TWO = 16e6;
  * On threads where the pictures are worth it: one for the edges of each direction, or one for both.
  *
  * @param pixels Of most of the pictures, where that is known.
- * @param beside Threads that are at work as well: a second one of ours would only take from them.
  */
-export function openSeamEyes(pixels = Number.POSITIVE_INFINITY, beside = 0): SeamEyes {
-  const hasRoom = availableParallelism() - beside >= AXES.length;
-  const hands = new Hands(pixels < WORTH_TWO || !hasRoom ? 1 : AXES.length);
+export function openSeamEyes(pixels = Number.POSITIVE_INFINITY): SeamEyes {
+  const hands = new Hands(pixels < WORTH_TWO ? 1 : AXES.length);
   return {
     async check(picture, layout, options) {
       if (isSmall(picture)) return checkSeams(picture, layout, options);
