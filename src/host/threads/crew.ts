@@ -28,8 +28,11 @@ export class Crew {
   #lastTask = 0;
   #round?: NodeJS.Timeout;
   readonly #allowance: Allowance;
+  readonly #isBrief: boolean;
 
-  constructor(size = availableParallelism(), limits: Partial<Limits> = {}) {
+  /** @param isBrief True for a crew of one render: a thread then begins only where it saves more than it takes to begin. */
+  constructor(size = availableParallelism(), limits: Partial<Limits> = {}, isBrief = false) {
+    this.#isBrief = isBrief;
     this.size = size;
     this.limits = { ...RENDER_LIMITS, ...limits };
     this.#allowance = new Allowance(
@@ -45,6 +48,7 @@ export class Crew {
       seats: () => this.#takeSeats(),
       expect: (bytes) => this.#allowance.expect(id, bytes, process.memoryUsage.rss()),
       leave: ({ mark }) => this.#leave(mark.id),
+      isBrief: this.#isBrief,
     });
     this.#tasks.set(task.mark.id, task);
     this.#round ??= setInterval(() => this.#lookAfter(performance.now()), ROUND_MS).unref();
