@@ -75,7 +75,7 @@ const DEEPER = 0.9;
 
 /** How strongly paint settles, as deviations of the load: more on rough paper. */
 function grainOf(settling: PeriodicField, tooth: number): PeriodicField {
-  return { ...settling, values: settling.values.map((value) => (0.03 + 0.2 * tooth) * value) };
+  return { ...settling, values: settling.values.map((value) => (0.045 + 0.15 * tooth) * value) };
 }
 
 function rimsOf(drops: readonly Drop[], tooth: number): DropRims {

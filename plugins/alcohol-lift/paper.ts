@@ -13,7 +13,7 @@ import {
 export interface Paper {
   /** Load of the wash and of what was pushed out of openings over it. */
   readonly wash: PeriodicField;
-  /** What frays edges: standard deviation 1. */
+  /** What frays edges beside the tooth; with that of deviation 1. */
   readonly fray: FractalNoise;
   /** What granulates the paint: the hollows, and how strongly it settles in them. */
   readonly grain: WashPaper;
@@ -40,6 +40,6 @@ export function pourWash(box: Box, cell: number, unevenness: number, random: Ran
   });
   return {
     wash,
-    fray: cloud(1.6, 1.6, 3, 1),
+    fray: cloud(2.1, 1.9, 1, 0.75),
   };
 }

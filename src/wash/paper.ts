@@ -40,8 +40,8 @@ export function layPaper(
       random(name),
     );
   return {
-    teeth: [layer(31, 1.9 * tooth, 0.56), layer(-24, 0.8 * tooth, 0.7)],
-    fine: layer(0, 0.36 * tooth, 0.44),
+    teeth: [layer(0, 1.9 * tooth, 0.56), layer(29, 0.8 * tooth, 0.7)],
+    fine: layer(90, 0.36 * tooth, 0.44),
     bristles: fractalNoise(
       box.lattice,
       { along: 30, across: 1.1, direction },
