@@ -25,8 +25,10 @@ const STEEP = 0.05;
 /** Density by which paint that ran must outdo what it covers. */
 const OUTDONE = 0.3;
 /** How dark the line is where it stopped, and how thin paint runs. */
-const LINE = 1.1;
+const LINE = 0.85;
 const THIN = 0.42;
+/** mm after which it is that thin, about. */
+const THINNED = 3.5;
 
 /**
  * Paint of the artwork that feathers out in fingers: down the slope of how much of it there is, so from a
@@ -129,6 +131,9 @@ function linedFronts(density: PeriodicField, x: Float32Array, y: Float32Array): 
     }
   }
   const within = gaussianBlur({ ...density, values: covered }, GATHERED).values;
-  const values = covered.map((share, k) => share * (LINE * (1 - within[k]) - THIN * within[k]));
+  const values = covered.map((share, k) => {
+    const thinned = THIN * (0.4 + Math.hypot(x[k], y[k]) / THINNED);
+    return share * (LINE * (1 - within[k]) - thinned * within[k]);
+  });
   return { ...density, values };
 }

@@ -74,6 +74,7 @@ export function floodPaper(
     bake(box, 2, noise('chosen', roundCell(42), { octaves: 2, gain: 0.6 })),
     values,
   );
+  const bleed = mingledColours(chosen, values);
   const moved = movedEdges(coarse, flowed, values, chosen, soften);
   const fingers = noise('fingers', roundCell(5), { octaves: 4, gain: 0.7 });
   const feathered = artwork && featherArtwork(artwork, chosen, values.move, fingers);
@@ -89,8 +90,7 @@ export function floodPaper(
     tooth: paperTooth(values.tooth, noise),
     settled: soften(settledPaint(coarse, values, stood)),
     teeth: toothed(bake(box, 3, noise('teeth', roundCell(30), { octaves: 2, gain: 0.6 }))),
-    bleed: mingledColours(chosen, values),
-    ...(feathered ? movedTogether(moved, feathered) : moved),
+    ...(feathered ? movedTogether(moved, bleed, feathered) : { ...moved, bleed }),
     level: 0,
   };
   const flood: Flood = {

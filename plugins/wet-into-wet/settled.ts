@@ -103,15 +103,23 @@ export function movedEdges(
   return { moveX, moveY };
 }
 
-/** Edges that the flow moved, and fingers on their finer cells. */
+/** How far colours mingle, of the way that fingers came: they dissolve towards their tips. */
+const DISSOLVED = 0.14;
+
+/** Edges that the flow moved and colours that mingled, and fingers on their finer cells. */
 export function movedTogether(
   { moveX, moveY }: { moveX: PeriodicField; moveY: PeriodicField },
+  bleed: PeriodicField,
   { x, y }: Feathered,
-): { moveX: PeriodicField; moveY: PeriodicField } {
-  const add = (fine: PeriodicField, moved: PeriodicField) => {
-    const values = sample(moved, fine);
-    for (let k = 0; k < values.length; k++) values[k] += fine.values[k];
-    return { ...fine, values };
+): { moveX: PeriodicField; moveY: PeriodicField; bleed: PeriodicField } {
+  const add = (moved: PeriodicField, more: (k: number) => number) => {
+    const values = sample(moved, x);
+    for (let k = 0; k < values.length; k++) values[k] += more(k);
+    return { ...x, values };
   };
-  return { moveX: add(x, moveX), moveY: add(y, moveY) };
+  return {
+    moveX: add(moveX, (k) => x.values[k]),
+    moveY: add(moveY, (k) => y.values[k]),
+    bleed: add(bleed, (k) => DISSOLVED * Math.hypot(x.values[k], y.values[k])),
+  };
 }
