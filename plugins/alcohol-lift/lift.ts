@@ -67,7 +67,7 @@ export function liftWash(
 
 /** A charge of spirit moves so much paint and no more: thin paint is swept off, deep paint only thinned. */
 export function stainOn({ x, y, stain }: Drop, wash: PeriodicField): number {
-  return Math.min(0.94, stain * clamp(1 + DEEPER * (bilinearAt(wash, x, y) - 1), 0.3, 2));
+  return Math.min(0.94, stain * clamp(1 + DEEPER * (bilinearAt(wash, x, y) - 1), 0.55, 2));
 }
 
 /** How much more stays where an even wash lies twice as deep, as a share. */
