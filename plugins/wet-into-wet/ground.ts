@@ -37,7 +37,7 @@ export interface Ground {
 /** Cells, mm. */
 const CELL = 0.28;
 const SKETCH = 0.8;
-const FILAMENTS = 0.42;
+const FILAMENTS = 0.5;
 
 /** Heavy pigment settles in pools; stain goes farthest with the water, into the seams where it stopped. */
 const IN_POOL = 0.13;
