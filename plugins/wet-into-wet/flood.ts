@@ -13,8 +13,8 @@ import { edgeOf, lostShare, pushOf, type Water } from './edges.ts';
 import { featherArtwork } from './feather.ts';
 import { asField, bake, logarithm, type Noise, roundCell, softener } from './fields.ts';
 import type { Fineness } from './fineness.ts';
+import type { Flood } from './flooded.ts';
 import { type Fronts, growFronts } from './fronts.ts';
-import type { Flood } from './ground.ts';
 import type { WetModel } from './model.ts';
 import { hasSecond, type Values } from './parameters.ts';
 import {

@@ -9,7 +9,7 @@ import {
   type Wash,
 } from 'tenter';
 import { bake, type Noise, roundCell } from './fields.ts';
-import type { Flood } from './ground.ts';
+import type { Flood } from './flooded.ts';
 import { touchedAt } from './touched.ts';
 
 /** mm that filaments of the wash, and of what is touched in, run ahead of the rest. */

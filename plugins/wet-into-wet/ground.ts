@@ -1,28 +1,10 @@
 import { type Box, fieldShape, layWash, type PeriodicField, type RandomStream, type Wash } from 'tenter';
 import { emptyLike, type Noise, roundCell } from './fields.ts';
+import type { Flood } from './flooded.ts';
 import { openRows } from './ground-rows.ts';
 import type { Values } from './parameters.ts';
 import { shoreAt } from './shores.ts';
-import { drawStreaks, type Stream } from './streaks.ts';
-
-/** What the flow left, on the cells that it was worked out on. */
-export interface Flood {
-  /** Natural logarithm of the first wash's paint. */
-  readonly base: PeriodicField;
-  /** What was touched in, if anything. */
-  readonly touched?: PeriodicField;
-  /** Natural logarithm of the load where the artwork's paint ran. */
-  readonly feathered?: PeriodicField;
-  /** Whether that is another colour. */
-  readonly isSecond: boolean;
-  /** Share of edges that are lost, 0..1. */
-  readonly lost: PeriodicField;
-  /** Where heavy pigment settles, deviation 1. */
-  readonly silt: PeriodicField;
-  readonly stream: Stream;
-  /** Where puddles stood long, 0..1. */
-  readonly stood: PeriodicField;
-}
+import { drawStreaks } from './streaks.ts';
 
 /** The flood together with the wash that a brush laid, on finer cells. */
 export interface Ground {
@@ -37,7 +19,7 @@ export interface Ground {
 /** Cells, mm. */
 const CELL = 0.28;
 const SKETCH = 0.8;
-const FILAMENTS = 0.42;
+const FILAMENTS = 0.5;
 
 /** Heavy pigment settles in pools; stain goes farthest with the water, into the seams where it stopped. */
 const IN_POOL = 0.13;
