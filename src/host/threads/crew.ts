@@ -11,6 +11,9 @@ const ROUND_MS = 50;
 
 const MEGABYTE = 1 << 20;
 
+/** What looks at the seams of a large picture beside the crew takes as much as a thread of it, and is no effect's. */
+const SEAM_EYES = 1;
+
 /**
  * A few worker threads that load and prepare effects and paint bands. They start when first asked and
  * stay warm until `close`, so a second render of the same process starts at once. What hangs, crashes
@@ -37,7 +40,7 @@ export class Crew {
     this.limits = { ...RENDER_LIMITS, ...limits };
     this.#allowance = new Allowance(
       this.limits.megabytes * MEGABYTE,
-      THREAD_MEGABYTES * this.size * MEGABYTE,
+      THREAD_MEGABYTES * (this.size + SEAM_EYES) * MEGABYTE,
     );
   }
 
