@@ -46,7 +46,14 @@ describe('a value in a sentence', () => {
     expect(valueWords(sponge, 'off', { words: { on: 'laid on', off: 'taken off' } })).toBe('taken off');
   });
   it('is read back as it was, in every unit', () => {
-    const ranges = fc.constantFrom<[number, number]>([0, 1], [-1, 1], [0, 2.5], [1, 8], [0, 360], [-180, 180]);
+    const ranges = fc.constantFrom<[number, number]>(
+      [0, 1],
+      [-1, 1],
+      [0, 2.5],
+      [1, 8],
+      [0, 360],
+      [-180, 180],
+    );
     const given = fc.tuple(
       fc.constantFrom(...UNITS),
       ranges,
