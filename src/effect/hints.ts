@@ -8,6 +8,8 @@ export const HINTS = {
     'Draw nothing along the edges of the box, and let a filter of your own read on across them instead of stopping there.',
   strangeAtEdge:
     'Either it is cut there (let a whole number of stripes, threads or cells fill the box: fieldShape counts them), or it is made otherwise near the edges: fade nothing out towards them, but use noise, points and fields that close over the box.',
+  laneAtEdge:
+    'Things keep away from the edges of the box, or are drawn twice there: strew them over all of the box as if it had no edges (poissonPoints and noise of "tenter" do), and draw each that reaches over an edge once on either side.',
   wrongCount:
     'It hangs on how many cells the box holds: what goes by the parity of a cell (a chequer), or by every third one, closes over whole twos or threes of them alone. Round the count of cells to a multiple of the pattern, and with a drop or a brick the shift as well: take a cell of the whole pattern, twice as wide and high, to cellGrid or fieldShape.',
   stack:

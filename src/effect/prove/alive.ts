@@ -1,6 +1,7 @@
 import type { Parameter, ParameterValue } from '../parameter.ts';
 import { spokenValue } from '../value.ts';
-import { differ, type Picture, Pictures } from './alive-pictures.ts';
+import { tryFinished } from './alive-finished.ts';
+import { changes, Pictures } from './alive-pictures.ts';
 import { surroundings, WIDE } from './alive-places.ts';
 import type { Bench } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
@@ -40,6 +41,7 @@ export async function tryAlive(bench: Bench, base: Trial, budget: Budget): Promi
   const parameters = Object.entries<Parameter>(bench.effect.parameters);
   const claims = parameters.flatMap(([name, parameter]) => named(name, claimsOf(name, parameter)));
   for (const [name, claim] of claims) await tryClaim(bench, pictures, base, name, claim);
+  await tryFinished(bench, pictures);
   for (const [name, parameter] of parameters) await tryZero(pictures, name, parameter);
   for (const [name, parameter] of parameters) await tryLighter(pictures, name, parameter, bench.quick);
   const finer = finerClaims(bench);
@@ -100,8 +102,29 @@ async function tryClaim(
 ): Promise<void> {
   const life = await lifeOf(bench, pictures, base, name, claim);
   if (life === 'dead') throw dead(name, claim);
+  const { kind } = bench.effect.parameters[name];
+  if (life === 'refused' && MEANT_TO_WORK.includes(kind)) throw refusedEverywhere(base, name, claim);
   if (life === 'refused' || claim.channel === undefined) return;
   await tryHue(pictures, life, name, claim.channel, claim.values);
+}
+
+/** Of pictures and texts some may be nothing that can be drawn; what else is offered works somewhere. */
+const MEANT_TO_WORK: readonly Parameter['kind'][] = ['number', 'choice', 'switch'];
+
+function refusedEverywhere(
+  base: Trial,
+  name: string,
+  { what, values, instead = 'take it out' }: Claim,
+): Failed {
+  return new Failed(
+    { ...base, parameters: { [name]: values[values.length - 1] } },
+    {
+      expected: `${what} to be taken somewhere`,
+      received:
+        'a refusal beside the defaults and beside every extreme of the others, in small boxes and in large ones',
+      remedy: `Let it work, or ${instead}.`,
+    },
+  );
 }
 
 function depthOf({ quick }: Bench, numbers: number): Depth {
@@ -120,37 +143,14 @@ async function lifeOf(
   const where = { bench, base, name, claim, showing: pictures.showing.get(name) };
   let isTaken = false;
   for (const [surrounding, count] of surroundings(where)) {
-    const seen = await changes(pictures, surrounding, name, claim.values.slice(0, count));
+    const values = claim.values.slice(0, count);
+    const seen = await changes(pictures, surrounding, name, { ...claim, values });
     isTaken ||= seen !== 'refused';
     if (seen !== 'changed') continue;
     pictures.show(name, surrounding);
     return surrounding;
   }
   return isTaken ? 'dead' : 'refused';
-}
-
-async function changes(
-  pictures: Pictures,
-  surrounding: Trial,
-  name: string,
-  values: readonly ParameterValue[],
-): Promise<'changed' | 'same' | 'refused'> {
-  const own = surrounding.parameters[name];
-  const tried = own === undefined || !isWithin(own, values) ? values : new Set([own, ...values]);
-  let first: Picture | undefined;
-  for (const value of tried) {
-    const picture = await pictures.of(surrounding, name, value);
-    if (first && differ(first, picture)) return 'changed';
-    first ??= picture;
-  }
-  return first === 'refused' ? 'refused' : 'same';
-}
-
-/** Whether a surrounding's own value, as a preset has it, is one that the claim is about. */
-function isWithin(own: ParameterValue, values: readonly ParameterValue[]): boolean {
-  const numbers = values.filter((value) => typeof value === 'number');
-  if (typeof own !== 'number') return values.includes(own);
-  return own >= Math.min(...numbers) && own <= Math.max(...numbers);
 }
 
 function dead(name: string, claim: Claim): Failed {

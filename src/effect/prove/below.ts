@@ -23,6 +23,7 @@ export function belowOf(
 ): AnyLayer {
   const below = neutralLayer(reads, band.width, band.height);
   if (trial.below === 'nothing') return below;
+  if (trial.below === 'extremes') return filledWithExtremes(below);
   const { lattice, width, height } = grid.box;
   const { ax, ay, bx, by } = lattice;
   const area = ax * by - ay * bx;
@@ -38,6 +39,25 @@ export function belowOf(
         setBelow(below, part.at + j * band.width + i, waveAt(across, 1, x, y), waveAt(1, down, x, y));
       }
     }
+  }
+  return below;
+}
+
+/** What other steps may leave: no paint and much, no light and much, pits and heights, no colour and the ends of all. */
+const EXTREMES = {
+  load: [0, 1, 40],
+  shade: [0, 1, 4],
+  relief: [-2, 0, 5],
+  tint: [0, 1, 0, 1],
+} as const;
+
+/** Pixel by pixel, each plane by turns of its own, so that all of them meet. */
+function filledWithExtremes(below: AnyLayer): AnyLayer {
+  for (const [turn, name] of (['load', 'shade', 'relief', 'tint'] as const).entries()) {
+    const values = EXTREMES[name];
+    below[name]?.forEach((_, k, plane) => {
+      plane[k] = values[Math.floor(k / 3 ** turn) % values.length];
+    });
   }
   return below;
 }

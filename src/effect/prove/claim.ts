@@ -7,6 +7,8 @@ export interface Claim {
   readonly values: readonly ParameterValue[];
   /** What may be left out of the parameter where this changes nothing, as `narrow the range to 0 to 20 mm`. */
   readonly instead?: string;
+  /** Where the change must be large enough to be seen. */
+  readonly isSeen?: boolean;
   /** Where the claim is of one entry of a list, which only some texts, lists or counts may use. */
   readonly isOfEntry?: boolean;
   /** Where the values are texts that differ in one character each. */

@@ -1,4 +1,5 @@
 import type { NumberParameter, Parameter } from '../parameter.ts';
+import { endsOf } from '../value.ts';
 import type { Claim } from './claim.ts';
 import { channelClaims } from './colour-claims.ts';
 import { entryClaims } from './list-claims.ts';
@@ -26,7 +27,7 @@ export interface Depth {
 export function claimsOf(name: string, parameter: Parameter): Claim[] {
   switch (parameter.kind) {
     case 'number':
-      return halvesOf(name, parameter);
+      return [...halvesOf(name, parameter), ...wholeRangeOf(name, parameter)];
     case 'choice':
       return parameter.options.flatMap((option, k) =>
         parameter.options
@@ -83,6 +84,19 @@ const TENTHS = 10;
 
 function tenthInWords(from: number, to: number): string {
   return from === 0 ? 'lowest tenth' : to === 1 ? 'highest tenth' : `tenth from ${Math.round(100 * from)} %`;
+}
+
+/** That from one end to the other something changes that can be seen: a wrong unit makes it a thousandth of that. */
+function wholeRangeOf(name: string, parameter: NumberParameter): Claim[] {
+  const { unit, default: usual } = parameter;
+  const [min, max] = endsOf(parameter);
+  const claim: Claim = {
+    what: `${name}, over its whole range from ${min} to ${max} ${unit}, by as much as can be seen,`,
+    values: [...new Set([min, max, usual])],
+    instead: 'mend its unit or what it is multiplied by',
+    isSeen: true,
+  };
+  return isTooLong(parameter, claim) ? [] : [claim];
 }
 
 /** The ends of each half come first, because other checks have painted them, and then places between. */

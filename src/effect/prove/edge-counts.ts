@@ -1,4 +1,3 @@
-import type { Parameter } from '../parameter.ts';
 import type { Bench, Sample } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
 import { channelsOf } from './channels.ts';
@@ -6,7 +5,7 @@ import { strangestOf } from './edge-likes.ts';
 import { EDGES, type Edge, paintEdge, viewOf, WHOLE } from './edge-view.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
-import { variants } from './vary.ts';
+import { words } from './vary.ts';
 
 /**
  * mm. Whatever the size of a cell between 4 and 14 mm, at least three of these hold an odd count of it and three an
@@ -27,7 +26,6 @@ const QUICK = 3;
 const SECONDS = { quick: 0.2, whole: 4 };
 /** The same for all options and switches together. */
 const WORD_SECONDS = { quick: 0.2, whole: 4 };
-const WORDS: readonly Parameter['kind'][] = ['choice', 'switch'];
 const LAYOUTS = ['straight', 'drop:1/2', 'brick:1/2'];
 const PIXELS_PER_MM = 2;
 /** In textures without order no strip has a like, and the one about an edge is as strange as any. */
@@ -52,7 +50,7 @@ export async function tryCounts(bench: Bench): Promise<Counted> {
   const first = await tryCountsOf(bench, {}, openBudget(bench, SECONDS));
   let { boxes, showing } = first;
   const budget = openBudget(bench, WORD_SECONDS);
-  for (const parameters of wordsOf(bench)) {
+  for (const { parameters } of words(bench.effect)) {
     if (showing.length > 0 || budget.isOver()) break;
     const counted = await tryCountsOf(bench, parameters, budget);
     boxes += counted.boxes;
@@ -64,15 +62,6 @@ export async function tryCounts(bench: Bench): Promise<Counted> {
 interface Counted {
   readonly boxes: number;
   readonly showing: readonly Showing[];
-}
-
-/** Each option and position of a switch that is not the default. */
-function wordsOf({ effect }: Bench): Trial['parameters'][] {
-  const isWord = ({ parameters }: Trial) =>
-    Object.keys(parameters).some((name) => WORDS.includes(effect.parameters[name].kind));
-  return variants(effect)
-    .filter(isWord)
-    .map(({ parameters }) => parameters);
 }
 
 async function tryCountsOf(bench: Bench, parameters: Trial['parameters'], budget: Budget): Promise<Counted> {

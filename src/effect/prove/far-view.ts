@@ -173,10 +173,34 @@ function compare(fine: Channel, coarse: Channel, ratio: number, contrast: number
   }
   const [wanted, shown] = [bandsOf(averaged), bandsOf(coarse)];
   const band = shown.findIndex((value, k) => value > MOST_CONTRAST * wanted[k] && value - wanted[k] > floor);
-  if (band < 0) return { difference, drift };
+  if (band < 0) return lostContrast(name, wanted, shown, floor) ?? { difference, drift };
   const times = shown[band] / wanted[band];
   const size = band === 0 ? 'from pixel to pixel' : `over ${2 ** band} px`;
   return { difference, drift, fault: `${name} with ${times.toFixed(1)} times the contrast ${size}` };
+}
+
+/** What fades before a pixel is too large to show it; what is as fine as two pixels may be gone. */
+function lostContrast(
+  name: string,
+  wanted: readonly number[],
+  shown: readonly number[],
+  floor: number,
+): Comparison | undefined {
+  const band = wanted.findIndex(
+    (value, k) => k >= FIRST_KEPT && value > MOST_LOSS * shown[k] && value - shown[k] > floor,
+  );
+  if (process.env.LOSS)
+    wanted.forEach((value, k) => {
+      if (k >= 1 && value - shown[k] > floor)
+        console.error('LOSS', name, k, (value / shown[k]).toFixed(2), value.toFixed(4));
+    });
+  if (band < 0) return undefined;
+  const share = Math.round((100 * shown[band]) / wanted[band]);
+  return {
+    difference: 0,
+    drift: 0,
+    fault: `${name} with ${share} % of the contrast that is seen over ${2 ** band} px: it fades too early`,
+  };
 }
 
 /** What shrinks as pixels grow, though its plane is in mm, was written in pixels. */
@@ -206,6 +230,9 @@ function moves(fine: Channel, coarse: Channel): string {
 const IN_PIXELS = 0.1;
 
 const BANDS = 4;
+/** The band of contrast from which on all must be there, and how many times less of it may be. */
+const FIRST_KEPT = 2;
+const MOST_LOSS = 2;
 
 /**
  * The contrast by the size of what is drawn: between pixels, between pairs of them, and so on. The variance of

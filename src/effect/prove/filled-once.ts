@@ -9,9 +9,9 @@ import type { CopyAnswer, RunCopy } from './copy.ts';
 import { BREAKS, Failed } from './failed.ts';
 import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
-import { runTogether } from './run-together.ts';
+import { likeLayouts, runTogether } from './run-together.ts';
 import type { Trial } from './trial.ts';
-import { SKETCHED, thinned, variants } from './vary.ts';
+import { SKETCHED, thinned, variants, words } from './vary.ts';
 
 const VIEW = { x: -9, y: -7, width: 48, height: 28 };
 const HERE: Trial = { ...SKETCHED, seed: 'kept' };
@@ -96,7 +96,8 @@ async function tryRounded(
     }
     throw await named(runCopy, HERE, fresh, late, before);
   }
-  for (const { here, before } of quick ? [] : runTogether(effect, HERE)) {
+  const twins = [...likeLayouts(HERE), ...(quick ? [] : runTogether(effect, HERE))];
+  for (const { here, before } of twins) {
     if (budget.isOver()) return;
     const own = (await paintAfter(runCopy, [], here)).layer;
     const late = await paintAfter(runCopy, [before], here);
@@ -115,10 +116,6 @@ async function tryRounded(
 
 /** As finished, with each option and each switch by itself, and with every number inside its range at once. */
 function otherwise(effect: AnyEffect): Trial[] {
-  const kindOf = ({ parameters }: Trial) => effect.parameters[Object.keys(parameters)[0]].kind;
-  const words = variants(effect, HERE)
-    .slice(1)
-    .filter((trial) => ['choice', 'switch'].includes(kindOf(trial)));
   const inside = Object.entries<Parameter>(effect.parameters).flatMap(([name, parameter]) => {
     if (parameter.kind !== 'number') return [];
     const value = parameter.min + INSIDE * (parameter.max - parameter.min);
@@ -127,7 +124,7 @@ function otherwise(effect: AnyEffect): Trial[] {
   return [
     { ...HERE, quality: 'finished' },
     ...(inside.length > 0 ? [{ ...HERE, parameters: Object.fromEntries(inside) }] : []),
-    ...words,
+    ...words(effect, HERE),
   ];
 }
 

@@ -43,18 +43,27 @@ export function unevenLists({ parameters, planesFor }: AnyEffect, base: Trial): 
     const [min, max] = endsOf(parameter);
     const count = Math.max(2, parameter.least, Math.min(parameter.most, parameter.default.length));
     const lengths = [...new Set([count, parameter.most])];
-    return lengths.flatMap((length) =>
-      placesOf(length).flatMap((at) =>
-        [
-          [min, max],
-          [max, min],
-        ].map(([most, one]): Trial => {
-          const list = Array.from({ length }, (_, index) => (index === at ? one : most));
-          return { ...base, parameters: { [name]: list } };
-        }),
+    const even = min < 0 && max > 0 ? lengths.map((length) => evenedOut(length, Math.min(-min, max))) : [];
+    const evened = even.map((list): Trial => ({ ...base, parameters: { [name]: list } }));
+    return evened.concat(
+      lengths.flatMap((length) =>
+        placesOf(length).flatMap((at) =>
+          [
+            [min, max],
+            [max, min],
+          ].map(([most, one]): Trial => {
+            const list = Array.from({ length }, (_, index) => (index === at ? one : most));
+            return { ...base, parameters: { [name]: list } };
+          }),
+        ),
       ),
     );
   });
+}
+
+/** By turns above and below 0, so that their sum is none; where one is over, it is 0. */
+function evenedOut(length: number, most: number): number[] {
+  return Array.from({ length }, (_, k) => (k === length - 1 && length % 2 ? 0 : k % 2 ? -most : most));
 }
 
 /** The last of a list, its middle and its first. */

@@ -38,6 +38,9 @@ export function nearPlaces(here: Trial): Change[] {
       width: width - 0.34,
       height: height - 0.34,
     }),
+    near('a box of the same width', 'the height of the box', { height: height + 5.5 }),
+    near('a box of the same height', 'the width of the box', { width: width + 7.5 }),
+    near('a box of the same shape', 'the size of the box', { width: 2 * width, height: 2 * height }),
     near('a box with its sides exchanged', 'width and height each', { width: height, height: width }),
     near('a slightly finer density', 'the density of the band to its last digit', {
       pixelsPerMm: pixelsPerMm + 1 / width,

@@ -4,7 +4,7 @@ import type { Box } from '../../repeat/repeat.ts';
 import { type Artwork, artworkShape, blankArtwork, plainArtwork } from '../artwork.ts';
 
 /** What lies under an effect that reads the artwork: motifs, where a trial does not say otherwise. */
-export type ProofArtwork = 'flat' | 'transparent';
+export type ProofArtwork = 'flat' | 'transparent' | 'black' | 'white';
 
 const GROUND = [0.75, 0.62, 0.4] as const;
 const FLAT = [0.2, 0.05, 0.08] as const;
@@ -20,6 +20,8 @@ const MOST_ACROSS = 40;
 /** Artwork of the kit's own: discs at odd places that run over the edges of the box, one colour, or nothing at all. */
 export function proofArtwork(box: Box, kind?: ProofArtwork): Artwork {
   if (kind === 'flat') return plainArtwork(box, FLAT);
+  if (kind === 'black') return plainArtwork(box, [0, 0, 0]);
+  if (kind === 'white') return plainArtwork(box, [1, 1, 1]);
   if (kind === 'transparent') return blankArtwork(artworkShape(box));
   const artwork = plainArtwork(box, GROUND);
   const across = countOf(box.width);

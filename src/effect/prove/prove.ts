@@ -168,6 +168,8 @@ function benchFor(bench: Bench, { name, needs }: Check): Bench {
 
 /** Those whose values "parameters" tries too, so that a crash at one of them has its own name. */
 const LEAVES_CRASHES: readonly CheckName[] = [
+  'planes',
+  'inside',
   'hidden',
   'twice',
   'state',

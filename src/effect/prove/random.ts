@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import type { NumberParameter, Parameter, ParameterSet, ParameterValue } from '../parameter.ts';
 import { endsOf, isSameValue } from '../value.ts';
 import type { Bench } from './bench.ts';
+import type { Budget } from './budget.ts';
 import { insideValues } from './combined.ts';
 import { Failed, Refused } from './failed.ts';
 import { PROOF_PICTURES } from './proof-swatches.ts';
@@ -11,6 +12,10 @@ import { isLeft } from './vary.ts';
 
 /** The layouts that every effect has to close over. */
 export const LAYOUTS = ['straight', 'drop:1/2', 'drop:1/3', 'drop:2/5', 'brick:1/2', 'brick:1/3'] as const;
+
+/** Shears that are no halves and thirds, each tried once as a drop and as a brick. */
+export const SHEARS = ['1/4', '1/5', '2/3', '2/5', '3/4', '3/7', '3/8'];
+const SHEARED = ['drop', 'brick'].flatMap((kind) => SHEARS.map((shear) => `${kind}:${shear}`));
 
 /** The same random settings in every run, so that a proof can be repeated. */
 const RANDOM_SEED = 20_261_125;
@@ -97,14 +102,19 @@ export function parameterValues(parameters: ParameterSet): fc.Arbitrary<Record<s
 
 /** Any setting over a small box. */
 export function anyTrial(parameters: ParameterSet, quality = HOME.quality): fc.Arbitrary<Trial> {
-  const side = fc.integer({ min: 20, max: 400 }).map((tenths) => tenths / 10);
+  const tenths = fc.oneof(
+    { arbitrary: fc.integer({ min: 20, max: 400 }), weight: 6 },
+    { arbitrary: fc.integer({ min: 20, max: 60 }), weight: 1 },
+    { arbitrary: fc.integer({ min: 400, max: 1200 }), weight: 1 },
+  );
+  const side = tenths.map((count) => count / 10);
   return fc.record({
-    layout: fc.constantFrom(...LAYOUTS),
+    layout: fc.constantFrom(...LAYOUTS, ...SHEARED),
     width: side,
     height: side,
-    pixelsPerMm: fc.constantFrom(HOME.pixelsPerMm, 3, 11.8),
-    seed: fc.constantFrom(HOME.seed, 'a', 'b'),
-    quality: fc.constant(quality),
+    pixelsPerMm: fc.constantFrom(HOME.pixelsPerMm, 3, 11.8, 1.2, 24, 47.2),
+    seed: fc.constantFrom(HOME.seed, 'a', 'b', '1', 'Indigo 17'),
+    quality: fc.constantFrom(quality, 'sketch' as const),
     parameters: parameterValues(parameters),
   });
 }
@@ -120,18 +130,22 @@ export interface Search {
  * Tries random settings and, where one fails, looks for the smallest that still fails.
  *
  * @param look Throws Failed where the setting fails; a setting that is refused does not count.
+ * @param budget What is left when it is over is not tried.
  * @throws Failed of the smallest setting found.
  */
 export async function searchTrials(
   bench: Bench,
-  trials: fc.Arbitrary<Trial>,
-  runs: number,
+  {
+    trials,
+    runs,
+    budget,
+  }: { readonly trials: fc.Arbitrary<Trial>; readonly runs: number; readonly budget: Budget },
   look: (trial: Trial) => Promise<void>,
 ): Promise<Search> {
   let [tried, refused, shrinks] = [0, 0, 0];
   let smallest: Failed | undefined;
   const property = fc.asyncProperty(trials, async (trial) => {
-    if (smallest && ++shrinks > SHRINK_CALLS) return;
+    if (smallest ? ++shrinks > SHRINK_CALLS : budget.isOver()) return;
     try {
       await look(trial);
       tried++;

@@ -40,6 +40,21 @@ export function runTogether({ parameters }: AnyEffect, base: Trial): Alike[] {
   return [...lists, ...pairs];
 }
 
+/** Layouts of which a key may hold the kind or one of the two numbers alone. */
+const LIKE_LAYOUTS = [
+  ['drop:1/3', 'drop:2/3', 'how many parts of the shear a repeat moves by'],
+  ['brick:1/3', 'brick:2/3', 'how many parts of the shear a repeat moves by'],
+  ['drop:1/3', 'brick:1/3', 'whether the layout is a drop or a brick'],
+] as const;
+
+/** Settings of layouts that a key takes for one. */
+export function likeLayouts(base: Trial): Alike[] {
+  return LIKE_LAYOUTS.map(([layout, other, of]) => ({
+    here: { ...base, layout },
+    before: { words: `layout ${other}`, of, trial: { ...base, layout: other } },
+  }));
+}
+
 function alike(base: Trial, here: Trial['parameters'], other: Trial['parameters'], of: string): Alike {
   const words = Object.entries(other).map(([name, value]) => `${name}=${value}`);
   return {

@@ -1,11 +1,21 @@
 import { moveLocale } from './locale.ts';
 import { swap, swapGetter } from './swap.ts';
+import { pinTimers } from './timers.ts';
 import { moveZone } from './zone.ts';
 
-/** What stands around an effect and is no argument of it. */
-export const SURROUNDINGS = ['chance', 'clock', 'time zone', 'locale', 'environment', 'machine'] as const;
+/** What stands around an effect and is no argument of it; timers run late where they are others. */
+export const SURROUNDINGS = [
+  'chance',
+  'clock',
+  'timers',
+  'time zone',
+  'locale',
+  'environment',
+  'machine',
+] as const;
 
-export type Surrounding = (typeof SURROUNDINGS)[number];
+/** Timers that run out at once end a wait that nobody should have to wait for: only who works by them differs. */
+export type Surrounding = (typeof SURROUNDINGS)[number] | 'early timers';
 
 /** What an effect drew from that is no argument of it. */
 export interface Drawn {
@@ -40,6 +50,7 @@ export function pinSurroundings(elsewhere: readonly Surrounding[], note: Note, m
     ...(isMoved('locale') ? moveLocale((name) => note({ sort: 'locale', name })) : []),
     ...(isMoved('time zone') ? moveZone((name) => note({ sort: 'time zone', name })) : []),
     ...pinMachine(isMoved('machine') ? 2 : 1, note),
+    ...pinTimers(elsewhere, note),
     ...(more?.(elsewhere, note) ?? []),
   ];
   return () => {

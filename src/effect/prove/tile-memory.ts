@@ -4,6 +4,7 @@ import { Failed } from './failed.ts';
 import { crowded } from './sizes.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
+import { words } from './vary.ts';
 
 /** mm of square boxes up to a tile of production: each says whether the next one can be afforded. */
 const SIDES = [100, 320, 640];
@@ -37,9 +38,12 @@ interface Prepared {
  */
 export async function tryTileMemory(bench: Bench, now: () => number): Promise<TileMemory | undefined> {
   if (bench.quick || !bench.footprint || !bench.memory) return undefined;
-  const settings = [{}, crowded(bench.effect)].filter(
-    (parameters, k) => k === 0 || Object.keys(parameters).length > 0,
-  );
+  const full = crowded(bench.effect);
+  const settings = [
+    {},
+    full,
+    ...words(bench.effect).map(({ parameters }) => ({ ...full, ...parameters })),
+  ].filter((parameters, k) => k === 0 || Object.keys(parameters).length > 0);
   const budget = openBudget({ now }, SECONDS);
   const seen: Prepared[] = [];
   for (const parameters of settings) {

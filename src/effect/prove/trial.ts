@@ -18,8 +18,8 @@ export interface Trial {
   readonly pixelsPerMm: number;
   readonly seed: string;
   readonly quality: Quality;
-  /** `nothing` to leave an effect that reads on bare ground; else the kit lays waves below it. */
-  readonly below?: 'nothing';
+  /** `nothing` leaves an effect that reads on bare ground, `extremes` on all that planes may hold; else it is waves. */
+  readonly below?: 'nothing' | 'extremes';
   /** What an effect that reads the artwork is given; motifs at odd places where absent. */
   readonly artwork?: ProofArtwork;
   /** Those that are not at their defaults. */
@@ -56,7 +56,7 @@ export function describeTrial({
   const values = Object.entries(parameters).map(([name, value]) => `${name}=${spokenValue(value)}`);
   const set = values.length ? values.join(', ') : 'all parameters at their defaults';
   const worked = quality === 'sketch' ? ', as a sketch' : '';
-  const bare = below === 'nothing' ? ', nothing below' : '';
+  const bare = below ? `, ${below} below` : '';
   const under = artwork ? `, over ${artwork} artwork` : '';
   return `${set}; seed ${listedSeed(seed)}; ${layout}, ${formatSize(size)} at ${formatDensity(pixelsPerMm)}${worked}${bare}${under}`;
 }

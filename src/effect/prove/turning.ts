@@ -39,7 +39,9 @@ export async function tryTurning(bench: Bench): Promise<number> {
     const angles = anglesOf(parameter);
     const runs = angles && (await unlessRefused(() => runsAt(bench, name, angles, budget)));
     if (!angles || !runs) continue;
+    const isRadian = [1, -1].some((sense) => isTurned(angles, runs, (sense * 180) / Math.PI));
     if (isTurned(angles, runs, 1)) turning++;
+    else if (isRadian) throw inRadians(bench, name, angles, await picturesOf(bench, name, angles));
     else if (isTurned(angles, runs, -1))
       throw turnsBack(bench, name, angles, await picturesOf(bench, name, angles));
   }
@@ -104,12 +106,29 @@ function directionOf({ values, width, height, least }: Channel): number | undefi
   return (Math.atan2(2 * xy, xx - yy) * 90) / Math.PI + 90;
 }
 
-/** Whether the directions turn with the angles, one way or the other. */
-function isTurned(angles: readonly number[], runs: readonly number[], sense: 1 | -1): boolean {
+/** Whether the directions turn with the angles, so many degrees for each. */
+function isTurned(angles: readonly number[], runs: readonly number[], sense: number): boolean {
   return angles.every((angle, k) => {
     const off = runs[k] - runs[0] - sense * (angle - angles[0]);
     return Math.abs(off - 180 * Math.round(off / 180)) < MOST_OFF;
   });
+}
+
+function inRadians(
+  bench: Bench,
+  name: string,
+  [, first, second]: readonly number[],
+  pictures: ReturnType<typeof showLayer>[],
+): Failed {
+  return new Failed(
+    { ...BOX, pixelsPerMm: PIXELS_PER_MM, parameters: { [name]: second } },
+    {
+      expected: `what ${name} turns to turn by as many degrees as its value grows`,
+      received: `a texture of ${bench.effect.name} that turns as if they were radians, as from ${first} to ${second}`,
+      remedy: 'Math.cos and Math.sin take radians: multiply the degrees by Math.PI / 180.',
+      picture: sideBySide(pictures, `At ${first} degrees, and beside it at ${second}.`),
+    },
+  );
 }
 
 function turnsBack(

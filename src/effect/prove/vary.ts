@@ -1,6 +1,12 @@
 import { planesRead, readsArtwork } from '../artwork.ts';
 import type { AnyEffect } from '../effect.ts';
-import type { ColoursParameter, NumbersParameter, Parameter, ParameterValue } from '../parameter.ts';
+import type {
+  ColoursParameter,
+  NumbersParameter,
+  Parameter,
+  ParameterSet,
+  ParameterValue,
+} from '../parameter.ts';
 import { endsOf, isSameValue } from '../value.ts';
 import type { Bench, Sample } from './bench.ts';
 import { withCure } from './cure.ts';
@@ -23,6 +29,20 @@ export function variants({ parameters }: AnyEffect, base: Trial = SMALL): Trial[
       .map((value) => ({ ...base, parameters: { ...base.parameters, [name]: value } })),
   );
   return [base, ...changes];
+}
+
+/** Whether all that a trial sets are options and switches: what may go another way altogether. */
+export function isWord({ parameters }: AnyEffect, { parameters: set }: Trial): boolean {
+  return Object.keys(set).every((name) => WORDS.includes((parameters as ParameterSet)[name].kind));
+}
+
+const WORDS: readonly Parameter['kind'][] = ['choice', 'switch'];
+
+/** Each option and each position of a switch that is not the default, by itself. */
+export function words(effect: AnyEffect, base: Trial = SMALL): Trial[] {
+  return variants(effect, base)
+    .slice(1)
+    .filter((trial) => isWord(effect, trial));
 }
 
 /** The ends of a parameter's range, all options, or what a colour is at its most. */
@@ -136,6 +156,13 @@ export function spread({ effect, quick }: Bench): Trial[] {
 export function bareGround(effect: AnyEffect, trial: Trial): Trial[] {
   const bare: Trial[] = planesRead(effect).length > 0 ? [{ ...trial, below: 'nothing' }] : [];
   return [...bare, ...otherArtworks(effect, trial)];
+}
+
+/** The same over and under what is farthest from usual, where numbers are least likely to be sound. */
+export function extremeGround(effect: AnyEffect, trial: Trial): Trial[] {
+  const below: Trial[] = planesRead(effect).length > 0 ? [{ ...trial, below: 'extremes' }] : [];
+  const artworks = readsArtwork(effect) ? (['black', 'white'] as const) : [];
+  return [...below, ...artworks.map((artwork) => ({ ...trial, artwork }))];
 }
 
 /** The same over other artwork, for an effect that reads it. */

@@ -28,6 +28,12 @@ const MOST_MEGABYTES = 160;
 /** mm of the largest where no clock says how long anything takes. */
 const MOST_UNTIMED = 640;
 
+const DEFAULTS = {};
+/** Layouts in which a tile of production is tried besides, where its repeat is all that is asked. */
+const SHEARED = ['drop:1/2', 'brick:1/3'];
+/** mm */
+const LARGEST = 640;
+
 /** What is known of the boxes before. */
 interface Known {
   /** Patches of the smallest, to compare larger ones with. */
@@ -53,10 +59,12 @@ export async function tryWalls(
   const started = bench.now?.();
   const plain = await climb(
     bench,
-    { sides: SIDES[mode], parameters: {} },
+    { sides: SIDES[mode], parameters: DEFAULTS },
     bench.quick ? long : {},
     tryRepeat,
   );
+  for (const layout of SHEARED)
+    await climb(bench, { sides: [LARGEST], parameters: DEFAULTS, layout }, { last: plain.last }, tryRepeat);
   const parameters = crowded(bench.effect);
   const isDear = bench.quick && started !== undefined && bench.now!() - started > QUICK_MS;
   if (isDear || Object.keys(parameters).length === 0) return plain;
@@ -64,18 +72,30 @@ export async function tryWalls(
   return { tried: plain.tried + full.tried, largest: Math.max(plain.largest, full.largest) };
 }
 
+interface Climb {
+  readonly sides: readonly number[];
+  readonly parameters: Trial['parameters'];
+  readonly layout?: string;
+}
+
+interface Climbed extends Pick<Known, 'last'> {
+  readonly tried: number;
+  /** mm of the largest side. */
+  readonly largest: number;
+}
+
 /** Goes up in size until the next box would cost too much, or is refused. */
 async function climb(
   bench: Bench,
-  { sides, parameters }: { readonly sides: readonly number[]; readonly parameters: Trial['parameters'] },
+  { sides, parameters, layout = 'straight' }: Climb,
   start: Known,
   tryRepeat: (sample: Sample) => void,
-): Promise<{ tried: number; largest: number }> {
+): Promise<Climbed> {
   let known = start;
   let [tried, largest] = [0, 0];
   for (const side of sides) {
     if (!isAffordable(bench, known, side)) break;
-    const trial = wallOf(side, parameters);
+    const trial = { ...wallOf(side, parameters), layout };
     const { small, last } = known;
     const look = (sample: Sample) => {
       const patches = patchesOf(bench, sample, last && asideAfter(last.sample.trial));
@@ -83,14 +103,31 @@ async function climb(
       return patches;
     };
     const prepared = await prepareOrPass(bench, trial);
-    if (!prepared) break;
+    if (!prepared) {
+      if (side <= LARGEST_TILE && parameters === DEFAULTS) throw await refusedTile(bench, trial);
+      break;
+    }
     const outcome = await lookAt(bench, prepared.sample, look);
     if (small) tryLooks(small, outcome, parameters, side);
     known = { small: small ?? outcome, last: prepared };
     tried++;
     largest = side;
   }
-  return { tried, largest };
+  return { tried, largest, last: known.last };
+}
+
+/** A tile of production is what everybody orders: who takes a small box takes it too. */
+async function refusedTile(bench: Bench, trial: Trial): Promise<Failed> {
+  const words = await bench.prepare(trial).then(
+    () => '',
+    (error) => (error as Error).message.replace(/\.$/, ''),
+  );
+  return new Failed(trial, {
+    expected: `a texture in a box of ${trial.width} x ${trial.height} mm, as in a small one`,
+    received: `a refusal: ${words}`,
+    remedy:
+      'Refuse no box for its size: real tiles are 640 mm wide, and walls larger. What takes too long can be worked out coarser.',
+  });
 }
 
 /** What is crowded into a wall may have a bound, so that it ends: it need not look as in a tile. */

@@ -1,7 +1,9 @@
 import type { Bench, Sample } from './bench.ts';
+import { openBudget } from './budget.ts';
 import { Failed } from './failed.ts';
 import { megabytesOf } from './model-bytes.ts';
 import { unlessRefused } from './unless-refused.ts';
+import { words } from './vary.ts';
 
 /** The smallest box, mm, and those that are larger than the one at hand. */
 const SMALL = { width: 31, height: 23.5 };
@@ -16,17 +18,38 @@ const MOST_TIMES = 8;
 const MOST_PREPARE_MS = { quick: 150, whole: 1500 };
 const MOST_MEGABYTES = 96;
 
+/** What options and switches take together, s. */
+const WORD_SECONDS = { quick: 0.2, whole: 5 };
+
+/**
+ * The same at the defaults, and then with each other option and switch by itself, which may go another way.
+ *
+ * @param known As below, at the defaults.
+ * @throws Failed
+ */
+export async function tryWholeBoxes(bench: Bench, now: () => number, known: Known): Promise<void> {
+  await tryWholeBox(bench, now, known);
+  const budget = openBudget({ now, quick: bench.quick }, WORD_SECONDS);
+  for (const trial of words(bench.effect, known.sample.trial)) {
+    if (budget.isOver()) return;
+    const started = now();
+    const sample = await unlessRefused(() => bench.prepare(trial));
+    if (sample) await tryWholeBox(bench, now, { sample, ms: now() - started });
+  }
+}
+
+interface Known {
+  readonly sample: Sample;
+  readonly ms: number;
+}
+
 /**
  * Holds a band to its own cost: the same small band of a small box and of large ones.
  *
  * @param known A box at 300 dpi that was prepared before, and how long that took.
  * @throws Failed where it costs as much as the box.
  */
-export async function tryWholeBox(
-  bench: Bench,
-  now: () => number,
-  known: { readonly sample: Sample; readonly ms: number },
-): Promise<void> {
+async function tryWholeBox(bench: Bench, now: () => number, known: Known): Promise<void> {
   const small = await unlessRefused(() => bench.prepare({ ...known.sample.trial, ...SMALL }));
   if (!small) return;
   bench.paint(small, BAND);

@@ -1,5 +1,5 @@
 import type { Band } from '../effect.ts';
-import type { Bench, Sample } from './bench.ts';
+import { atDensity, type Bench, type Sample } from './bench.ts';
 import { describeDifference, differenceOf } from './compare.ts';
 import { cutOut } from './cut-out.ts';
 import { Failed } from './failed.ts';
@@ -17,6 +17,26 @@ const PIECE = 16;
 const PATCH = { x: -6, y: -4, width: 24, height: 20 };
 /** px: sizes that no loop over four or eight pixels comes out even with. */
 const TINY = [2, 3, 5];
+
+/** px/mm, at which a band of this many pixels covers what a tile of production holds. */
+const FAR = 0.5;
+const AREA = { x: -30, y: -20, width: 330, height: 330 };
+const CORNERS = [
+  { x: 0, y: 0 },
+  { x: 300, y: 150 },
+  { x: 150, y: 300 },
+  { x: 306, y: 306 },
+].map((place) => ({ ...place, width: 24, height: 24 }));
+
+/**
+ * Compares a band that covers 660 x 660 mm with small pieces of it: what is gathered for a band may be more than there
+ * is room for.
+ *
+ * @throws Failed where they differ.
+ */
+export function tryFullBand(bench: Bench, sample: Sample): void {
+  tryParts(bench, atDensity(sample, FAR), AREA, CORNERS);
+}
 
 /**
  * Compares very long bands with short pieces of them, and a patch with tiny squares of it.

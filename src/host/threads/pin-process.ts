@@ -1,5 +1,9 @@
+import { syncBuiltinESMExports } from 'node:module';
+import timers from 'node:timers';
+import promises from 'node:timers/promises';
 import type { Note, Surrounding } from '../../effect/prove/surroundings.ts';
 import { swap, swapGetter } from '../../effect/prove/swap.ts';
+import { paceTimers } from '../../effect/prove/timers.ts';
 import { isCalledByNode } from './called-by-node.ts';
 
 /** The engine's own switches: a thread may not start with others. */
@@ -27,7 +31,19 @@ export function pinProcess(elsewhere: readonly Surrounding[], note: Note): (() =
     ...watchAsked(noted),
     pinEnvironment(isMoved('environment'), note),
     ...pinClocks(isMoved('clock') ? 7e9 : 1e9, note),
+    ...paceModules(elsewhere, note),
   ];
+}
+
+/** Timers of the modules of Node, which stand beside those that every platform has. */
+function paceModules(elsewhere: readonly Surrounding[], note: Note): (() => void)[] {
+  const undone = [
+    ...paceTimers(timers as never, { setTimeout: 1, setInterval: 1 }, elsewhere, note),
+    ...paceTimers(promises as never, { setTimeout: 0, setInterval: 0 }, elsewhere, note),
+    ...paceTimers(promises.scheduler as never, { wait: 0 }, elsewhere, note, 'scheduler.wait'),
+  ];
+  syncBuiltinESMExports();
+  return [syncBuiltinESMExports, ...undone];
 }
 
 function pinFacts(isMoved: boolean, noted: (key: string) => void): (() => void)[] {

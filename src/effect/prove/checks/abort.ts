@@ -5,6 +5,8 @@ import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { trySilence } from '../silence.ts';
 import { HOME, type Trial } from '../trial.ts';
+import { unlessRefused } from '../unless-refused.ts';
+import { SKETCHED, thinned, words } from '../vary.ts';
 
 const TRIAL: Trial = { ...HOME, width: 120, height: 96 };
 /** Work that takes longer than this must say how far it has come. */
@@ -23,8 +25,10 @@ export const abort: Check = {
     const course = await follow(bench);
     requireShares(course);
     if (course.calls.length > 0) {
-      for (const at of new Set([1, Math.ceil(course.calls.length / 2)])) await giveUp(bench, at);
-      await tryAfterAbort(bench, course.sample);
+      for (const at of placesOf(course)) await giveUp(bench, at);
+      await tryWords(bench);
+      for (const trial of LONG) await tryGivenUp(bench, trial);
+      await tryGivenUp(bench, TRIAL);
     }
     const silence = await shortestSilence(bench, course);
     if (silence !== undefined && silence > LONGEST_SILENCE_MS) throw silent(course, silence);
@@ -51,7 +55,7 @@ interface Course {
   readonly silence?: number;
 }
 
-async function follow(bench: Bench): Promise<Course> {
+async function follow(bench: Bench, trial = TRIAL): Promise<Course> {
   const calls: number[] = [];
   const clock = bench.work ?? bench.now;
   const started = clock?.() ?? 0;
@@ -61,7 +65,7 @@ async function follow(bench: Bench): Promise<Course> {
     silence = Math.max(silence, now - last);
     last = now;
   };
-  const sample = await bench.prepare(TRIAL, {
+  const sample = await bench.prepare(trial, {
     onProgress: (done) => {
       calls.push(done);
       beat();
@@ -85,18 +89,57 @@ async function shortestSilence(bench: Bench, first: Course): Promise<number | un
   return silence;
 }
 
-function requireShares({ calls }: Course): void {
+function requireShares({ calls, sample: { trial } }: Course): void {
   const wrong = calls.find((done) => !(done >= 0 && done <= 1 + 1e-9));
-  if (wrong === undefined) return;
-  throw new Failed(TRIAL, {
-    expected: 'progress to be told shares from 0 to 1',
-    received: String(wrong),
-    remedy: 'Divide what is done by all there is to do.',
+  const back = calls.findIndex((done, at) => at > 0 && done < calls[at - 1] - LEAST_BACK);
+  if (wrong === undefined && back < 0) return;
+  throw new Failed(trial, {
+    expected: 'progress to be told shares from 0 to 1, each what is done by then of all there is to do',
+    received: wrong === undefined ? `${calls[back]} after ${calls[back - 1]}` : String(wrong),
+    remedy:
+      'Divide what is done by all there is to do, and of work in several parts give each its share of the whole.',
   });
 }
 
+/** Two parts may be weighed a little wrong. */
+const LEAST_BACK = 0.1;
+const QUICK_WORDS = 4;
+const MOST_WORDS = 16;
+
+/** Calls of progress at which a render is given up: whoever catches what it throws may do so in some loop alone. */
+function placesOf({ calls: { length } }: Course): Set<number> {
+  return new Set([0, 0.25, 0.5, 0.75, 1].map((share) => Math.max(1, Math.ceil(share * length))));
+}
+
+/** Narrow ones, in which loops by rows or by columns call progress more than once, if seldom. */
+const LONG: readonly Trial[] = [
+  { ...HOME, layout: 'straight', width: 24, height: 470, quality: 'sketch' },
+  { ...HOME, layout: 'straight', width: 470, height: 24, quality: 'sketch' },
+];
+
+async function tryGivenUp(bench: Bench, trial: Trial): Promise<void> {
+  const course = await unlessRefused(() => follow(bench, trial));
+  if (!course) return;
+  requireShares(course);
+  if (course.calls.length === 0) return;
+  // Another seed has not been prepared before: what is kept of it is what the render that was given up has left.
+  const other = { ...trial, seed: 'given up' };
+  for (const at of placesOf(course)) await giveUp(bench, at, other);
+  await tryAfterAbort(bench, other);
+}
+
+/** The same with each other option and switch, in a small box. */
+async function tryWords(bench: Bench): Promise<void> {
+  for (const trial of thinned(words(bench.effect, SKETCHED), bench.quick ? QUICK_WORDS : MOST_WORDS)) {
+    const course = await unlessRefused(() => follow(bench, trial));
+    if (!course) continue;
+    requireShares(course);
+    for (const at of course.calls.length > 0 ? placesOf(course) : []) await giveUp(bench, at, trial);
+  }
+}
+
 /** Gives the render up at the `at`-th call of progress. */
-async function giveUp(bench: Bench, at: number): Promise<void> {
+async function giveUp(bench: Bench, at: number, trial = TRIAL): Promise<void> {
   let [asked, later] = [0, 0];
   const isCancelled = () => {
     asked++;
@@ -105,12 +148,12 @@ async function giveUp(bench: Bench, at: number): Promise<void> {
   };
   let error: unknown;
   try {
-    await bench.prepare(TRIAL, { isCancelled });
+    await bench.prepare(trial, { isCancelled });
   } catch (caught) {
     error = caught;
   }
   if (Fault.is(error) && error.kind === 'cancelled') return;
-  throw new Failed(TRIAL, {
+  throw new Failed(trial, {
     expected: 'prepare to end with what progress throws when the render is given up',
     received:
       error === undefined

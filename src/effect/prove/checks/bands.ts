@@ -5,12 +5,21 @@ import { type Check, GROUND } from '../check.ts';
 import { describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { showDifference } from '../picture.ts';
-import { HOME } from '../trial.ts';
-import { overTrials, spread } from '../vary.ts';
-import { tryOddBands } from '../wide-bands.ts';
+import { crowded } from '../sizes.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { overTrials, SMALL, spread, thinned } from '../vary.ts';
+import { tryFullBand, tryOddBands } from '../wide-bands.ts';
 
 const WHOLE = { x: -29, y: -17, width: 64, height: 48 };
-const DENSITIES = [HOME.pixelsPerMm, 3, 0.5];
+const DENSITIES = [HOME.pixelsPerMm, 3, 0.5, 24, 47.2];
+/** Layouts of another kind, as sketches: a way of their own may lead there. */
+const OTHERS: readonly Trial[] = ['straight', 'brick:1/3'].map((layout) => ({
+  ...HOME,
+  layout,
+  quality: 'sketch',
+}));
+
+const MOST_PRESETS = 4;
 
 type Cut = readonly [x: number, y: number, width: number, height: number];
 
@@ -41,7 +50,7 @@ export const bands: Check = {
     'It paints the same however the plane is cut into bands, in any order and by any number of workers.',
   needs: GROUND,
   async run(bench) {
-    await overTrials(bench, spread(bench), (sample) => {
+    await overTrials(bench, [...spread(bench), ...OTHERS, ...madeTrials(bench)], (sample) => {
       const isHome = sample.trial === HOME;
       const densities = isHome ? DENSITIES : [sample.trial.pixelsPerMm];
       const cuts = isHome || !bench.quick ? FINE : COARSE;
@@ -49,9 +58,20 @@ export const bands: Check = {
         tryAllCuts(bench, atDensity(sample, density), k > 0 && bench.quick ? COARSE : cuts);
       if (isHome) tryOddBands(bench, sample);
     });
+    await overTrials(bench, fullTrials(bench), (sample) => tryFullBand(bench, sample));
     return { status: 'passed' };
   },
 };
+
+/** At the defaults, and with as much in the box as can be. */
+function fullTrials({ effect }: Bench): Trial[] {
+  const base: Trial = { ...HOME, width: 60, height: 48, quality: 'sketch' };
+  return [base, { ...base, parameters: crowded(effect) }];
+}
+
+function madeTrials({ presets = [] }: Bench): Trial[] {
+  return thinned(presets, MOST_PRESETS).map(({ parameters }) => ({ ...SMALL, parameters }));
+}
 
 function tryAllCuts(bench: Bench, sample: Sample, ways: Cuts): void {
   const whole = bench.paint(sample, WHOLE);

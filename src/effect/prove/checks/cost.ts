@@ -1,12 +1,12 @@
 import type { Bench, Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
+import { fastestOf, tryDearExtremes } from '../dear-extremes.ts';
 import { Failed } from '../failed.ts';
 import { tryGrowth } from '../growth.ts';
 import { megabytesOf } from '../model-bytes.ts';
 import { tryTileMemory } from '../tile-memory.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { overTrials, SKETCHED, variants } from '../vary.ts';
-import { tryWholeBox } from '../whole-box.ts';
+import { tryWholeBoxes } from '../whole-box.ts';
 
 /** One square decimetre at 300 dpi. */
 const TRIAL: Trial = { ...HOME, layout: 'straight', width: 100, height: 100, pixelsPerMm: 11.8 };
@@ -20,9 +20,7 @@ const MOST_PREPARE_MS = 60_000;
 /** Every worker may have to hold it: this much for a tile of production, 640 x 640 mm. */
 const MOST_MODEL_MB = 512;
 const TILE_DM2 = 6.4 ** 2;
-/** A band that costs little to paint, and yet says what a megapixel would. */
-const GLANCE = { x: -9, y: 5, width: 96, height: 6 };
-const GLANCES = 12;
+const LIMITS = { paintMs: MOST_PAINT_MS, prepareMs: MOST_PREPARE_MS, modelMb: MOST_MODEL_MB };
 
 export const cost: Check = {
   name: 'cost',
@@ -34,7 +32,7 @@ export const cost: Check = {
     const sample = await bench.prepare(TRIAL);
     const prepareMs = started === undefined ? undefined : clock!() - started;
     const modelMb = megabytesOf(sample);
-    if (clock) await tryWholeBox(bench, clock, { sample, ms: prepareMs! });
+    if (clock) await tryWholeBoxes(bench, clock, { sample, ms: prepareMs! });
     const paintMs = clock && fastestPaint(bench, sample, clock);
     requireAtMost(
       tileMegabytes(await bench.prepare(SMALLER), sample),
@@ -51,7 +49,7 @@ export const cost: Check = {
     );
     if (clock) await tryGrowth(bench, clock);
     const tile = clock && (await tryTileMemory(bench, clock));
-    const dearest = clock && (await dearestPaint(bench, clock));
+    const dearest = clock && (await tryDearExtremes(bench, clock, { base: TRIAL, limits: LIMITS }));
     return {
       status: 'passed',
       note: paintMs === undefined ? 'without a clock only the model is measured' : undefined,
@@ -83,61 +81,7 @@ function fastestPaint(bench: Bench, sample: Sample, now: () => number): number {
   return fastestOf(bench, sample, { band: BAND, count: PAINTS, now });
 }
 
-/**
- * Paints a little at every extreme of every parameter. What is dear over a small box is looked at again over a
- * large one: what is larger than a small box lies over itself there.
- *
- * @returns The most ms per megapixel.
- * @throws Failed
- */
-async function dearestPaint(bench: Bench, now: () => number): Promise<number> {
-  let dearest = 0;
-  const look = (count: number) => (sample: Sample) => fastestOf(bench, sample, { band: GLANCE, count, now });
-  await overTrials(bench, variants(bench.effect, SKETCHED), async (small) => {
-    const first = look(1)(small);
-    if (first <= MOST_PAINT_MS) {
-      dearest = Math.max(dearest, first);
-      return;
-    }
-    const large = await bench.prepare({ ...TRIAL, quality: 'sketch', parameters: small.trial.parameters });
-    // The least of many short ones: another program on the machine holds up only some.
-    const ms = look(GLANCES)(large);
-    dearest = Math.max(dearest, ms);
-    requireAtMost(
-      ms,
-      MOST_PAINT_MS,
-      'ms of paint per megapixel at every extreme',
-      'Bound what one pixel takes: let a parameter that asks for more of something not ask it of every pixel.',
-      large.trial,
-    );
-  });
-  return dearest;
-}
-
-interface Timing {
-  readonly band: typeof BAND;
-  readonly count: number;
-  readonly now: () => number;
-}
-
-/** ms per megapixel. */
-function fastestOf(bench: Bench, sample: Sample, { band, count, now }: Timing): number {
-  let fastest = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < count; k++) {
-    const before = now();
-    bench.paint(sample, { ...band, y: band.y + k * band.height });
-    fastest = Math.min(fastest, now() - before);
-  }
-  return (fastest * 1e6) / (band.width * band.height);
-}
-
-function requireAtMost(
-  value: number | undefined,
-  most: number,
-  what: string,
-  remedy: string,
-  trial: Trial = TRIAL,
-): void {
+function requireAtMost(value: number | undefined, most: number, what: string, remedy: string): void {
   if (value === undefined || value <= most) return;
-  throw new Failed(trial, { expected: `at most ${most} ${what}`, received: `${Math.round(value)}`, remedy });
+  throw new Failed(TRIAL, { expected: `at most ${most} ${what}`, received: `${Math.round(value)}`, remedy });
 }

@@ -5,7 +5,7 @@ import { tryRare } from '../rare.ts';
 import { sizesOf, withLargest, withLargestAlone } from '../sizes.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { trySound } from '../try-sound.ts';
-import { bareGround, overTrials } from '../vary.ts';
+import { bareGround, extremeGround, overTrials } from '../vary.ts';
 
 const TINY: Trial = { ...HOME, layout: 'straight', width: 3, height: 2 };
 const TRIALS: readonly Trial[] = [
@@ -23,10 +23,19 @@ export const finite: Check = {
   promise: BREAKS.unsound,
   needs: ['runs'],
   async run(bench) {
-    await overTrials(bench, [...TRIALS, ...outgrown(bench), ...bareGround(bench.effect, HOME)], (sample) => {
-      trySound(bench, sample);
-      for (const density of densitiesOf(sample.trial)) trySound(bench, atDensity(sample, density));
-    });
+    await overTrials(
+      bench,
+      [
+        ...TRIALS,
+        ...outgrown(bench),
+        ...bareGround(bench.effect, HOME),
+        ...extremeGround(bench.effect, HOME),
+      ],
+      (sample) => {
+        trySound(bench, sample);
+        for (const density of densitiesOf(sample.trial)) trySound(bench, atDensity(sample, density));
+      },
+    );
     await tryRare(bench);
     return { status: 'passed' };
   },

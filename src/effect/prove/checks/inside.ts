@@ -1,13 +1,13 @@
 import { planesRead } from '../../artwork.ts';
 import { type AnyLayer, neutralLayer, PLANE_CHANNELS } from '../../layer.ts';
-import type { Bench, Sample } from '../bench.ts';
+import { atDensity, type Bench, type Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { guardedLayer, type Stray } from '../guard.ts';
 import { fillRectangle, showLayer, sideBySide } from '../picture.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME } from '../trial.ts';
-import { overTrials, spread } from '../vary.ts';
+import { overTrials, SKETCHED, spread, thinned, variants } from '../vary.ts';
 
 /** Wide, high, single rows, columns and pixels: each makes another slip of an index show. */
 const BANDS = [
@@ -17,6 +17,11 @@ const BANDS = [
   { x: -1, y: 8, width: 1, height: 19 },
   { x: 0, y: 0, width: 1, height: 1 },
 ];
+
+/** px/mm: what is as wide as a pixel, or as many, reaches out of a band there. */
+const DENSITIES = [47.2, 1.2];
+/** Extremes that are tried in one band each. */
+const MOST_OTHERS = { quick: 8, whole: 40 };
 
 const BELOW = { x: -11, y: -7, width: 48, height: 32 };
 
@@ -28,6 +33,12 @@ export const inside: Check = {
   async run(bench) {
     const sample = await bench.shared(HOME);
     for (const band of BANDS) tryBand(bench, sample, band);
+    for (const density of DENSITIES) tryBand(bench, atDensity(sample, density), BANDS[0]);
+    const others = thinned(
+      variants(bench.effect, SKETCHED).slice(1),
+      MOST_OTHERS[bench.quick ? 'quick' : 'whole'],
+    );
+    await overTrials(bench, others, (other) => tryBand(bench, other, BANDS[0]));
     if (planesRead(bench.effect).length > 0)
       await overTrials(bench, spread(bench), (read) => tryBelow(bench, read));
     return { status: 'passed' };

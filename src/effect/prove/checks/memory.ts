@@ -1,4 +1,5 @@
 import type { Bench } from '../bench.ts';
+import { openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { HOME, type Trial } from '../trial.ts';
@@ -16,6 +17,10 @@ const PAINTS = 16;
 /** A round that leaves less than this behind may be the engine's own book-keeping. */
 const LEAST_BYTES = 64 * 1024;
 const SMALL: Trial = { ...HOME, width: 12, height: 9 };
+const TINY: Trial = { ...SMALL, width: 5, height: 4, quality: 'sketch' };
+/** Small prepares, and small bands, in each round, and the time for either, s. */
+const MOST_LITTLE = 1500;
+const LITTLE_SECONDS = { quick: 0.02, whole: 0.06 };
 
 export const memory: Check = {
   name: 'memory',
@@ -59,6 +64,18 @@ async function work(bench: Bench, round: number): Promise<void> {
     const top = BAND.y + round * PAINTS * BAND.height;
     for (let k = 0; k < PAINTS; k++) bench.paint(sample, { ...BAND, y: top + k * BAND.height });
   }
+  await workInLittle(bench, round);
+}
+
+/** As many small calls as there is time for: what each leaves behind is little, too. */
+async function workInLittle(bench: Bench, round: number): Promise<void> {
+  const prepares = openBudget(bench, LITTLE_SECONDS);
+  let sample = await bench.prepare(TINY);
+  for (let count = 0; count < MOST_LITTLE && !prepares.isOver(); count++)
+    sample = await bench.prepare({ ...TINY, seed: `${round}/${count}` });
+  const paints = openBudget(bench, LITTLE_SECONDS);
+  for (let count = 0; count < MOST_LITTLE && !paints.isOver(); count++)
+    bench.paint(sample, { x: count, y: round, width: 1, height: 1 });
 }
 
 /** Of the last rounds the second least: in one the engine may give back what an earlier check had left behind. */

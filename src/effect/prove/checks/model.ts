@@ -1,4 +1,4 @@
-import type { Bench, Sample } from '../bench.ts';
+import { atDensity, type Bench, type Sample } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, differenceOf } from '../compare.ts';
 import { copyOfModel, unshared } from '../copy-of-model.ts';
@@ -12,6 +12,10 @@ const VIEWS = [
   { x: -20, y: -12, width: 96, height: 72 },
   { x: 150, y: 90, width: 40, height: 30 },
 ];
+
+/** px/mm: what paint works out when it is first needed may be for fine pixels alone, or for coarse ones. */
+const DENSITIES = [47.2, 3, 1.2];
+const SMALL_VIEW = { x: -5, y: -3, width: 24, height: 16 };
 
 export const model: Check = {
   name: 'model',
@@ -30,6 +34,7 @@ function tryModel(bench: Bench, sample: Sample): void {
   while (writtenInPictures());
   const first = bench.paint(sample, VIEWS[0]);
   bench.paint(sample, VIEWS[1]);
+  for (const density of DENSITIES) bench.paint(atDensity(sample, density), SMALL_VIEW);
   const place = writtenInPictures();
   if (place) throw writtenInto(place, sample.trial);
   const path = dataDifference(before, sample.model);

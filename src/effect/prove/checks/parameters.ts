@@ -12,7 +12,8 @@ import { tryUnsaidLight } from '../unsaid-light.ts';
 import { mirroredPairs, overTrials, pairs, SKETCHED, SMALL, spread, thinned, variants } from '../vary.ts';
 
 /** Settings that chance chooses, extremes and middles often; of a failing one the smallest is looked for. */
-const RANDOM_RUNS = 30;
+const RANDOM_RUNS = 60;
+const RANDOM_SECONDS = { quick: 1, whole: 25 };
 /** Settings with all parameters at their extremes, where it has to be quick: every other one of most effects'. */
 const QUICK_PAIRS = 16;
 
@@ -50,8 +51,11 @@ export const parameters: Check = {
     );
     const random = await searchTrials(
       bench,
-      anyTrial(effect.parameters, base.quality),
-      RANDOM_RUNS,
+      {
+        trials: anyTrial(effect.parameters, base.quality),
+        runs: RANDOM_RUNS,
+        budget: openBudget(bench, RANDOM_SECONDS),
+      },
       async (trial) => tryAll(bench, await bench.shared(trial)),
     );
     const { claims, left } = await tryAlive(bench, base, openBudget(bench, { quick: SECONDS.claims }));

@@ -1,15 +1,17 @@
 import type { AnyLayer } from '../../layer.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { tryBlank } from '../blank.ts';
+import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
 import { type Difference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed } from '../failed.ts';
 import { tryLarge } from '../large.ts';
+import { tryNarrow } from '../narrow.ts';
 import { fillRectangle, showDifference, showLayer, sideBySide } from '../picture.ts';
-import { anyTrial, LAYOUTS, searchTrials } from '../random.ts';
+import { anyTrial, LAYOUTS, SHEARS, searchTrials } from '../random.ts';
 import type { ProofPicture } from '../report.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { bareGround, overTrials, SKETCHED, SMALL } from '../vary.ts';
+import { bareGround, overTrials, SKETCHED, SMALL, thinned, words } from '../vary.ts';
 import { tryWalls } from '../walls.ts';
 
 /** mm: odd in both directions, high and narrow, and tiny. */
@@ -38,8 +40,6 @@ const FARTHEST = [
   [0.62, 0.47],
   [0.97, 0.96],
 ] as const;
-/** Shears that are no halves and thirds, each tried once as a drop and as a brick. */
-const SHEARS = ['1/4', '1/5', '2/3', '2/5', '3/4', '3/7', '3/8'];
 /** Across the corner where four repeats meet. */
 const CORNER = { x: -27, y: -23, width: 58, height: 46 };
 /** Below this it is rounding, which a steep edge makes larger, and a wall of 3 m. */
@@ -52,7 +52,11 @@ const ROUNDED =
   'Only a thin line differs, so it may be rounding: bring places home into the box before working with them; homeParts of "tenter" cuts a band so.';
 const SHOWN =
   'A band and the same one a repeat further on, which should be equal; beside them in red where they differ; last, the plane with the edges of its repeats in red.';
-const RANDOM_RUNS = 18;
+const RANDOM_RUNS = 36;
+const RANDOM_SECONDS = { quick: 1, whole: 15 };
+/** Kinds of layout that each option and switch is tried in by itself, and how many of these a quick proof tries. */
+const KINDS = ['straight', 'brick:1/2', 'drop:1/3'];
+const QUICK_WORDS = 12;
 /**
  * Below this only the last bits differ: less than half a step of a 16-bit picture. Places further out
  * round otherwise, and the host never asks for them: of each pixel it paints one copy alone.
@@ -77,10 +81,14 @@ export const periodic: Check = {
     const walls = await tryWalls(bench, long, (sample) =>
       tryTranslates(bench, sample, NEAREST, FARTHEST, ROUNDING),
     );
+    await tryNarrow(bench, tryRepeat);
     const random = await searchTrials(
       bench,
-      anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
-      RANDOM_RUNS,
+      {
+        trials: anyTrial(bench.effect.parameters, bench.quick ? 'sketch' : 'finished'),
+        runs: RANDOM_RUNS,
+        budget: openBudget(bench, RANDOM_SECONDS),
+      },
       async (trial) => tryTranslates(bench, await bench.shared(trial)),
     );
     const settings = fixed.tried + sheared.tried + random.tried + small + long.tried + walls.tried;
@@ -106,10 +114,12 @@ function fixedTrials({ quick }: Bench): Trial[] {
   return LAYOUTS.flatMap((layout) => SIZES.map(([width, height]) => ({ ...HOME, layout, width, height })));
 }
 
-function shearedTrials({ quick }: Bench): Trial[] {
-  return ['drop', 'brick'].flatMap((kind) =>
+function shearedTrials({ effect, quick }: Bench): Trial[] {
+  const sheared = ['drop', 'brick'].flatMap((kind) =>
     SHEARS.map((shear) => ({ ...(quick ? SKETCHED : SMALL), layout: `${kind}:${shear}` })),
   );
+  const otherwise = words(effect, SKETCHED).flatMap((trial) => KINDS.map((layout) => ({ ...trial, layout })));
+  return [...sheared, ...thinned(otherwise, quick ? QUICK_WORDS : otherwise.length)];
 }
 
 /** @throws Failed where a band moved by a lattice vector is not the same, but for the last bits. */

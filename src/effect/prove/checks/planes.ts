@@ -42,16 +42,43 @@ export const planes: Check = {
       },
       (done) => done > trials.length && (budget ??= openBudget(bench, { quick: LEAVING_SECONDS })).isOver(),
     );
+    tryAskedAgain(bench);
     await tryIdlePlanes(bench, base);
     await tryStraight(bench, base);
     return { status: 'passed' };
   },
 };
 
-/** Those that "parameters" prepares, too. Without planesFor the planes are the same for all values. */
+/** Those that "parameters" prepares, too. Without planesFor only what is painted may go by the values. */
 function trialsOf({ effect, quick }: Bench, base: Trial): Trial[] {
-  if (!effect.planesFor) return [HOME];
+  if (!effect.planesFor) return [HOME, ...variants(effect, base)];
   return [...variants(effect, base), ...thinned(pairs(effect, base), quick ? QUICK_PAIRS : MOST_PAIRS)];
+}
+
+/** @throws Failed where planesFor answers otherwise once it has been asked of other values. */
+function tryAskedAgain(bench: Bench): void {
+  const { effect } = bench;
+  if (!effect.planesFor) return;
+  const trials = variants(effect, SKETCHED);
+  const ask = (trial: Trial) => {
+    try {
+      return [...effect.planesFor!(bench.setting(trial).parameters as never)].sort().join(', ');
+    } catch {
+      // That it throws is for those to say who prepare with these values.
+      return undefined;
+    }
+  };
+  const before = trials.map(ask);
+  for (const [k, trial] of [...trials.entries()].reverse()) {
+    const again = ask(trial);
+    if (again === before[k]) continue;
+    throw new Failed(trial, {
+      expected: `planesFor to answer the same for the same values, ${before[k]}`,
+      received: `${again || 'none'} once it has been asked of others`,
+      remedy:
+        'Let planesFor make a new list each time, and change none of the module: filter gives one, splice and sort change the one they have.',
+    });
+  }
 }
 
 function tryPlanes(bench: Bench, sample: Sample): void {

@@ -7,9 +7,12 @@ import { Failed, Refused } from '../failed.ts';
 import { inFarView, tryResolution } from '../far-view.ts';
 import { showLayer, sideBySide } from '../picture.ts';
 import { HOME } from '../trial.ts';
-import { trySound } from '../try-sound.ts';
-import { tryTranslates } from './periodic.ts';
+import { tryAll } from '../try-all.ts';
+import { unlessRefused } from '../unless-refused.ts';
+import { SKETCHED } from '../vary.ts';
 
+/** In small boxes besides. */
+const LAYOUTS = ['straight', 'brick:1/3'];
 /** Two repeats across, so that something of most textures is seen. */
 const VIEW = { x: -20, y: -20, width: 520, height: 400 };
 
@@ -31,8 +34,11 @@ async function tryPreset(bench: Bench, { name, parameters }: Preset): Promise<vo
   const trial = { ...HOME, parameters };
   try {
     const sample = await bench.shared(trial);
-    trySound(bench, sample);
-    tryTranslates(bench, sample, [[1, 0]]);
+    tryAll(bench, sample);
+    for (const layout of LAYOUTS) {
+      const small = await unlessRefused(() => bench.shared({ ...SKETCHED, layout, parameters }));
+      if (small) tryAll(bench, small);
+    }
     if (!bench.quick) tryResolution(bench, await bench.shared(inFarView(trial)));
   } catch (error) {
     if (error instanceof Refused) {

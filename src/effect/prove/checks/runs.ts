@@ -17,6 +17,7 @@ export const runs: Check = {
     const sample = await bench.shared(HOME).catch(async (error) => {
       throw error instanceof Refused ? await refusedDefaults(bench, error) : error;
     });
+    await trySketch(bench);
     await tryLayouts(bench);
     const layer = bench.paint(sample, VIEW);
     const isFlat = channelsOf(layer).every(({ values }) => !(deviationOf(values) > 0));
@@ -27,6 +28,19 @@ export const runs: Check = {
     };
   },
 };
+
+/** @throws Failed where the defaults are refused as a sketch. */
+async function trySketch(bench: Bench): Promise<void> {
+  const trial: Trial = { ...HOME, quality: 'sketch' };
+  await bench.shared(trial).catch((error) => {
+    if (!(error instanceof Refused)) throw error;
+    throw new Failed(trial, {
+      expected: 'a sketch of what is taken as a finished texture',
+      received: `a refusal: ${error.message.replace(/\.$/, '')}`,
+      remedy: 'A sketch may be coarser, or be the finished texture itself; let prepare refuse no quality.',
+    });
+  });
+}
 
 /** @throws Failed where a layout is refused that is no other than the one that was taken. */
 async function tryLayouts(bench: Bench): Promise<void> {

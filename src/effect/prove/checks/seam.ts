@@ -3,6 +3,7 @@ import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Channel, channelsOf, meanOf } from '../channels.ts';
 import { type Check, GROUND } from '../check.ts';
 import { type Showing as CountShowing, tryCounts } from '../edge-counts.ts';
+import { edgeLane, type Lane } from '../edge-lanes.ts';
 import { JUMP, LIKELESS, LINE, type Mark, marksOf } from '../edge-marks.ts';
 import {
   EDGES,
@@ -16,6 +17,7 @@ import {
 } from '../edge-view.ts';
 import { Failed } from '../failed.ts';
 import { fillRectangle, showLayer, sideBySide } from '../picture.ts';
+import { sizesOf, withLargest } from '../sizes.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { unlessRefused } from '../unless-refused.ts';
 import { spread } from '../vary.ts';
@@ -31,6 +33,20 @@ const REPEATS: readonly Pick<Trial, 'width' | 'height' | 'seed' | 'quality'>[] =
   { width: 131.3, height: 97.7, seed: 'b', quality: 'sketch' },
   { width: 211.9, height: 163.1, seed: 'c', quality: 'sketch' },
 ];
+/** Narrow ones, in which what is longest lies over itself more than once: what is cut off then ends at an edge. */
+const NARROW: readonly (typeof REPEATS)[] = [false, true].map((isWide) =>
+  [
+    [20.3, 151.3],
+    [31.1, 203.9],
+    [17.9, 171.1],
+    [26.7, 133.9],
+  ].map(([short, long], k) => ({
+    width: isWide ? long : short,
+    height: isWide ? short : long,
+    seed: `narrow ${k}`,
+    quality: 'sketch' as const,
+  })),
+);
 /** What a quick proof spends on values that are not the defaults: a fault that they make larger is then seen. */
 const QUICK_MS = 300;
 /** Where values are not the defaults, tried many times over, one size that does not show is enough. */
@@ -53,6 +69,8 @@ export const seam: Check = {
     for (const layout of bench.quick ? [HOME.layout] : LAYOUTS) await tryEdges(bench, { ...HOME, layout });
     const counted = await tryCounts(bench);
     if (counted.showing.length > 0) throw wronglyCounted(bench, counted.showing);
+    const lane = await edgeLane(bench);
+    if (lane) throw otherAlongEdge(bench, lane);
     const started = bench.now?.();
     const isLate = () => bench.quick && started !== undefined && bench.now!() - started > QUICK_MS;
     let settings = 1;
@@ -60,6 +78,11 @@ export const seam: Check = {
       if (isLate()) break;
       await tryEdges(bench, { ...HOME, parameters });
       settings++;
+    }
+    const sizes = sizesOf(bench.effect).length > 0 ? NARROW : [];
+    for (const repeats of sizes) {
+      if (isLate()) break;
+      await tryEdges(bench, withLargest(bench.effect, { ...HOME, layout: 'straight' }), repeats);
     }
     return { status: 'passed', figures: { settings, 'boxes of odd and even counts': counted.boxes } };
   },
@@ -73,14 +96,14 @@ interface Suspect extends Showing {
  * An edge that shows in one repeat is looked at in the next ones, until it has not shown too often: a fault shows
  * in the same way in each, and what irregular textures show by chance does not.
  */
-async function tryEdges(bench: Bench, base: Trial): Promise<void> {
+async function tryEdges(bench: Bench, base: Trial, repeats = REPEATS): Promise<void> {
   const mostUnseen = Object.keys(base.parameters).length > 0 ? 0 : MOST_UNSEEN;
   const suspects = new Map<string, Suspect[]>();
   let tried = 0;
   const isSuspect = ({ length }: readonly Suspect[]) => length > 0 && length >= tried - mostUnseen;
   const mayShow = (edge: Edge) =>
     tried <= mostUnseen || [...suspects.values()].some((found) => found[0].edge === edge && isSuspect(found));
-  for (const repeat of REPEATS) {
+  for (const repeat of repeats) {
     const edges = EDGES.filter(mayShow);
     if (edges.length === 0) return;
     const trial = { ...base, ...repeat, pixelsPerMm: PIXELS_PER_MM };
@@ -123,6 +146,15 @@ function wronglyCounted(bench: Bench, showing: readonly CountShowing[]): Failed 
     expected: `what lies about the ${edge} of a repeat to have its like inside it`,
     received: `in ${channel} what is nowhere inside${ratio < 100 ? `, ${ratio.toFixed(1)} times as unlike it as anything there` : ''}, in ${showing.length} sizes of repeat (${showing.map((one) => sizeOf(one)).join(', ')} mm) and not in others`,
     remedy: HINTS.wrongCount,
+    picture: showEdge(bench, sample, edge),
+  });
+}
+
+function otherAlongEdge(bench: Bench, { sample, edge, what, ratio, channel, measure }: Lane): Failed {
+  return new Failed(sample.trial, {
+    expected: `${measure} of ${channel} to be along the ${edge} of a repeat what it is elsewhere, over many seeds`,
+    received: `${what}, ${ratio.toFixed(1)} times what shows anywhere inside`,
+    remedy: HINTS.laneAtEdge,
     picture: showEdge(bench, sample, edge),
   });
 }

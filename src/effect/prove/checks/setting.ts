@@ -1,12 +1,13 @@
 import { Fault } from '../../../fault.ts';
 import type { ArtworkSetting, Setting } from '../../effect.ts';
-import { thrown } from '../bench.ts';
+import { type Bench, thrown } from '../bench.ts';
 import type { Check } from '../check.ts';
 import { dataDifference } from '../compare.ts';
 import { unshared } from '../copy-of-model.ts';
 import { Failed } from '../failed.ts';
 import { writtenInPictures } from '../proof-swatches.ts';
-import { HOME } from '../trial.ts';
+import { HOME, type Trial } from '../trial.ts';
+import { SKETCHED, thinned, variants } from '../vary.ts';
 import { writtenInto } from '../written-into.ts';
 
 export const setting: Check = {
@@ -14,42 +15,57 @@ export const setting: Check = {
   promise: 'It leaves its parameters, box and setting as they were given.',
   needs: ['runs'],
   async run(bench) {
-    const given = bench.setting(HOME);
-    const written: string[] = [];
-    const watched = watchWrites(
-      {
-        ...given,
-        parameters: watchParameters(given, written),
-        box: watchBox(given, written),
-      },
-      '',
-      written,
-    );
-    // An array cannot be watched; what was written into one is seen afterwards.
-    const { artwork } = given as Partial<ArtworkSetting>;
-    const before = unshared(structuredClone(artwork));
-    let error: unknown;
-    try {
-      await bench.callPrepare(HOME, watched as Setting);
-    } catch (caught) {
-      error = caught;
-    }
-    const place = writtenInPictures();
-    if (place) throw writtenInto(place, HOME);
-    const changed = dataDifference(before, artwork, 'artwork');
-    if (changed) written.push(changed);
-    if (written.length > 0) {
-      throw new Failed(HOME, {
-        expected: 'the setting to be left as it was given',
-        received: `a write to ${written[0]}`,
-        remedy: remedyFor(written[0]),
-      });
-    }
+    const error = await trySetting(bench, HOME);
     if (error !== undefined && !(Fault.is(error) && error.kind === 'usage'))
       throw thrown(bench, HOME, 'prepare', error);
+    // Another option may go another way; a crash there is for others to tell.
+    const others = variants(bench.effect, SKETCHED).slice(1);
+    for (const trial of bench.quick ? thinned(others, QUICK_OTHERS) : others) await trySetting(bench, trial);
     return { status: 'passed' };
   },
 };
+
+/** Extremes that a quick proof tries. */
+const QUICK_OTHERS = 16;
+
+/**
+ * @returns What prepare threw.
+ * @throws Failed where it wrote into what it was given.
+ */
+async function trySetting(bench: Bench, trial: Trial): Promise<unknown> {
+  const given = bench.setting(trial);
+  const written: string[] = [];
+  const watched = watchWrites(
+    {
+      ...given,
+      parameters: watchParameters(given, written),
+      box: watchBox(given, written),
+    },
+    '',
+    written,
+  );
+  // An array cannot be watched; what was written into one is seen afterwards.
+  const { artwork } = given as Partial<ArtworkSetting>;
+  const before = unshared(structuredClone(artwork));
+  let error: unknown;
+  try {
+    await bench.callPrepare(trial, watched as Setting);
+  } catch (caught) {
+    error = caught;
+  }
+  const place = writtenInPictures();
+  if (place) throw writtenInto(place, trial);
+  const changed = dataDifference(before, artwork, 'artwork');
+  if (changed) written.push(changed);
+  if (written.length > 0) {
+    throw new Failed(trial, {
+      expected: 'the setting to be left as it was given',
+      received: `a write to ${written[0]}`,
+      remedy: remedyFor(written[0]),
+    });
+  }
+  return error;
+}
 
 /** A copy of the parameters holds the same lists. */
 function remedyFor(written: string): string {

@@ -6,7 +6,7 @@ import { tryComposition } from '../composition.ts';
 import { Failed, Refused } from '../failed.ts';
 import { compareWithSketch, PIXELS_PER_MM } from '../sketch-likeness.ts';
 import { HOME, type Trial } from '../trial.ts';
-import { smallest, variants } from '../vary.ts';
+import { isWord, smallest, variants, words } from '../vary.ts';
 
 const TRIAL: Trial = { ...HOME, width: 60, height: 48, pixelsPerMm: PIXELS_PER_MM };
 /** ms for a small texture: where it takes longer, a quick proof does not look at a large one, or at other values. */
@@ -94,10 +94,9 @@ function forgotten({ failure: { setting, sentence: _, ...parts } }: Failed): Fai
 
 /** Each switch and option by itself; then presets and, unless it has to be quick, what else has extremes. */
 function otherTrials({ effect, presets = [], quick }: Bench): Trial[] {
-  const kindOf = ({ parameters }: Trial) => effect.parameters[Object.keys(parameters)[0]].kind;
-  const isWord = (trial: Trial) => ['switch', 'choice'].includes(kindOf(trial));
-  const all = variants(effect, TRIAL).slice(1);
-  const words = all.filter(isWord);
   const made = presets.map(({ parameters }): Trial => ({ ...TRIAL, parameters }));
-  return quick ? [...words, ...made] : [...words, ...made, ...all.filter((trial) => !isWord(trial))];
+  const first = [...words(effect, TRIAL), ...made];
+  if (quick) return first;
+  const others = variants(effect, TRIAL).slice(1);
+  return [...first, ...others.filter((trial) => !isWord(effect, trial))];
 }
