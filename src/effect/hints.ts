@@ -8,6 +8,8 @@ export const HINTS = {
     'Draw nothing along the edges of the box, and let a filter of your own read on across them instead of stopping there.',
   strangeAtEdge:
     'Either it is cut there (let a whole number of stripes, threads or cells fill the box: fieldShape counts them), or it is made otherwise near the edges: fade nothing out towards them, but use noise, points and fields that close over the box.',
+  cutFromArtwork:
+    'The artwork stands in repeat: what spreads from a motif, as a distance, a blur or a shadow, goes on over the edges of the box. A sweep down and up that starts at an edge knows nothing of what lies before it: sweep twice around, or begin a repeat earlier.',
   laneAtEdge:
     'Things keep away from the edges of the box, or are drawn twice there: strew them over all of the box as if it had no edges (poissonPoints and noise of "tenter" do), and draw each that reaches over an edge once on either side.',
   wrongCount:

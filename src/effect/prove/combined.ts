@@ -59,6 +59,25 @@ export function insidesAlone({ parameters }: AnyEffect, base: Trial): Trial[] {
   );
 }
 
+const PURE = ['#ff0000', '#0000ff', '#00ff00', '#ffff00'];
+
+/** All colours at once of two that are as pure as can be, by turns: what mixes them may leave the range of a screen. */
+export function pureColours({ parameters }: AnyEffect, base: Trial): Trial[] {
+  const twos = PURE.flatMap((one) => PURE.filter((other) => other !== one).map((other) => [one, other]));
+  return twos.flatMap((two) => {
+    let turn = 0;
+    const values = Object.entries<Parameter>(parameters).flatMap(
+      ([name, parameter]): [string, ParameterValue][] => {
+        if (parameter.kind === 'colour') return [[name, two[turn++ % 2]]];
+        if (parameter.kind !== 'colours') return [];
+        const count = Math.max(parameter.least, Math.min(parameter.most, 2));
+        return [[name, Array.from({ length: count }, (_, k) => two[k % 2])]];
+      },
+    );
+    return values.length > 0 ? [{ ...base, parameters: Object.fromEntries(values) }] : [];
+  });
+}
+
 /** Each parameter by itself at 0 where that lies inside its range: what divides by it or takes its root fails there. */
 export function zeroesAlone({ parameters }: AnyEffect, base: Trial): Trial[] {
   return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) =>

@@ -1,11 +1,12 @@
+import type { Parameter } from '../parameter.ts';
 import type { Bench, Sample } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
 import { channelsOf } from './channels.ts';
-import { strangestOf } from './edge-likes.ts';
-import { EDGES, type Edge, paintEdge, viewOf, WHOLE } from './edge-view.ts';
+import { aloneIn, strangestOf } from './edge-likes.ts';
+import { EDGES, type Edge, paintEdge, profileOf, viewOf, WHOLE } from './edge-view.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
-import { words } from './vary.ts';
+import { spreadColours, spreadNumbers, words } from './vary.ts';
 
 /**
  * mm. Whatever the size of a cell between 4 and 14 mm, at least three of these hold an odd count of it and three an
@@ -47,29 +48,55 @@ export interface Showing {
  * with each other option and switch by itself, which may deal out cells in another way.
  */
 export async function tryCounts(bench: Bench): Promise<Counted> {
-  const first = await tryCountsOf(bench, {}, openBudget(bench, SECONDS));
+  const first = await tryCountsOf(bench, { budget: openBudget(bench, SECONDS) });
   let { boxes, showing } = first;
   const budget = openBudget(bench, WORD_SECONDS);
-  for (const { parameters } of words(bench.effect)) {
+  const sheared = LAYOUTS.slice(1).map((layout): Counts => ({ layout, budget }));
+  const others = [...words(bench.effect), ...lists(bench.effect)];
+  for (const counts of [...sheared, ...others.map(({ parameters }): Counts => ({ parameters, budget }))]) {
     if (showing.length > 0 || budget.isOver()) break;
-    const counted = await tryCountsOf(bench, parameters, budget);
+    const counted = await tryCountsOf(bench, counts);
     boxes += counted.boxes;
     showing = counted.showing;
   }
   return { boxes, showing };
 }
 
+/** What the boxes are filled with, and the one layout that all have, where they have not several. */
+interface Counts {
+  readonly parameters?: Trial['parameters'];
+  readonly layout?: string;
+  readonly budget: Budget;
+}
+
+/** Lists of three and of five, of things far apart: what goes by turns closes over whole threes or fives of cells. */
+function lists({ parameters }: Bench['effect']): Pick<Trial, 'parameters'>[] {
+  return Object.entries<Parameter>(parameters).flatMap(([name, parameter]) => {
+    if (parameter.kind !== 'colours' && parameter.kind !== 'numbers') return [];
+    const lengths = LENGTHS.filter((length) => length >= parameter.least && length <= parameter.most);
+    return lengths.map((length) => ({
+      parameters: {
+        [name]: parameter.kind === 'colours' ? spreadColours(length) : spreadNumbers(parameter, length),
+      },
+    }));
+  });
+}
+
+const LENGTHS = [3, 5];
+
 interface Counted {
   readonly boxes: number;
   readonly showing: readonly Showing[];
 }
 
-async function tryCountsOf(bench: Bench, parameters: Trial['parameters'], budget: Budget): Promise<Counted> {
+async function tryCountsOf(bench: Bench, { parameters = {}, layout, budget }: Counts): Promise<Counted> {
   const found = new Map<string, Showing[]>();
   let boxes = 0;
   for (const trial of trials()) {
     if (isEnough(bench, budget, boxes, found)) break;
-    const sample = await unlessRefused(() => bench.prepare({ ...trial, parameters }));
+    const sample = await unlessRefused(() =>
+      bench.prepare({ ...trial, ...(layout && { layout }), parameters }),
+    );
     boxes++;
     for (const showing of sample ? showingsOf(bench, sample) : []) {
       const key = `${showing.edge}, ${showing.channel}`;
@@ -103,9 +130,10 @@ function showingsOf(bench: Bench, sample: Sample): Showing[] {
     return channelsOf(paintEdge(bench, sample, edge, WHOLE)).flatMap((channel): Showing[] => {
       const { value, inside } = strangestOf(channel, edge, at);
       const ratio = value / inside;
-      return value > channel.least && ratio > OUTSTANDING
-        ? [{ sample, edge, channel: channel.name, ratio }]
-        : [];
+      if (value > channel.least && ratio > OUTSTANDING)
+        return [{ sample, edge, channel: channel.name, ratio }];
+      const alone = aloneIn(profileOf(channel, edge), channel.least);
+      return alone ? [{ sample, edge, channel: channel.name, ratio: alone }] : [];
     });
   });
 }

@@ -3,6 +3,7 @@ import { openBudget } from './budget.ts';
 import { type Channel, channelsOf, meanOf } from './channels.ts';
 import { type Mark, marksOf } from './edge-marks.ts';
 import { EDGES, type Edge } from './edge-view.ts';
+import { orderOfLines } from './line-order.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
 
@@ -29,6 +30,12 @@ const MEASURES: Readonly<Record<string, (channel: Channel) => Float64Array>> = {
   'what changes from pixel to pixel across': (channel) => stepsOf(channel, 1, 0),
   'what changes from pixel to pixel down': (channel) => stepsOf(channel, 0, 1),
 };
+
+const FROM_SEED_TO_SEED = 'what changes from seed to seed';
+const SQUARED = ['the contrast', FROM_SEED_TO_SEED];
+const ORDER = 'how regular a line is';
+/** Of a coefficient of correlation. */
+const LEAST_ORDER = 0.06;
 
 /** A lane along an edge that is unlike all others, over many seeds. */
 export interface Lane extends Mark {
@@ -59,6 +66,7 @@ export async function edgeLane(bench: Bench): Promise<Lane | undefined> {
 async function lanesOf(bench: Bench, size: (typeof BOXES)[number]): Promise<Lane[]> {
   const budget = openBudget(bench, SECONDS);
   const profiles = new Map<string, Profile>();
+  const spread = new Map<string, Spread>();
   let [seeds, sample] = [0, undefined as Sample | undefined];
   while (seeds < MOST_SEEDS && !budget.isOver()) {
     const trial: Trial = {
@@ -73,10 +81,17 @@ async function lanesOf(bench: Bench, size: (typeof BOXES)[number]): Promise<Lane
     if (!prepared) return [];
     sample ??= prepared;
     const { width, height } = prepared.grid;
-    addProfiles(profiles, channelsOf(bench.paint(prepared, { x: 0, y: 0, width, height })));
+    const channels = channelsOf(bench.paint(prepared, { x: 0, y: 0, width, height }));
+    addProfiles(profiles, channels);
+    for (const channel of channels) {
+      const values = spread.get(channel.name) ?? newSpread(channel);
+      addTo(values, channel);
+      spread.set(channel.name, values);
+    }
     seeds++;
   }
   if (!sample || seeds < LEAST_SEEDS) return [];
+  for (const one of spread.values()) addSpread(profiles, one, seeds);
   return [...profiles.values()].flatMap((profile) => laneOf(profile, seeds, sample));
 }
 
@@ -93,19 +108,56 @@ function addProfiles(profiles: Map<string, Profile>, channels: readonly Channel[
     for (const [measure, values] of Object.entries(MEASURES)) {
       const field = { ...channel, values: values(channel) };
       for (const edge of EDGES) {
-        const key = `${channel.name}, ${measure}, ${edge}`;
-        const count = edge === 'left and right' ? channel.width : channel.height;
-        const profile = profiles.get(key) ?? {
-          edge,
-          channel: channel.name,
-          measure,
-          least: channel.least,
-          sums: new Float64Array(count),
-        };
-        addLines(profile.sums, field, edge);
-        profiles.set(key, profile);
+        addLines(profileFor(profiles, channel, measure, edge).sums, field, edge);
       }
     }
+    for (const edge of EDGES) {
+      const { sums } = profileFor(profiles, channel, ORDER, edge);
+      for (const [line, order] of orderOfLines(channel, edge).entries()) sums[line] += order;
+    }
+  }
+}
+
+function profileFor(profiles: Map<string, Profile>, channel: Channel, measure: string, edge: Edge): Profile {
+  const key = `${channel.name}, ${measure}, ${edge}`;
+  const count = edge === 'left and right' ? channel.width : channel.height;
+  const { name, least } = channel;
+  const profile = profiles.get(key) ?? {
+    edge,
+    channel: name,
+    measure,
+    least,
+    sums: new Float64Array(count),
+  };
+  profiles.set(key, profile);
+  return profile;
+}
+
+/** How far each pixel goes from seed to seed. */
+interface Spread {
+  readonly channel: Channel;
+  readonly sums: Float64Array;
+  readonly squares: Float64Array;
+}
+
+function newSpread(channel: Channel): Spread {
+  const { length } = channel.values;
+  return { channel, sums: new Float64Array(length), squares: new Float64Array(length) };
+}
+
+function addTo({ sums, squares }: Spread, { values }: Channel): void {
+  for (let k = 0; k < values.length; k++) {
+    sums[k] += values[k];
+    squares[k] += values[k] ** 2;
+  }
+}
+
+function addSpread(profiles: Map<string, Profile>, { channel, sums, squares }: Spread, seeds: number): void {
+  const values = sums.map((sum, k) => Math.max(0, squares[k] / seeds - (sum / seeds) ** 2));
+  for (const edge of EDGES) {
+    const profile = profileFor(profiles, channel, FROM_SEED_TO_SEED, edge);
+    addLines(profile.sums, { ...channel, values }, edge);
+    for (let line = 0; line < profile.sums.length; line++) profile.sums[line] *= seeds;
   }
 }
 
@@ -119,11 +171,12 @@ function addLines(sums: Float64Array, { values, width, height }: Channel, edge: 
 
 function laneOf({ edge, channel, measure, least, sums }: Profile, seeds: number, sample: Sample): Lane[] {
   const means = sums.map((sum) => sum / seeds);
-  const profile = measure === 'the contrast' ? means.map(Math.sqrt) : means;
+  const profile = SQUARED.includes(measure) ? means.map(Math.sqrt) : means;
   const isMean = measure === 'the mean';
+  const isOrder = measure === ORDER;
   const [mark] = marksOf(profile, [0], {
     mmPerPixel: 1 / PIXELS_PER_MM,
-    least: isMean ? least : Math.max(least, 4 * LEAST_SHARE * meanOf(profile)),
+    least: isMean ? least : isOrder ? 4 * LEAST_ORDER : Math.max(least, 4 * LEAST_SHARE * meanOf(profile)),
     lookForLikes: false,
     isWhole: true,
   });

@@ -60,7 +60,7 @@ const QUICK: readonly (readonly Change[])[] = [[SEED, SIZE, QUALITY], [LAYOUT], 
  *
  * @throws Failed that names what the memory does not look at.
  */
-export async function tryFilledOnce({ effect, runCopy, quick, now }: Bench): Promise<void> {
+export async function tryFilledOnce({ effect, runCopy, quick, now, work }: Bench): Promise<void> {
   if (!runCopy) return;
   const fresh = await paintAfter(runCopy, []);
   if (!fresh.layer) return;
@@ -70,7 +70,7 @@ export async function tryFilledOnce({ effect, runCopy, quick, now }: Bench): Pro
     const late = await paintAfter(runCopy, before);
     if (!isSame(fresh.layer, late.layer)) throw await named(runCopy, HERE, fresh.layer, late, before);
   }
-  await tryRounded({ effect, runCopy, quick }, fresh.layer, openBudget({ now, quick }, NEAR_SECONDS));
+  await tryRounded({ effect, runCopy, quick }, fresh.layer, openBudget({ now, work, quick }, NEAR_SECONDS));
 }
 
 /**

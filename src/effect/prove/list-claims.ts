@@ -2,7 +2,7 @@ import type { ColoursParameter, NumbersParameter } from '../parameter.ts';
 import { endsOf } from '../value.ts';
 import type { Claim } from './claim.ts';
 import { oppositeOf } from './colour-claims.ts';
-import { thinned } from './vary.ts';
+import { spreadNumbers, thinned } from './vary.ts';
 
 /**
  * That the last entry of the longest list changes something, and so does each one before it.
@@ -17,7 +17,7 @@ export function entryClaims(
   const { most } = parameter;
   const before = Array.from({ length: most - 1 }, (_, index) => index).reverse();
   const entries = [most - 1, ...(count > 2 ? thinned(before, count - 1) : before.slice(0, count - 1))];
-  return entries.map((index) => {
+  const told = entries.map((index) => {
     const others = most === 1 ? '' : `, in a list of ${most}`;
     return {
       what: `entry ${index + 1} of ${name}${others},`,
@@ -26,7 +26,30 @@ export function entryClaims(
       isOfEntry: true,
     };
   });
+  return parameter.kind === 'numbers' ? [...told, ...spreadClaims(name, parameter)] : told;
 }
+
+/** Entries of a list whose numbers go over the whole range, of one digit and of two, in no order. */
+function spreadClaims(name: string, parameter: NumbersParameter): Claim[] {
+  const { least, most, default: usual, whole } = parameter;
+  const [min, max] = endsOf(parameter);
+  const list = spreadNumbers(parameter, Math.max(least, Math.min(most, Math.max(3, usual.length))));
+  const step = whole ? Math.max(1, Math.round(MOVED * (max - min))) : MOVED * (max - min);
+  return list.map((own, index) => {
+    const others = [own - step, own + step]
+      .map((value) => Number(value.toPrecision(6)))
+      .filter((value) => value >= min && value <= max);
+    return {
+      what: `entry ${index + 1} of ${name}, ${own} in ${list.join(', ')},`,
+      values: [list, ...others.map((value) => list.with(index, value))],
+      instead: 'say that it must not be there; numbers are sorted as such by sort((a, b) => a - b) alone',
+      isOfEntry: true,
+    };
+  });
+}
+
+/** The share of the range that such an entry is moved by. */
+const MOVED = 0.08;
 
 /** The longest list, of what the default has over and over, and the same with this entry at either end of its range. */
 function numbersAt(parameter: NumbersParameter, index: number): readonly (readonly number[])[] {

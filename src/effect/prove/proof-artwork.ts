@@ -4,7 +4,21 @@ import type { Box } from '../../repeat/repeat.ts';
 import { type Artwork, artworkShape, blankArtwork, plainArtwork } from '../artwork.ts';
 
 /** What lies under an effect that reads the artwork: motifs, where a trial does not say otherwise. */
-export type ProofArtwork = 'flat' | 'transparent' | 'black' | 'white';
+export type ProofArtwork = 'flat' | 'transparent' | 'black' | 'white' | 'plain' | DotPlace;
+
+/** Where one dark dot stands on the plain ground: in the middle, or hard by an edge of the box without touching it. */
+export const DOT_PLACES = {
+  'one dot in the middle': [0.5, 0.5],
+  'one dot on the left': [0, 0.5],
+  'one dot on the right': [1, 0.5],
+  'one dot at the top': [0.5, 0],
+  'one dot at the bottom': [0.5, 1],
+} as const;
+
+export type DotPlace = keyof typeof DOT_PLACES;
+
+/** mm, and the ink of such a dot. */
+const DOT = { radius: 3, off: 3.6, ink: [0.02, 0.01, 0.02] } as const;
 
 const GROUND = [0.75, 0.62, 0.4] as const;
 const FLAT = [0.2, 0.05, 0.08] as const;
@@ -24,6 +38,12 @@ export function proofArtwork(box: Box, kind?: ProofArtwork): Artwork {
   if (kind === 'white') return plainArtwork(box, [1, 1, 1]);
   if (kind === 'transparent') return blankArtwork(artworkShape(box));
   const artwork = plainArtwork(box, GROUND);
+  if (kind === 'plain') return artwork;
+  if (kind) {
+    const [x, y] = dotPlace(box, kind);
+    addDisc(artwork, x, y, DOT.radius, DOT.ink);
+    return artwork;
+  }
   const across = countOf(box.width);
   const down = countOf(box.height);
   const [stepX, stepY] = [box.width / across, box.height / down];
@@ -36,6 +56,13 @@ export function proofArtwork(box: Box, kind?: ProofArtwork): Artwork {
     addDisc(artwork, x + 0.5 * stepX, y + 0.45 * stepY, 0.6 * most, INKS[(k + 3) % INKS.length]);
   }
   return artwork;
+}
+
+function dotPlace({ width, height }: Box, kind: DotPlace): readonly [number, number] {
+  const [across, down] = DOT_PLACES[kind];
+  const within = (share: number, length: number) =>
+    Math.min(length - DOT.off, Math.max(DOT.off, share * length));
+  return [within(across, width), within(down, height)];
 }
 
 function countOf(length: number): number {

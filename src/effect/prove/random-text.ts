@@ -13,6 +13,8 @@ export function textValue(parameter: TextParameter): fc.Arbitrary<string> {
 /** The same texts in every run. */
 const TEXT_SEED = 20_261_127;
 
+/** Texts that have, between them, the characters of all. */
+const MOST_VARIED = 3;
 /** Lengths, as shares of all that many texts have, whose texts are also made of the least and the greatest characters. */
 const LENGTHS = [0, 0.5, 1];
 const found = new WeakMap<TextParameter, readonly string[]>();
@@ -39,7 +41,8 @@ export function extremeTexts(parameter: TextParameter): readonly string[] {
     ),
   ]);
   const others = [byLength[0], ...between].filter((text) => text !== byLength[last]);
-  const extremes = [...new Set([...others, byLength[last]])];
+  const varied = variedTexts(parameter, MOST_VARIED).filter((text) => text !== byLength[last]);
+  const extremes = [...new Set([...others, ...varied, byLength[last]])];
   found.set(parameter, extremes);
   return extremes;
 }

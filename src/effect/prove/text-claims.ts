@@ -73,9 +73,24 @@ const SHORTEST_LONG = 8;
  * all be taken for that count.
  */
 export function numberClaims(name: string, parameter: TextParameter): Claim[] {
-  const { pattern, longest, default: usual } = parameter;
+  const { default: usual } = parameter;
   const texts = [usual, ...manyTexts(parameter).map((text) => inWordsOf(parameter, text))];
   const text = texts.find((one) => one.match(/[0-9]+/g)) ?? usual;
+  return [text, ...inTwoLetters(parameter, text)].flatMap((one) => upperClaims(name, parameter, one));
+}
+
+/** The text with no more than two letters by turns: what is found by its letter is then not the only one of it. */
+function inTwoLetters({ pattern, longest }: TextParameter, text: string): string[] {
+  const letters = [...new Set([...text].filter(isLetter))].slice(0, 2);
+  if (letters.length < 2) return [];
+  let turn = 0;
+  const changed = [...text]
+    .map((character) => (isLetter(character) ? letters[turn++ % 2] : character))
+    .join('');
+  return changed !== text && fitsPattern(changed, pattern, longest) ? [changed] : [];
+}
+
+function upperClaims(name: string, { pattern, longest }: TextParameter, text: string): Claim[] {
   const numbers = thinned([...text.matchAll(/[0-9]+/g)], MOST_NUMBERS);
   return numbers.flatMap(({ 0: digits, index }): Claim[] => {
     const withNumber = (value: number) =>

@@ -80,13 +80,21 @@ function numberLists(parameter: NumbersParameter): readonly (readonly number[])[
   ];
 }
 
+/** So many colours that are far apart. */
+export function spreadColours(length: number): string[] {
+  return listOf(length, (index) => `#${spreadColour(index).toString(16).padStart(6, '0')}`);
+}
+
+/** So many numbers over the whole of a range, each far from the one before. */
+export function spreadNumbers(parameter: NumbersParameter, length: number): number[] {
+  const [min, max] = endsOf(parameter);
+  const values = listOf(length, (index) => min + (max - min) * ((0.1 + index * 0.6180339887498949) % 1));
+  return values.map((value) => (parameter.whole ? Math.round(value) : Number(value.toPrecision(6))));
+}
+
 /** The fewest and the most colours, all of them one, and all of them far apart. */
 function colourLists({ least, most }: ColoursParameter): readonly (readonly string[])[] {
-  return [
-    listOf(least, () => '#000000'),
-    listOf(most, (index) => `#${spreadColour(index).toString(16).padStart(6, '0')}`),
-    listOf(most, () => '#ffffff'),
-  ];
+  return [listOf(least, () => '#000000'), spreadColours(most), listOf(most, () => '#ffffff')];
 }
 
 /** Steps by the golden ratio through all colours: no two of 256 are the same. */
@@ -174,7 +182,7 @@ export function otherArtworks(effect: AnyEffect, trial: Trial): Trial[] {
 /** At most `count` of the items, evenly taken from first to last. */
 export function thinned<T>(items: readonly T[], count: number): T[] {
   if (items.length <= count) return [...items];
-  return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / (count - 1))]);
+  return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / Math.max(1, count - 1))]);
 }
 
 type Look = (sample: Sample) => void | Promise<void>;

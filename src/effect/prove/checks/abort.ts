@@ -1,6 +1,7 @@
 import { Fault } from '../../../fault.ts';
 import { tryAfterAbort } from '../after-abort.ts';
 import type { Bench, Sample } from '../bench.ts';
+import { openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { Failed } from '../failed.ts';
 import { trySilence } from '../silence.ts';
@@ -27,7 +28,8 @@ export const abort: Check = {
     if (course.calls.length > 0) {
       for (const at of placesOf(course)) await giveUp(bench, at);
       await tryWords(bench);
-      for (const trial of LONG) await tryGivenUp(bench, trial);
+      const budget = openBudget(bench, GIVEN_UP_SECONDS);
+      for (const trial of LONG) if (!budget.isOver()) await tryGivenUp(bench, trial);
       await tryGivenUp(bench, TRIAL);
     }
     const silence = await shortestSilence(bench, course);
@@ -111,6 +113,8 @@ function placesOf({ calls: { length } }: Course): Set<number> {
   return new Set([0, 0.25, 0.5, 0.75, 1].map((share) => Math.max(1, Math.ceil(share * length))));
 }
 
+/** What is spent on them; what is begun by then is ended. */
+const GIVEN_UP_SECONDS = { quick: 0.2, whole: 6 };
 /** Narrow ones, in which loops by rows or by columns call progress more than once, if seldom. */
 const LONG: readonly Trial[] = [
   { ...HOME, layout: 'straight', width: 24, height: 470, quality: 'sketch' },

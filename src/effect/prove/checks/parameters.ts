@@ -2,7 +2,7 @@ import { tryAlive } from '../alive.ts';
 import { tryAsked } from '../asked.ts';
 import { openBudget } from '../budget.ts';
 import { type Check, GROUND } from '../check.ts';
-import { covering, insides, insidesAlone, pairsIn } from '../combined.ts';
+import { covering, insides, insidesAlone, pairsIn, pureColours } from '../combined.ts';
 import { tryLinearColours } from '../linear-colour.ts';
 import { tryOwnLight } from '../own-light.ts';
 import { anyTrial, searchTrials } from '../random.ts';
@@ -17,6 +17,8 @@ const RANDOM_SECONDS = { quick: 1, whole: 25 };
 /** Settings with all parameters at their extremes, where it has to be quick: every other one of most effects'. */
 const QUICK_PAIRS = 16;
 
+/** Pairs of pure colours that a quick proof tries. */
+const QUICK_PURE = 6;
 /** Rows of extremes changed about that a quick proof tries. */
 const QUICK_MIRRORED = 4;
 /** What a quick proof takes for settings together, and for what parts of parameters change. */
@@ -36,6 +38,7 @@ export const parameters: Check = {
       ...spread(bench).slice(1),
       ...(quick ? thinned(mirroredPairs(effect, base), QUICK_MIRRORED) : mirroredPairs(effect, base)),
       ...insides(effect, base),
+      ...thinned(pureColours(effect, base), quick ? QUICK_PURE : Number.POSITIVE_INFINITY),
       ...(quick ? [] : [...insidesAlone(effect, base), ...covering(effect, base)]),
     ];
     const budget = openBudget(bench, { quick: SECONDS.settings });

@@ -1,4 +1,5 @@
 import { HINTS } from '../../hints.ts';
+import { tryArtworkEdges } from '../artwork-edges.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
 import { type Channel, channelsOf, meanOf } from '../channels.ts';
 import { type Check, GROUND } from '../check.ts';
@@ -69,6 +70,7 @@ export const seam: Check = {
     for (const layout of bench.quick ? [HOME.layout] : LAYOUTS) await tryEdges(bench, { ...HOME, layout });
     const counted = await tryCounts(bench);
     if (counted.showing.length > 0) throw wronglyCounted(bench, counted.showing);
+    await tryArtworkEdges(bench);
     const lane = await edgeLane(bench);
     if (lane) throw otherAlongEdge(bench, lane);
     const started = bench.now?.();

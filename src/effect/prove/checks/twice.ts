@@ -1,4 +1,5 @@
 import type { Bench, Sample } from '../bench.ts';
+import { openBudget } from '../budget.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
 import { unshared } from '../copy-of-model.ts';
@@ -6,7 +7,7 @@ import { Failed } from '../failed.ts';
 import { showDifference, showLayer, sideBySide } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { unlessRefused } from '../unless-refused.ts';
-import { overTrials, spread } from '../vary.ts';
+import { overTrials, pairs, SKETCHED, spread, variants } from '../vary.ts';
 
 const VIEW = { x: -20, y: -12, width: 96, height: 72 };
 
@@ -16,11 +17,21 @@ export const twice: Check = {
   needs: ['runs', 'hidden'],
   async run(bench) {
     await overTrials(bench, spread(bench), (sample) => tryTwice(bench, sample));
+    const budget = openBudget(bench, SECONDS);
+    const others = [...variants(bench.effect, SKETCHED).slice(1), ...pairs(bench.effect, SKETCHED)];
+    await overTrials(
+      bench,
+      [HOME, ...others],
+      (sample) => tryTwice(bench, sample),
+      () => budget.isOver(),
+    );
     for (const trial of SETTLED) await trySettled(bench, trial);
     return { status: 'passed' };
   },
 };
 
+/** What is spent on all other values. */
+const SECONDS = { quick: 0.3, whole: 8 };
 /** Long ones: work that nobody waits for is begun where there is much of it. */
 const SETTLED: readonly Trial[] = [
   HOME,
