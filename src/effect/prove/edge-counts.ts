@@ -2,8 +2,8 @@ import type { Parameter } from '../parameter.ts';
 import type { Bench, Sample } from './bench.ts';
 import { type Budget, openBudget } from './budget.ts';
 import { channelsOf } from './channels.ts';
-import { aloneIn, strangestOf } from './edge-likes.ts';
-import { EDGES, type Edge, paintEdge, profileOf, viewOf, WHOLE } from './edge-view.ts';
+import { strangestOf } from './edge-likes.ts';
+import { EDGES, type Edge, paintEdge, viewOf, WHOLE } from './edge-view.ts';
 import { HOME, type Trial } from './trial.ts';
 import { unlessRefused } from './unless-refused.ts';
 import { spreadColours, spreadNumbers, words } from './vary.ts';
@@ -26,7 +26,7 @@ const BOXES = [
 const QUICK = 3;
 const SECONDS = { quick: 0.2, whole: 4 };
 /** The same for all options and switches together. */
-const WORD_SECONDS = { quick: 0.2, whole: 4 };
+const WORD_SECONDS = { quick: 0.3, whole: 8 };
 const LAYOUTS = ['straight', 'drop:1/2', 'brick:1/2'];
 const PIXELS_PER_MM = 2;
 /** In textures without order no strip has a like, and the one about an edge is as strange as any. */
@@ -52,8 +52,8 @@ export async function tryCounts(bench: Bench): Promise<Counted> {
   let { boxes, showing } = first;
   const budget = openBudget(bench, WORD_SECONDS);
   const sheared = LAYOUTS.slice(1).map((layout): Counts => ({ layout, budget }));
-  const others = [...words(bench.effect), ...lists(bench.effect)];
-  for (const counts of [...sheared, ...others.map(({ parameters }): Counts => ({ parameters, budget }))]) {
+  const others = [...lists(bench.effect), ...words(bench.effect)];
+  for (const counts of [...others.map(({ parameters }): Counts => ({ parameters, budget })), ...sheared]) {
     if (showing.length > 0 || budget.isOver()) break;
     const counted = await tryCountsOf(bench, counts);
     boxes += counted.boxes;
@@ -130,10 +130,9 @@ function showingsOf(bench: Bench, sample: Sample): Showing[] {
     return channelsOf(paintEdge(bench, sample, edge, WHOLE)).flatMap((channel): Showing[] => {
       const { value, inside } = strangestOf(channel, edge, at);
       const ratio = value / inside;
-      if (value > channel.least && ratio > OUTSTANDING)
-        return [{ sample, edge, channel: channel.name, ratio }];
-      const alone = aloneIn(profileOf(channel, edge), channel.least);
-      return alone ? [{ sample, edge, channel: channel.name, ratio: alone }] : [];
+      return value > channel.least && ratio > OUTSTANDING
+        ? [{ sample, edge, channel: channel.name, ratio }]
+        : [];
     });
   });
 }

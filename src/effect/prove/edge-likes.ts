@@ -30,55 +30,6 @@ export function strangestOf(channel: Channel, edge: Edge, at: number): Strangene
   return all.sort((a, b) => b.value / b.inside - a.value / a.inside)[0];
 }
 
-/** px to either side of a place that are compared with others. */
-const HALVES = [4, 8, 14];
-/** How many times as unlike all others as any place further off. */
-const ALONE = 3;
-
-/**
- * Whether there is one place in a profile, the means of lines along an edge, that has no like while all others have
- * theirs: where rows follow upon one another in a circle, one of them may lie wrong way round, wherever the first is.
- *
- * @returns How many times as strange it is; nothing where others are, too.
- */
-export function aloneIn(profile: Float64Array, least: number): number | undefined {
-  for (const half of HALVES) {
-    const count = profile.length;
-    if (count < 10 * half) continue;
-    const shapes = Array.from(profile, (_, place) => shapeAt(profile, place, half));
-    const strange = Float64Array.from(profile, (_, place) => nearestShape(shapes, place, half));
-    const at = strange.indexOf(Math.max(...strange));
-    const away = (place: number) => Math.min(Math.abs(place - at), count - Math.abs(place - at));
-    const others = strange.filter((_, place) => away(place) > 2 * half);
-    const ratio = strange[at] / Math.max(...others, Number.MIN_VALUE);
-    if (strange[at] > least && ratio > ALONE) return ratio;
-  }
-  return undefined;
-}
-
-/** The root of the mean squared difference from the place elsewhere that is most alike, both about their means. */
-function nearestShape(shapes: readonly Float64Array[], place: number, half: number): number {
-  const count = shapes.length;
-  const own = shapes[place];
-  let least = Number.POSITIVE_INFINITY;
-  for (const [other, shape] of shapes.entries()) {
-    const away = Math.abs(other - place);
-    if (Math.min(away, count - away) <= half) continue;
-    let sum = 0;
-    for (let k = 0; k < shape.length && sum < least; k++) sum += (own[k] - shape[k]) ** 2;
-    least = Math.min(least, sum);
-  }
-  return Math.sqrt(least / (2 * half));
-}
-
-function shapeAt(profile: Float64Array, centre: number, half: number): Float64Array {
-  const count = profile.length;
-  const at = (k: number) => profile[(centre + k - half + count) % count];
-  const values = Float64Array.from({ length: 2 * half }, (_, k) => at(k));
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return values.map((value) => value - mean);
-}
-
 function strangenessAt(distances: Float64Array, count: number, at: number, share: number): Strangeness {
   const half = Math.max(4, Math.round(count * share));
   const centres = Array.from({ length: Math.max(0, count - 2 * half) }, (_, k) => k + half);

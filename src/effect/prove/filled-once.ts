@@ -9,7 +9,7 @@ import type { CopyAnswer, RunCopy } from './copy.ts';
 import { BREAKS, Failed } from './failed.ts';
 import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
-import { likeLayouts, runTogether } from './run-together.ts';
+import { likePlaces, runTogether } from './run-together.ts';
 import type { Trial } from './trial.ts';
 import { SKETCHED, thinned, variants, words } from './vary.ts';
 
@@ -96,7 +96,7 @@ async function tryRounded(
     }
     throw await named(runCopy, HERE, fresh, late, before);
   }
-  const twins = [...likeLayouts(HERE), ...(quick ? [] : runTogether(effect, HERE))];
+  const twins = [...likePlaces(HERE), ...(quick ? [] : runTogether(effect, HERE))];
   for (const { here, before } of twins) {
     if (budget.isOver()) return;
     const own = (await paintAfter(runCopy, [], here)).layer;

@@ -47,8 +47,19 @@ const LIKE_LAYOUTS = [
   ['drop:1/3', 'brick:1/3', 'whether the layout is a drop or a brick'],
 ] as const;
 
-/** Settings of layouts that a key takes for one. */
-export function likeLayouts(base: Trial): Alike[] {
+/** mm of a box in which a pixel more or less is another density of the same whole dpi. */
+const WIDE = { width: 640, height: 6 };
+
+/** Settings of another layout, or of hardly another density, that a key takes for one. */
+export function likePlaces(base: Trial): Alike[] {
+  const wide = { ...base, ...WIDE };
+  const dense = { ...wide, pixelsPerMm: base.pixelsPerMm + 1 / WIDE.width };
+  const words = 'a density that differs by a tenth of a dot per inch or less';
+  const density = { words, of: 'the density of the band to its last digit', trial: dense };
+  return [{ here: wide, before: density }, ...likeLayouts(base)];
+}
+
+function likeLayouts(base: Trial): Alike[] {
   return LIKE_LAYOUTS.map(([layout, other, of]) => ({
     here: { ...base, layout },
     before: { words: `layout ${other}`, of, trial: { ...base, layout: other } },

@@ -182,7 +182,10 @@ export function otherArtworks(effect: AnyEffect, trial: Trial): Trial[] {
 /** At most `count` of the items, evenly taken from first to last. */
 export function thinned<T>(items: readonly T[], count: number): T[] {
   if (items.length <= count) return [...items];
-  return Array.from({ length: count }, (_, k) => items[Math.round((k * (items.length - 1)) / Math.max(1, count - 1))]);
+  return Array.from(
+    { length: count },
+    (_, k) => items[Math.round((k * (items.length - 1)) / Math.max(1, count - 1))],
+  );
 }
 
 type Look = (sample: Sample) => void | Promise<void>;

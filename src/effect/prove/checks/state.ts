@@ -1,11 +1,10 @@
 import { spokenValue } from '../../value.ts';
 import { atDensity, type Bench, type Sample } from '../bench.ts';
-import { channelsOf, deviationOf } from '../channels.ts';
 import type { Check } from '../check.ts';
 import { dataDifference, describeDifference, differenceOf } from '../compare.ts';
 import { Failed, Refused } from '../failed.ts';
 import { tryFilledOnce } from '../filled-once.ts';
-import { showDifference, showLayer, sideBySide } from '../picture.ts';
+import { showDifference } from '../picture.ts';
 import { HOME, type Trial } from '../trial.ts';
 import { isLeft, otherArtworks, SKETCHED, variants } from '../vary.ts';
 
@@ -14,10 +13,6 @@ const ELSEWHERE: Trial = { ...SKETCHED, width: 17, height: 13, layout: 'straight
 /** px/mm, and another place and size: none of them that of VIEW. */
 const OTHER_DENSITIES = [3, 24, 1.2];
 const OTHER_VIEW = { x: 150, y: 90, width: 90, height: 24 };
-/** So near to 1 that two densities are one in whole dpi, and in whole tenths of them. */
-const NEAR = 1.0001;
-/** px: so far out that those two lie some pixels apart. */
-const FAR_VIEW = { x: 60_000, y: 60_000, width: 48, height: 32 };
 const REMEDY =
   'Keep nothing in variables of the module: prepare puts into the model whatever paint needs, and workers share no variables.';
 
@@ -28,7 +23,6 @@ export const state: Check = {
   async run(bench) {
     await tryFilledOnce(bench);
     await tryPaintedBefore(bench);
-    await tryNearDensity(bench);
     const trial = bench.quick ? SKETCHED : HOME;
     const [home, unpainted] = [await bench.prepare(trial), await bench.prepare(trial)];
     const first = bench.paint(home, VIEW);
@@ -78,31 +72,6 @@ async function tryPaintedBefore(bench: Bench): Promise<void> {
       'Something that paint works out is kept for the model, and found again without a look at the band: its density, its size or its place. Let prepare put into the model what serves every band, and let paint keep nothing.',
     picture: showDifference(alone, after),
   });
-}
-
-/**
- * Paints far out at a density, and at another that differs from it in its last digits: all places are others.
- *
- * @throws Failed where it is the same picture, whose places come of a density that was rounded and kept.
- */
-async function tryNearDensity(bench: Bench): Promise<void> {
-  const sample = await bench.prepare(HOME);
-  const first = bench.paint(sample, FAR_VIEW);
-  const { mmPerPixelX, mmPerPixelY } = sample.grid;
-  const near = { mmPerPixelX: NEAR * mmPerPixelX, mmPerPixelY: NEAR * mmPerPixelY };
-  const second = bench.paint({ ...sample, grid: { ...sample.grid, ...near } }, FAR_VIEW);
-  if (differenceOf(first, second) || isFlat(first)) return;
-  throw new Failed(HOME, {
-    expected: 'another density to put places elsewhere, however little it differs',
-    received: `the same floats at ${mmPerPixelX.toFixed(6)} and at ${near.mmPerPixelX.toFixed(6)} mm to a pixel, ${FAR_VIEW.x} px from the corner`,
-    remedy:
-      'Take mmPerPixelX and mmPerPixelY of the band as they are: what is kept by a density that was rounded is found again at another.',
-    picture: sideBySide([showLayer(first)], 'What is painted at either.'),
-  });
-}
-
-function isFlat(layer: ReturnType<Bench['paint']>): boolean {
-  return channelsOf(layer).every(({ values }) => !(deviationOf(values) > 0));
 }
 
 function paintUnlessCrashed(bench: Bench, sample: Sample): void {

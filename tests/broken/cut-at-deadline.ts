@@ -1,0 +1,20 @@
+import { defineEffect } from 'tenter';
+import { prepareRipple, ripple } from './ripple.ts';
+
+/** Leaves off after two seconds: on a slow machine, or in a large tile, what it has by then is all there is. */
+export default defineEffect({
+  ...ripple,
+  async prepare(setting) {
+    let isOver = false;
+    const deadline = setTimeout(() => {
+      isOver = true;
+    }, 2000);
+    let height = 0;
+    for (let row = 0; row < setting.box.height && !isOver; row++) {
+      height += setting.parameters.height / setting.box.height;
+      await new Promise<void>((done) => setImmediate(done));
+    }
+    clearTimeout(deadline);
+    return { ...prepareRipple(setting), height };
+  },
+});
