@@ -19,6 +19,17 @@ import { ripple, shadeAt } from './broken/ripple.ts';
 
 /** What is left of the parameters where the defaults keep the promise: each of these is needed to break it. */
 const SMALLEST: Readonly<Record<string, object>> = {
+  'beyond-the-screen': { warp: '#ff0000', weft: '#0000ff' },
+  'evened-heights': { heights: [0.5, -0.5, 0.5, -0.5] },
+  'first-of-a-letter': { depths: 'A77 B4 A20 B12' },
+  'hardly-seen': { depth: 0.4 },
+  'heavy-extreme': { waves: 9 },
+  'refused-half': { depth: 0.36 },
+  'scaled-again': { height: 1 },
+  'sorted-as-text': { levels: [2.36, 14.9246, 8.04922] },
+  'turned-marks': { depths: '1,10,10!' },
+  'undeclared-at-end': { waves: 9 },
+  'writes-at-an-end': { waves: 9 },
   'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
   'all-pairs': { apart: 1.5 },

@@ -6,7 +6,6 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'cut-at-deadline': 'hidden',
   'dear-from-afar': 'cost',
   'heavy-extreme': 'cost',
-  'bare-lane': 'seam',
   'writes-at-an-end': 'setting',
   'undeclared-at-end': 'planes',
   'fine-scratch': 'model',

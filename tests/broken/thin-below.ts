@@ -8,6 +8,6 @@ export default defineEffect({
   reads: ['load'],
   paint(model, band, layer, below) {
     paintRipple(model, band, layer);
-    for (let k = 0; k < layer.shade.length; k++) layer.shade[k] *= Math.min(1, 0.9 + 0.01 / below.load[k]);
+    for (let k = 0; k < layer.shade.length; k++) layer.shade[k] *= Math.min(1, below.load[k]) / below.load[k];
   },
 });

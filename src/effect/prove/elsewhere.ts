@@ -75,9 +75,10 @@ async function cause(runCopy: RunCopy, here: AnyLayer): Promise<Failed> {
   return depends(here, await paintCopy(runCopy, SURROUNDINGS));
 }
 
-/** What differs every time, and draws from nothing but timers, does so by them. */
+/** What differs every time, and draws from timers and neither from chance nor from a clock, does so by them. */
 function onlyTimers({ drawn }: CopyAnswer): 'timers' | undefined {
-  return drawn.length > 0 && drawn.every(({ sort }) => sort === 'timers') ? 'timers' : undefined;
+  const has = (...sorts: readonly Drawn['sort'][]) => drawn.some(({ sort }) => sorts.includes(sort));
+  return has('timers') && !has('chance', 'clock') ? 'timers' : undefined;
 }
 
 /** @throws Failed where the copy could not be loaded, or fails where it stands. */

@@ -189,7 +189,6 @@ function lostContrast(
   const band = wanted.findIndex(
     (value, k) => k >= FIRST_KEPT && value > MOST_LOSS * shown[k] && value - shown[k] > floor,
   );
-  if (process.env.LOSS)
     wanted.forEach((value, k) => {
       if (k >= 1 && value - shown[k] > floor)
         console.error('LOSS', name, k, (value / shown[k]).toFixed(2), value.toFixed(4));
@@ -232,7 +231,7 @@ const IN_PIXELS = 0.1;
 const BANDS = 4;
 /** The band of contrast from which on all must be there, and how many times less of it may be. */
 const FIRST_KEPT = 2;
-const MOST_LOSS = 2;
+const MOST_LOSS = 3;
 
 /**
  * The contrast by the size of what is drawn: between pixels, between pairs of them, and so on. The variance of

@@ -9,7 +9,7 @@ import type { CopyAnswer, RunCopy } from './copy.ts';
 import { BREAKS, Failed } from './failed.ts';
 import { allNear, type Change, nearPlaces, nearValues } from './near-by.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
-import { likePlaces, runTogether } from './run-together.ts';
+import { type Alike, likePlaces, runTogether } from './run-together.ts';
 import type { Trial } from './trial.ts';
 import { SKETCHED, thinned, variants, words } from './vary.ts';
 
@@ -82,6 +82,7 @@ async function tryRounded(
   fresh: AnyLayer,
   budget: Budget,
 ): Promise<void> {
+  await tryTwins(runCopy, likePlaces(HERE), budget);
   const alone = nearValues(effect, HERE);
   const places = nearPlaces(HERE).map((place) => [place]);
   const orders = [allNear(effect, HERE), ...places, ...(quick ? thinned(alone, QUICK_CHANGES) : alone)];
@@ -96,13 +97,7 @@ async function tryRounded(
     }
     throw await named(runCopy, HERE, fresh, late, before);
   }
-  const twins = [...likePlaces(HERE), ...(quick ? [] : runTogether(effect, HERE))];
-  for (const { here, before } of twins) {
-    if (budget.isOver()) return;
-    const own = (await paintAfter(runCopy, [], here)).layer;
-    const late = await paintAfter(runCopy, [before], here);
-    if (own && late.layer && !isSame(own, late.layer)) throw await named(runCopy, here, own, late, [before]);
-  }
+  await tryTwins(runCopy, quick ? [] : runTogether(effect, HERE), budget);
   for (const here of quick ? [] : otherwise(effect)) {
     if (budget.isOver()) return;
     const own = (await paintAfter(runCopy, [], here)).layer;
@@ -111,6 +106,16 @@ async function tryRounded(
       const late = await paintAfter(runCopy, order, here);
       if (!isSame(own!, late.layer)) throw await named(runCopy, here, own!, late, order);
     }
+  }
+}
+
+/** Of two settings that a key may take for one, each painted by itself and then after the other. */
+async function tryTwins(runCopy: RunCopy, twins: readonly Alike[], budget: Budget): Promise<void> {
+  for (const { here, before } of twins) {
+    if (budget.isOver()) return;
+    const own = (await paintAfter(runCopy, [], here)).layer;
+    const late = await paintAfter(runCopy, [before], here);
+    if (own && late.layer && !isSame(own, late.layer)) throw await named(runCopy, here, own, late, [before]);
   }
 }
 

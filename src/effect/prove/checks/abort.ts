@@ -26,7 +26,6 @@ export const abort: Check = {
     const course = await follow(bench);
     requireShares(course);
     if (course.calls.length > 0) {
-      for (const at of placesOf(course)) await giveUp(bench, at);
       await tryWords(bench);
       const budget = openBudget(bench, GIVEN_UP_SECONDS);
       for (const trial of LONG) if (!budget.isOver()) await tryGivenUp(bench, trial);
@@ -127,9 +126,11 @@ async function tryGivenUp(bench: Bench, trial: Trial): Promise<void> {
   requireShares(course);
   if (course.calls.length === 0) return;
   // Another seed has not been prepared before: what is kept of it is what the render that was given up has left.
-  const other = { ...trial, seed: 'given up' };
-  for (const at of placesOf(course)) await giveUp(bench, at, other);
-  await tryAfterAbort(bench, other);
+  for (const at of placesOf(course)) {
+    const other = { ...trial, seed: `given up ${at}` };
+    await giveUp(bench, at, other);
+    await tryAfterAbort(bench, other);
+  }
 }
 
 /** The same with each other option and switch, in a small box. */
