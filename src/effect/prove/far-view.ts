@@ -189,10 +189,10 @@ function lostContrast(
   const band = wanted.findIndex(
     (value, k) => k >= FIRST_KEPT && value > MOST_LOSS * shown[k] && value - shown[k] > floor,
   );
-    wanted.forEach((value, k) => {
-      if (k >= 1 && value - shown[k] > floor)
-        console.error('LOSS', name, k, (value / shown[k]).toFixed(2), value.toFixed(4));
-    });
+  wanted.forEach((value, k) => {
+    if (k >= 1 && value - shown[k] > floor)
+      console.error('LOSS', name, k, (value / shown[k]).toFixed(2), value.toFixed(4));
+  });
   if (band < 0) return undefined;
   const share = Math.round((100 * shown[band]) / wanted[band]);
   return {
