@@ -17,12 +17,16 @@ export {
 } from './join/index.ts';
 export * from './repeat/index.ts';
 export {
+  type GrainRows,
   HEAVY_HUES,
   type HeavyHue,
   layWash,
+  layWashPaper,
+  openGrain,
   openWashRows,
   partedHues,
   type Wash,
+  type WashPaper,
   type WashRows,
   type WashValues,
 } from './wash/index.ts';

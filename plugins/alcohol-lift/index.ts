@@ -13,7 +13,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'alcohol-lift',
-  version: '3.0.0',
+  version: '4.0.0',
   summary: 'Spirit dripped and spattered into a wet wash: pale openings, from pin pricks to blooms.',
   sentences: SENTENCES,
   parameters: PARAMETERS,

@@ -1,5 +1,7 @@
 import type { SampleGrid } from './canvas.ts';
+import { EVEN_RIM } from './finger.ts';
 import type { LiftModel } from './model.ts';
+
 import { ENTRIES_PER_RADIUS, LAST_ENTRY } from './tables.ts';
 
 /** What painting drops along a row needs at hand. */
@@ -17,6 +19,9 @@ export interface DropPainter {
 
 /** Of ink as the paper takes it: standard deviation as a share. */
 const UNEVEN = 0.16;
+
+/** How much more stays along spokes than between, as a share. */
+const STREAKS = 0.5;
 
 /** Where rims meet, paint runs on over the sheet instead of heaping up higher than this. */
 const HEAPED = 2.2;
@@ -114,7 +119,10 @@ function addDrop(
     const bare = weak < 1 ? 1 - weak : 0;
     const before = load[at + sample - column];
     const depth = weak + rim * (strong - weak);
-    const staying = Math.min(before, stain * Math.max(0.3, 1 + grain * bare * rough));
+    const staying = Math.min(
+      before,
+      stain * Math.max(0.3, 1 + bare * (grain * rough + STREAKS * (rim - EVEN_RIM))),
+    );
     load[at + sample - column] = Math.min(HEAPED, staying + (before - staying) * depth);
     if (!ink || bare === 0) continue;
     // The ink that came with a drop takes the place of what was there, and gathers toward the edge.

@@ -7,7 +7,7 @@ import { clamp } from './wetness.ts';
 /** Sizes of the paper's unevenness, mm. */
 const SIZES = [17, 7, 2.8, 1.1];
 /** The share of its radius that unevenness as wide as a drop moves its outline. */
-const LOBING = 0.125;
+const LOBING = 0.09;
 
 /**
  * Lets the paper shape the drops: along each direction the opening reached further where the wash was
@@ -64,10 +64,12 @@ function shapeOne(
   const rough = LOBING * lobes * (0.75 + 0.5 * tooth) * (1 - 0.3 * softness);
   // Surface tension rounds off what is small beside the drop; what is far larger moves it as a whole.
   const reach = SIZES.map((size) =>
-    size > 14 * radius ? 0 : rough * radius * Math.min(1, size / (2.4 * radius)) ** 1.25,
+    size > 14 * radius
+      ? 0
+      : rough * radius * Math.min(1, size / (2.4 * radius)) ** 1.25 * Math.min(1, 0.45 + 0.2 * radius),
   );
   const broad = combs[combFor(radius / 1.2)];
-  const fine = combs[combFor(radius / 5)];
+  const fine = combs[combFor(radius / 9)];
   const every = radius < SMALL ? 4 : 1;
   for (let angle = 0; angle < ANGLES; angle += every) {
     const turn = (4 * angle) / ANGLES;
@@ -82,11 +84,11 @@ function shapeOne(
     // Fingers come in bunches, where the paper let them; elsewhere the edge is smooth.
     const bunch = clamp(0.45 + 0.8 * fractalAt(bunches, px, py), 0, 1.6);
     finger[index * ANGLES + angle] =
-      0.75 * fractalAt(broad, px, py) + 0.9 * bunch * fractalAt(fine, px + 17, py + 31);
+      0.6 * fractalAt(broad, px, py) + 1.1 * bunch * fractalAt(fine, px + 17, py + 31);
     const side = dx * Math.cos(2.3 * heading + 1) + dy * Math.sin(2.3 * heading + 1);
     rim[index * ANGLES + angle] = clamp(
       // Paint hangs at the lower side, and is lost elsewhere: no two rims are even.
-      (0.28 + 0.4 * side + 0.16 * dy + 0.48 * fractalAt(breaks, px, py)) * Math.min(1, 0.45 + 0.3 * radius),
+      (0.16 + 0.45 * side + 0.14 * dy + 0.55 * fractalAt(breaks, px, py)) * clamp((radius - 0.3) / 2),
     );
   }
   if (every > 1) for (const values of [radii, rim, finger]) fillBetween(values, index * ANGLES, every);

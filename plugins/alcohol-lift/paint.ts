@@ -5,6 +5,8 @@ import {
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  type GrainRows,
+  openGrain,
   type TextureLayer,
 } from 'tenter';
 import { type Run, runsOf, type SampleGrid, sampleGrid, samplesPerPixel } from './canvas.ts';
@@ -57,17 +59,15 @@ interface Painter {
   readonly model: LiftModel;
   readonly grid: SampleGrid;
   readonly fray: FractalNoise;
-  readonly grain: FractalNoise;
+  readonly grain: GrainRows;
   readonly drops: DropPainter;
   readonly scratch: Scratch;
 }
 
 /** Rows of one chunk. */
 interface Scratch {
-  /** Samples of grain beyond either end. */
-  readonly margin: number;
   readonly fray: Float32Array;
-  readonly grain: Float32Array;
+  readonly settling: Float32Array;
   readonly load: Float32Array;
   readonly shiftX: Float32Array;
   readonly shiftY: Float32Array;
@@ -79,12 +79,11 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
   const grid = sampleGrid(model.box, band, samples);
   const { rims, tables } = model;
   const row = () => new Float32Array(CHUNK);
-  const margin = Math.ceil(MOST_STRAY / grid.mmX);
   return {
     model,
     grid,
     fray: fractalOnPixels(model.paper.fray, grid.mmX, grid.mmY),
-    grain: fractalOnPixels(model.paper.grain, grid.mmX, grid.mmY),
+    grain: openGrain(model.paper.grain, grid.mmX, grid.mmY, CHUNK),
     drops: {
       model,
       grid,
@@ -96,9 +95,8 @@ function openPainter(model: LiftModel, band: Band, samples: number): Painter {
       rims: new Float32Array(0),
     },
     scratch: {
-      margin,
       fray: row(),
-      grain: new Float32Array(CHUNK + 2 * margin),
+      settling: row(),
       load: row(),
       shiftX: row(),
       shiftY: row(),
@@ -123,39 +121,28 @@ function paintRow(painter: Painter, x: number, y: number, count: number, row: Sa
  */
 const CHUNK = 256;
 
+/** Share of the fraying that follows the tooth of the paper. */
+const FRAYED = 0.66;
+
 /** How far capillaries draw colours about where they run, as a share of how far they ran. */
 const RAGGED = 0.24;
-
-/** mm by which the grain strays along its row where edges fray by 1, and at most: its cells line up no more. */
-const STRAY = 0.14;
-const MOST_STRAY = 0.5;
 
 function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row: SampleRow): void {
   const { model, grid, scratch, drops } = painter;
   const { paper, moved, parted } = model;
+  const { settled, tooth } = painter.grain;
   const y = (boxRow + 0.5) * grid.mmY;
   const end = column + count;
   if (drops.fray.length < count) drops.fray = new Float32Array(count);
   const fray = drops.fray;
-  const { margin } = scratch;
-  const stray = STRAY / grid.mmX;
-  const ragged = (0.8 * RAGGED) / paper.graining;
   for (let start = column - (column % CHUNK); start < end; start += CHUNK) {
     const length = Math.min(CHUNK, grid.width - start);
     const x = (start + 0.5) * grid.mmX;
-    scratch.fray.fill(0);
-    scratch.grain.fill(0);
     scratch.load.fill(0);
+    painter.grain.row(x, y, length);
+    for (let k = 0; k < length; k++) scratch.fray[k] = FRAYED * tooth[k];
     addFractalRow(painter.fray, x, grid.mmX, y, 1, scratch.fray, length);
-    addFractalRow(
-      painter.grain,
-      x - margin * grid.mmX,
-      grid.mmX,
-      y,
-      paper.graining,
-      scratch.grain,
-      length + 2 * margin,
-    );
+    addBilinearRow(paper.settling, x, grid.mmX, y, 1, scratch.settling.fill(0), length);
     addBicubicRow(paper.wash, x, grid.mmX, y, model.level, scratch.load, length);
     if (parted) addBilinearRow(parted.heavy, x, grid.mmX, y, 2, scratch.heavy.fill(0), length);
     if (moved) {
@@ -166,31 +153,58 @@ function paintRun(painter: Painter, { column, row: boxRow, at, count }: Run, row
       addBilinearRow(moved.y, x, grid.mmX, y, 1, scratch.shiftY, length);
       addBilinearRow(moved.bleed, x, grid.mmX, y, 1, scratch.bleed, length);
     }
-    const from = Math.max(start, column);
-    const to = Math.min(start + length, end);
-    for (let k = from; k < to; k++) {
-      const here = k - start;
-      const there = at + k - column;
-      // Paint lies deeper in the hollows of the paper and hardly on its hills, but never less than none.
-      const rough = scratch.fray[here];
-      const strayed = Math.max(0, Math.min(2 * margin, (margin + 0.5 + stray * rough) | 0));
-      row.wash[there] = scratch.load[here] * Math.max(0, 1 + scratch.grain[here + strayed]);
-      row.load[there] = 1;
-      if (parted) row.parted[there] = scratch.heavy[here] + HEAVY_GRAIN * scratch.grain[here + strayed];
-      row.ink[there] = 0;
-      fray[k - column] = rough;
-      if (!moved) continue;
-      const run = scratch.bleed[here];
-      row.shiftX[there] = scratch.shiftX[here] + RAGGED * run * rough;
-      row.shiftY[there] = scratch.shiftY[here] + ragged * run * scratch.grain[here + margin];
-      row.bleed[there] = run > 0 ? Math.max(0, run * (1 + 0.3 * rough)) : 0;
-    }
+    const first = Math.max(start, column);
+    const to = Math.min(start + length, end) - start;
+    settleRun(scratch, settled, first - start, to, row, at + first - column, parted !== undefined);
+    fray.set(scratch.fray.subarray(first - start, to), first - column);
+    if (moved) moveRun(scratch, settled, first - start, to, row, at + first - column);
   }
+  row.load.fill(1, at, at + count);
+  if (model.ink) row.ink.fill(0, at, at + count);
   addDrops(drops, column, y, at, count, row.load, model.ink ? row.ink : undefined);
+  const { load, wash, parted: parting } = row;
+  const level = parted ? parted.level : 0;
   for (let k = at; k < at + count; k++) {
-    const depth = row.load[k];
-    row.load[k] = row.wash[k] * levelled(depth);
-    if (parted) row.parted[k] = row.load[k] * (row.parted[k] + partedBy(depth) + parted.level);
+    const depth = load[k];
+    const laid = wash[k] * levelled(depth);
+    load[k] = laid;
+    if (parted) parting[k] = laid * (parting[k] + partedBy(depth) + level);
+  }
+}
+
+/** Paint lies deeper in the hollows of the paper and hardly on its hills, but never less than none. */
+function settleRun(
+  { settling, load, heavy }: Scratch,
+  settled: Float64Array,
+  from: number,
+  to: number,
+  { wash, parted }: SampleRow,
+  at: number,
+  isParted: boolean,
+): void {
+  for (let k = from, there = at; k < to; k++, there++) {
+    const sunk = settling[k] * settled[k];
+    wash[there] = sunk > -1 ? load[k] * (1 + sunk) : 0;
+    if (isParted) parted[there] = heavy[k] + HEAVY_GRAIN * sunk;
+  }
+}
+
+/** Where colours came from and how far they ran; capillaries draw them about where they run. */
+function moveRun(
+  scratch: Scratch,
+  settled: Float64Array,
+  from: number,
+  to: number,
+  row: SampleRow,
+  at: number,
+): void {
+  const { fray, shiftX, shiftY, bleed } = scratch;
+  const { shiftX: alongX, shiftY: alongY, bleed: spread } = row;
+  for (let k = from, there = at; k < to; k++, there++) {
+    const run = bleed[k];
+    alongX[there] = shiftX[k] + RAGGED * run * fray[k];
+    alongY[there] = shiftY[k] + 0.8 * RAGGED * run * settled[k];
+    spread[there] = run > 0 ? Math.max(0, run * (1 + 0.3 * fray[k])) : 0;
   }
 }
 

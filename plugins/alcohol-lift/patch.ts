@@ -1,5 +1,5 @@
 import { type DropMaps, lookUp, pullBack, pushOn, type Traveller } from './compose.ts';
-import { fingered, rimWithin } from './finger.ts';
+import { feathered, fingered, rimWithin, spoke } from './finger.ts';
 import { BEYOND, reachOfPatch } from './tables.ts';
 import { ANGLES } from './turn.ts';
 
@@ -102,6 +102,9 @@ function extentOf(maps: DropMaps, k: number) {
   return { left: left - margin, top: top - margin, right: right + margin, bottom: bottom + margin };
 }
 
+/** How far feathers reach where paint flowed back, in radii per finger. */
+const FEATHER = 0.055;
+
 function fillPatch(maps: DropMaps, patches: Patches, k: number, widest: number): void {
   const { drops, outlines } = maps;
   const { x: cx, y: cy, radius, fingers } = drops[k];
@@ -124,10 +127,10 @@ function fillPatch(maps: DropMaps, patches: Patches, k: number, widest: number):
       const distance = Math.hypot(dx, dy);
       const part =
         distance < 1.2 * reach * widest
-          ? fingered(distance / outline.radius, fingers * outline.finger)
+          ? feathered(fingered(distance / outline.radius, fingers * outline.finger), FEATHER * outline.finger)
           : BEYOND;
       patches.parts[at] = Math.min(BEYOND, part);
-      patches.rims[at] = rimWithin(outline.rim, part);
+      patches.rims[at] = spoke(rimWithin(outline.rim, part), part, outline.finger);
       if (part >= reach) continue;
       if (from > i) from = i;
       to = i;

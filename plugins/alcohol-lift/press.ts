@@ -11,11 +11,11 @@ const TOGETHER = 0.45;
 const OVERRUN = 0.3;
 /** mm: half the wall of paint that is pinched between two drops, and how far it winds. */
 const HALF_WALL = 0.28;
-const WINDING = 0.05;
+const WINDING = 0.08;
 /** How often corners are rounded, each time by half a step of the outline. */
-const ROUNDS = 6;
+const ROUNDS = 14;
 /** How sharply an outline turns where it meets a wall, as the power of a soft minimum. */
-const SHARPNESS = 7;
+const SHARPNESS = 5;
 
 /**
  * Drops that open side by side while both are wet push one another: neither passes where the two are equally strong,

@@ -34,6 +34,9 @@ export interface ProfileShape {
   readonly eye: number;
   /** Paint that a second wave of the film carried back in as far as an inner edge, 0..1. */
   readonly backrun: number;
+  /** Paint that flowed back over the middle, 0..1, and how far, in radii. */
+  readonly returned: number;
+  readonly returnedTo: number;
   /** How far the edge diffused while wet, in radii (standard deviation), where the rim is strong and where weak. */
   readonly blur: readonly [strong: number, weak: number];
 }
@@ -53,6 +56,7 @@ function finish(shape: ProfileShape, strong: Float64Array, weak: Float64Array): 
   for (const film of films) {
     runBack(film, shape.eye, eyeAt);
     runBack(film, shape.backrun, backrunAt);
+    runBack(film, shape.returned, (part) => returnedAt(part, shape.returnedTo));
   }
   for (const [k, film] of films.entries()) diffuse(film, shape.blur[k]);
   return {
@@ -142,6 +146,12 @@ function backrunAt(part: number): number {
   return past < 0 ? 0.75 * Math.exp(-((past / 0.035) ** 2)) : 0.5 * Math.exp(-past / 0.04) + 0.25;
 }
 
+/** Deepest in the middle, a slope, and a soft front. */
+function returnedAt(part: number, to: number): number {
+  const dome = 0.6 + 0.4 * Math.exp(-((part / (0.55 * to)) ** 2));
+  return dome / (1 + Math.exp((part - to) / 0.055));
+}
+
 /** Where a back-run ends, in radii. */
 const INNER_EDGE = 0.6;
 
@@ -211,13 +221,16 @@ function sourceOf(height: Float64Array): Float32Array {
   return table;
 }
 
-/** What an opening is like inside: swept flat, paling toward its middle, with an eye, or with a back-run. */
-export const FORMS = ['flat', 'graded', 'eye', 'backrun'] as const;
+/**
+ * What an opening is like inside: swept flat, paling toward its middle, with an eye, with a back-run, or with paint that
+ * returned as the spirit went off, to half of it or to all but a pale ring.
+ */
+export const FORMS = ['flat', 'graded', 'eye', 'backrun', 'returned', 'filled'] as const;
 export type Form = (typeof FORMS)[number];
 
 /** How soft a drop may be, and how thin its crest, in steps: a bank of profiles serves all drops. */
 const SOFTNESSES = 6;
-const CREST_WIDTHS = [0.016, 0.034, 0.07, 0.14];
+const CREST_WIDTHS = [0.016, 0.034, 0.07, 0.14, 0.26];
 
 /** All profiles, in the order of `profileKind`. */
 export function profileBank(rim: number): Profile[] {
@@ -229,17 +242,28 @@ export function profileBank(rim: number): Profile[] {
         feed: form === 'graded' ? 3 - 0.8 * soft : 9 - 5 * soft,
         levelling: 0.05 * 5 ** soft * (1.75 - 1.5 * rim),
         closing: soft < 0.5 ? 0 : soft < 0.7 ? 0.2 : 1,
-        crest: 2.3 * rim * (1 - 0.8 * soft),
-        crestWidth: CREST_WIDTHS[0],
+        crest: 1.7 * rim * (1 - 0.8 * soft),
+        crestWidth: 0,
+        blur: [0, 0],
         eye: form === 'eye' ? 0.8 - 0.2 * soft : 0,
-        blur: [0.006 + 0.05 * soft ** 2, 0.02 + 0.12 * soft],
         backrun: form === 'backrun' ? 0.55 - 0.2 * soft : 0,
+        returned: form === 'returned' ? 0.62 : form === 'filled' ? 0.5 : 0,
+        returnedTo: form === 'filled' ? 0.72 : 0.46,
       };
       const strong = filmOf(shape, 1);
       const weak = filmOf(shape, WEAKER);
-      for (const crestWidth of CREST_WIDTHS) bank.push(finish({ ...shape, crestWidth }, strong, weak));
+      for (const crestWidth of CREST_WIDTHS)
+        bank.push(finish({ ...shape, crestWidth, blur: blurOf(soft, crestWidth) }, strong, weak));
     }
   return bank;
+}
+
+/** The shoulder of an edge is about as wide as its crest; small openings, wide for what they are, have no more than that. */
+function blurOf(soft: number, crestWidth: number): [strong: number, weak: number] {
+  return [
+    Math.max(0.006 + 0.05 * soft ** 2, 0.65 * crestWidth),
+    Math.max(0.02 + 0.12 * soft, 1.1 * crestWidth),
+  ];
 }
 
 /**

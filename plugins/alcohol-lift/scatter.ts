@@ -83,7 +83,7 @@ function fallen(
   const radius = clamp(wide * (0.42 + 0.6 * wet), LEAST_RADIUS, widest);
   const isGhost = random.next() < 0.07 + 0.25 * wet * wet;
   const softness = clamp(0.9 * wet - 0.22 + 0.2 * random.normal() + (isGhost ? 0.4 : 0));
-  const kept = 1 - spec.lift * (isGhost ? random.between(0.25, 0.7) : random.between(0.82, 1.1));
+  const kept = 1 - spec.lift * (isGhost ? random.between(0.25, 0.7) : strengthOf(random));
   return {
     x,
     y,
@@ -94,7 +94,7 @@ function fallen(
     lobes: Math.exp(0.45 * random.normal()),
     stretch: 0.2 * random.next() ** 2,
     heading: random.between(0, Math.PI),
-    form: formOf(random.next()),
+    form: formOf(random.next(), radius),
     isApart: false,
     ink: random.next() < 0.4 ? 0 : random.between(0.2, 1.5),
     sweep: random.between(0.6, 0.97),
@@ -104,11 +104,22 @@ function fallen(
   };
 }
 
+/** How much of what it may a charge lifts: most do, and some hardly. */
+function strengthOf(random: RandomStream): number {
+  return 1.08 - 0.5 * random.next() ** 1.8;
+}
+
+/** mm; smaller openings are shut before anything flows back. */
+const PLAIN = 1.1;
+
 /** Most openings pale toward their middle or were swept flat; some hold what ran back. */
-function formOf(chance: number): Form {
-  if (chance < 0.46) return 'graded';
-  if (chance < 0.7) return 'flat';
-  return chance < 0.82 ? 'backrun' : 'eye';
+function formOf(chance: number, radius: number): Form {
+  if (radius < PLAIN) return chance < 0.6 ? 'graded' : 'flat';
+  if (chance < 0.26) return 'graded';
+  if (chance < 0.42) return 'flat';
+  if (chance < 0.72) return 'returned';
+  if (chance < 0.86) return 'filled';
+  return chance < 0.93 ? 'backrun' : 'eye';
 }
 
 /** Size of a larger drop: few large, many small, by charges spread evenly over decades. */

@@ -116,6 +116,8 @@ describe('profiles', () => {
       crestWidth: 0.05,
       eye: 0,
       backrun: 0,
+      returned: 0,
+      returnedTo: 0.5,
       blur: [0, 0] as const,
       levelling: 0.05,
     };

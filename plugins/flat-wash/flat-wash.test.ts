@@ -70,6 +70,34 @@ describe('a wash', () => {
     expect(Math.max(...parted) - Math.min(...parted)).toBeGreaterThan(0.2);
   });
 
+  it('settles where it was deep and stood long, in patches, and hardly where it is thin', () => {
+    const box = tryEffect(flatWash, SMALL, 'drop:1/2', [900, 700]).grid.box;
+    const of = (granulation: number) =>
+      layWash(
+        box,
+        {
+          ...{ brush: 30, stroke: 90, direction: -4, drying: 0.3, edges: 1, bead: 1, unevenness: 1.4 },
+          ...{ grading: 0.5, backRuns: 2, skips: 0, granulation, tooth: 0.8 },
+        },
+        (name) => randomStream('settling', name),
+      );
+    const { paint, settling } = of(1);
+    const [deep, thin]: number[][] = [[], []];
+    for (let j = 0; j < settling.height; j++)
+      for (let i = 0; i < settling.width; i++) {
+        const column = Math.floor(((i + 0.5) * settling.mmPerCellX) / paint.mmPerCellX);
+        const row = Math.floor(((j + 0.5) * settling.mmPerCellY) / paint.mmPerCellY);
+        const laid = paint.values[row * paint.width + column];
+        if (laid > 1.3) deep.push(settling.values[j * settling.width + i]);
+        if (laid < 0.55) thin.push(settling.values[j * settling.width + i]);
+      }
+    expect(Math.min(deep.length, thin.length)).toBeGreaterThan(30);
+    expect(meanOf(deep)).toBeGreaterThan(2.2 * meanOf(thin));
+    deep.sort((a, b) => a - b);
+    expect(deep[Math.floor(0.9 * deep.length)]).toBeGreaterThan(1.6 * deep[Math.floor(0.1 * deep.length)]);
+    expect(of(0).settling.values.every((value) => value === 0)).toBe(true);
+  });
+
   it('parts the hues by what is asked, and each channel keeps its paint', () => {
     const parted = (parting: number) => {
       const tried = tryEffect(flatWash, { ...SMALL, skips: 0, parting }, 'straight', [300, 300]);

@@ -8,7 +8,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'flat-wash',
-  version: '1.0.0',
+  version: '2.0.0',
   summary:
     'Laid as a wash with a loaded brush: laps, beads and drying lines, grain in the tooth of the paper.',
   sentences: SENTENCES,

@@ -1,4 +1,4 @@
-import { meanOfLoads } from 'tenter';
+import { meanOfLoads, smoothstep } from 'tenter';
 import type { LabyrinthModel } from './model.ts';
 
 /** The load of a pixel by how deep inside the figure its middle lies. */
@@ -33,18 +33,13 @@ export function edgeTable(model: LabyrinthModel, mmPerPixel: number): EdgeTable 
 
 /** The load at a depth, before any pixel: paint that was pushed out or drawn on gathers on the dyed side of the edge. */
 function profileAt({ inside, outside, softness, rim, rimWidth }: LabyrinthModel, depth: number): number {
-  const share = softness > 0 ? smooth(depth / softness + 0.5) : depth > 0 ? 1 : 0;
+  const share = softness > 0 ? smoothstep(depth / softness + 0.5) : depth > 0 ? 1 : 0;
   const dyed = inside > outside ? depth : -depth;
   const gathered = dyed > 0 ? dyed / rimWidth : -3 * (dyed / rimWidth);
   const load = outside + (inside - outside) * share;
   return (
     load + rim * Math.abs(inside - outside) * Math.exp(-gathered) * (inside > outside ? share : 1 - share)
   );
-}
-
-function smooth(t: number): number {
-  const u = Math.min(1, Math.max(0, t));
-  return u * u * (3 - 2 * u);
 }
 
 /** The load at a depth, mm; straight between entries. */

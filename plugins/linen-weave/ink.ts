@@ -1,4 +1,4 @@
-import { lightOfLoad } from 'tenter';
+import { lightOfLoad, smoothstep } from 'tenter';
 import type { Draft } from './draft.ts';
 import { farInkOf } from './far.ts';
 import { floatsOf } from './float.ts';
@@ -69,6 +69,5 @@ function inkOf({ centre, surface }: LitYarn, top: number, amount: number): Float
 /** The share of the ink that is missing at a place so many mm below the crowns, 0..1. */
 function bareAt(depth: number, top: number): number {
   const beyond = depth - Math.max(REACH, REACH_SHARE * top);
-  const t = Math.max(0, Math.min(1, beyond / (RUNS_OUT * top)));
-  return t * t * (3 - 2 * t);
+  return smoothstep(beyond / (RUNS_OUT * top));
 }

@@ -8,7 +8,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'paper-tooth',
-  version: '2.0.0',
+  version: '3.0.0',
   summary:
     'The tooth of watercolour or etching paper, raised under the light, with paint settled in its hollows.',
   sentences: SENTENCES,

@@ -14,7 +14,7 @@ import type { PARAMETERS } from './parameters.ts';
 import { mouldSheet } from './sheet.ts';
 
 /** Deviation of the height of an unpressed sheet, as a share of the tooth. */
-const RELIEF = 0.02;
+const RELIEF = 0.026;
 /** mm: deviation of the height of one percent of grain: at 300 dpi, under the usual light, one percent more or less light. */
 const GRAIN_HEIGHT = 0.0006;
 /** mm: height of laid lines at depth 1. */

@@ -18,8 +18,8 @@ const CELLS_PER_NOISE = 1.75;
 const MOST_CELLS = 2 ** 23;
 const MOST_CELLS_OF_SKETCH = 2 ** 20;
 /** How much fainter each octave is than the one before: a press takes the finest hills first. */
-const ROUGH_GAIN = 0.54;
-const SMOOTH_GAIN = 0.3;
+const ROUGH_GAIN = 0.32;
+const SMOOTH_GAIN = 0.2;
 
 /** Degrees: the cells of a noise lie askew of the page, so that nothing in the pulp runs level or plumb. */
 const PULP_DIRECTION = 19;
@@ -75,7 +75,7 @@ export function mouldSheet(
 const ROUGH_LEVEL = 0.9;
 const SMOOTH_LEVEL = -0.8;
 /** How softly it gives way, in deviations. */
-const SOFTNESS = 0.3;
+const SOFTNESS = 0.7;
 /** What a hot press leaves of the depth. */
 const LEAST_DEPTH = 0.28;
 

@@ -1,4 +1,4 @@
-import { type Box, cellIndex, type FieldShape, poissonPoints, type RandomStream } from 'tenter';
+import { type Box, cellIndex, type FieldShape, poissonPoints, type RandomStream, smoothstep } from 'tenter';
 
 /** What slubs a weft has. */
 export interface SlubCharacter {
@@ -76,7 +76,7 @@ export function slubBody(random: RandomStream): (z: number) => number {
   const phases = LUMPS.map(() => random.between(0, 2 * Math.PI));
   const strength = random.between(0.4, 1);
   return (z) => {
-    const ends = smooth((1 + z) / rise) * smooth((1 - z) / fall);
+    const ends = smoothstep((1 + z) / rise) * smoothstep((1 - z) / fall);
     if (ends <= 0) return 0;
     let lumps = 0;
     for (let k = 0; k < LUMPS.length; k++) {
@@ -84,10 +84,4 @@ export function slubBody(random: RandomStream): (z: number) => number {
     }
     return ends * Math.max(0.08, 0.72 + strength * lumps);
   };
-}
-
-/** 0 up to 0, 1 from 1 on, level at both. */
-function smooth(part: number): number {
-  const t = Math.max(0, Math.min(1, part));
-  return t * t * (3 - 2 * t);
 }

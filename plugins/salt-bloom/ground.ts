@@ -14,6 +14,8 @@ export interface Ground {
   readonly paint: Float32Array;
   /** How much more of it is heavy pigment than stain, -1..1. */
   readonly heavy: PeriodicField;
+  /** How strongly it settles in the hollows. */
+  readonly settling: PeriodicField;
 }
 
 /** A wash of its own, however the salt falls on it; nothing where it was poured. */
@@ -42,5 +44,5 @@ export function layGround(
     addBilinearRow(wash.paint, mmPerCellX / 2, mmPerCellX, y, brushwork, paint, width, j * width);
   }
   for (let k = 0; k < paint.length; k++) paint[k] = Math.max(0.05, 1 - brushwork + paint[k]);
-  return { paint, heavy: wash.heavy };
+  return { paint, heavy: wash.heavy, settling: wash.settling };
 }

@@ -8,7 +8,7 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'salt-bloom',
-  version: '3.0.0',
+  version: '4.0.0',
   summary: 'Salt thrown on a wet wash: pale feathered stars, frost and flowers, with paint gathered between.',
   sentences: SENTENCES,
   parameters: PARAMETERS,

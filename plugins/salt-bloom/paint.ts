@@ -5,6 +5,8 @@ import {
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  type GrainRows,
+  openGrain,
   STRIP,
   type Strip,
   stripsOf,
@@ -16,9 +18,7 @@ import type { Running } from './running.ts';
 export type Planes = 'load' | 'parting' | 'shift' | 'bleed';
 
 /** Part of the load by which the deepest hollow of the paper holds more, per deviation, at granulation 1. */
-const SETTLING = 0.08;
-/** Share of the settling that follows the way in which wet edges stray, per mm. */
-const STRAYED = 5;
+const SETTLING = 0.11;
 
 /** Beyond this share of the load the first order is no longer to be trusted. */
 const MOST_FRAY = 0.3;
@@ -31,7 +31,7 @@ interface Brush {
   readonly model: SaltModel;
   readonly strayX: FractalNoise;
   readonly strayY: FractalNoise;
-  readonly teeth: readonly FractalNoise[];
+  readonly grain: GrainRows;
   readonly across: Float64Array;
   readonly down: Float64Array;
   readonly hollow: Float64Array;
@@ -48,7 +48,7 @@ export function paintSalt(model: SaltModel, band: Band, layer: TextureLayer<Plan
     model,
     strayX: fine(model.paper.strayX),
     strayY: fine(model.paper.strayY),
-    teeth: model.paper.teeth.map(fine),
+    grain: openGrain(model.paper.grain, band.mmPerPixelX, band.mmPerPixelY, STRIP),
     across: row(),
     down: row(),
     hollow: row(),
@@ -76,8 +76,8 @@ function paintStrip(brush: Brush, band: Band, strip: Strip, layer: TextureLayer<
     drawLoad((strip.y + j + 1.5) * stepY, below);
     addNoise(brush.strayX, y, across.fill(0));
     addNoise(brush.strayY, y, down.fill(0));
-    hollow.fill(0);
-    for (const tooth of brush.teeth) addNoise(tooth, y, hollow);
+    brush.grain.row(x0, y, count);
+    hollow.set(count < STRIP ? brush.grain.settled.subarray(0, count) : brush.grain.settled);
     addBilinearRow(model.settling, x0, stepX, y, SETTLING, settling.fill(0), count);
     settle(here, below, brush, 1 / stepX, 1 / stepY, strip.skip, layer.load, at);
     if (layer.parting && model.heavy) {
@@ -108,7 +108,7 @@ function settle(
     const most = MOST_FRAY * load;
     const stray = (here[i + 1] - load) * across[i] * perX + (below[i] - load) * down[i] * perY;
     const frayed = load + Math.max(-most, Math.min(most, stray));
-    to[k] = Math.max(0, frayed * (1 + settling[i] * (hollow[i] + STRAYED * (across[i] - down[i]))));
+    to[k] = Math.max(0, frayed * (1 + settling[i] * hollow[i]));
   }
 }
 

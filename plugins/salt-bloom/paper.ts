@@ -3,15 +3,17 @@ import {
   type FractalNoise,
   fieldShape,
   fractalNoise,
+  layWashPaper,
   type PeriodicField,
   type RandomStream,
+  type WashPaper,
 } from 'tenter';
 import { bakeFractal } from './wash.ts';
 
 /** What the paper does to the paint on the scale of its tooth; drawn on pixels, not simulated. */
 export interface Paper {
-  /** The hollows, in several directions, so that no weave shows. Together of deviation about 1. */
-  readonly teeth: readonly FractalNoise[];
+  /** The hollows that paint settles in. */
+  readonly grain: WashPaper;
   /** By how many mm the wet edge strays in the tooth. */
   readonly strayX: FractalNoise;
   readonly strayY: FractalNoise;
@@ -25,13 +27,6 @@ const STRAY = 0.1;
  * @param tooth From hollow to hollow, mm.
  */
 export function layPaper(tooth: number, box: Box, random: (name: string) => RandomStream): Paper {
-  const layer = (direction: number, size: number, deviation: number) =>
-    fractalNoise(
-      box.lattice,
-      { along: size, across: size * 0.8, direction },
-      { octaves: 1, gain: 1, deviation },
-      random(`tooth ${direction}`),
-    );
   const stray = (name: string) =>
     fractalNoise(
       box.lattice,
@@ -40,7 +35,7 @@ export function layPaper(tooth: number, box: Box, random: (name: string) => Rand
       random(name),
     );
   return {
-    teeth: [layer(24, tooth, 0.75), layer(0, tooth * 0.4, 0.5)],
+    grain: layWashPaper(tooth, 0, box, random),
     strayX: stray('stray x'),
     strayY: stray('stray y'),
   };

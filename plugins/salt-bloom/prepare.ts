@@ -45,6 +45,6 @@ export function prepareOnCells(setting: SaltSetting, mmPerCell: number): SaltMod
     heavy: values.parting > 0 ? partPigments(box, shape, load, lift, ground, values.brushwork) : undefined,
     hues: partedHues('blue', values.parting),
     paper: layPaper(values.tooth, box, random),
-    settling: poolPigment(values.granulation, box, random),
+    settling: ground?.settling ?? poolPigment(values.granulation, box, random),
   };
 }

@@ -1,4 +1,12 @@
-import { diffuseLines, type FieldShape, linesAlong, openLineStore, type PeriodicField } from 'tenter';
+import {
+  bilinearAt,
+  diffuseLines,
+  type FieldShape,
+  gaussianBlur,
+  linesAlong,
+  openLineStore,
+  type PeriodicField,
+} from 'tenter';
 import { sample } from './fields.ts';
 import type { Push } from './flow.ts';
 import type { Fronts } from './fronts.ts';
@@ -80,13 +88,36 @@ export function pushOf(
   { backrun }: Values,
   { grip: most, trail, brings }: Water,
 ): Push {
+  const meeting = meetingOf(fronts, shape);
   const travelled = sample({ ...fronts.level, values: fronts.travelled }, shape);
   const grip = spread.map((strength, k) => {
     const share = Math.min(1, travelled[k] / (0.3 * fronts.reach));
     // Beyond this paint would cake into black seams where two fronts meet.
-    return Math.min(0.4, most * backrun * strength * (1 - 0.6 * lost[k])) * share * share;
+    const calm = 1 / (1 + CALMED * meeting[k]);
+    return Math.min(0.4, most * backrun * strength * (1 - 0.6 * lost[k])) * share * share * calm;
   });
   return { level: sample(fronts.level, shape), reach: fronts.reach, grip, trail, water: brings };
+}
+
+/** mm over which waters that meet hold one another up, and by how much. */
+const CALM = 1.4;
+const CALMED = 2.5;
+
+/** How sharply fronts run against one another at each cell, 1 / mm: where they do they hold one another up. */
+function meetingOf({ level }: Fronts, shape: FieldShape): Float32Array {
+  const { width, height, mmPerCellX, mmPerCellY } = shape;
+  const smooth = { ...shape, values: sample(level, shape) };
+  const ridge = new Float32Array(width * height);
+  for (let j = 0, k = 0; j < height; j++) {
+    for (let i = 0; i < width; i++, k++) {
+      const [x, y] = [(i + 0.5) * mmPerCellX, (j + 0.5) * mmPerCellY];
+      const around = (dx: number, dy: number) =>
+        bilinearAt(smooth, x + dx, y + dy) + bilinearAt(smooth, x - dx, y - dy);
+      const bend = around(1, 0) + around(0, 1) - 4 * bilinearAt(smooth, x, y);
+      ridge[k] = Math.max(0, -bend - 0.12);
+    }
+  }
+  return gaussianBlur({ ...shape, values: ridge }, CALM).values;
 }
 
 /** An edge, and the strengths of its marks on the grid of the flow. */

@@ -4,5 +4,5 @@ export interface Fineness {
   readonly flow: number;
   readonly steps: number;
 }
-export const FINISHED: Fineness = { fronts: 0.4, flow: 0.75, steps: 56 };
+export const FINISHED: Fineness = { fronts: 0.4, flow: 1, steps: 36 };
 export const SKETCH: Fineness = { fronts: 1, flow: 2, steps: 28 };

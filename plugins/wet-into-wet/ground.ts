@@ -1,26 +1,10 @@
-import {
-  addBicubicRow,
-  addBilinearRow,
-  addFractalRow,
-  type Box,
-  fieldShape,
-  layWash,
-  type PeriodicField,
-  type RandomStream,
-} from 'tenter';
-import { bake, emptyLike, type Noise, roundCell } from './fields.ts';
+import { type Box, fieldShape, layWash, type PeriodicField, type RandomStream, type Wash } from 'tenter';
+import { emptyLike, type Noise, roundCell } from './fields.ts';
+import type { Flood } from './flooded.ts';
+import { openRows } from './ground-rows.ts';
 import type { Values } from './parameters.ts';
 import { shoreAt } from './shores.ts';
-
-/** What the flow left, on the cells that it was worked out on. */
-export interface Flood {
-  /** Natural logarithm of the paint. */
-  readonly base: PeriodicField;
-  /** Share of edges that are lost, 0..1. */
-  readonly lost: PeriodicField;
-  /** Where heavy pigment settles, deviation 1. */
-  readonly silt: PeriodicField;
-}
+import { drawStreaks } from './streaks.ts';
 
 /** The flood together with the wash that a brush laid, on finer cells. */
 export interface Ground {
@@ -28,20 +12,26 @@ export interface Ground {
   readonly base: PeriodicField;
   /** How much more of it is heavy pigment than stain, -1..1. */
   readonly heavy: PeriodicField;
+  /** Paint of another colour. */
+  readonly second?: PeriodicField;
 }
 
-/** Cells, mm, where no wash says how fine they are. */
-const CELL = 0.35;
+/** Cells, mm. */
+const CELL = 0.28;
 const SKETCH = 0.8;
+const FILAMENTS = 0.5;
 
-/** How much of the brush is lost where the sheet was wettest. */
-const LOST = 0.35;
 /** Heavy pigment settles in pools; stain goes farthest with the water, into the seams where it stopped. */
 const IN_POOL = 0.13;
 const IN_SEAM = 0.24;
 const IN_SHORE = 0.3;
 /** How far heavy paint may outweigh the stain. */
 const MOST = 0.75;
+/** How strongly filaments show where the water ran far. */
+const FILAMENT = 0.075;
+
+/** How dark clumps of grain are in pools. */
+const CLUMPED = 0.12;
 
 /** The wash that the water was let into, as a brush laid it, and the shores of the pools in which it stood. */
 export function layGround(
@@ -52,50 +42,55 @@ export function layGround(
   noise: Noise,
   isSketch: boolean,
 ): Ground {
-  const { brushwork, tooth } = values;
-  const wash = brushwork > 0 ? brushed(box, tooth, random, isSketch) : undefined;
-  const shape = wash?.paint ?? fieldShape(box, isSketch ? SKETCH : CELL);
-  const base = emptyLike({ ...shape });
-  const heavy = emptyLike({ ...shape });
-  const found = bake(box, 2, noise('found shores', roundCell(46), { octaves: 2, gain: 0.6 }));
-  const lobes = noise('shore lobes', roundCell(10), { octaves: 2, gain: 0.6 });
-  const fray = noise('shore fray', roundCell(2.4), { octaves: 2, gain: 0.55 });
-  const { width, height, mmPerCellX: mmX, mmPerCellY: mmY } = shape;
-  const row = () => new Float32Array(width + 1);
-  let [here, below] = [row(), row()];
-  const [lost, silt, paint, weighed, strength, lobe, fine] = Array.from({ length: 7 }, row);
-  const flowed = (y: number, to: Float32Array) =>
-    addBicubicRow(flood.base, mmX / 2, mmX, y, 1, to.fill(0), width + 1);
-  flowed(mmY / 2, here);
-  for (let j = 0; j < height; j++) {
-    const y = (j + 0.5) * mmY;
-    const fill = (field: PeriodicField, to: Float32Array) =>
-      addBilinearRow(field, mmX / 2, mmX, y, 1, to.fill(0), width);
-    flowed(y + mmY, below);
-    fill(flood.lost, lost);
-    fill(flood.silt, silt);
-    if (wash) fill(wash.paint, paint);
-    if (wash) fill(wash.heavy, weighed);
-    fill(found, strength);
-    addFractalRow(lobes, mmX / 2, mmX, y, 1, lobe.fill(0), width);
-    addFractalRow(fray, mmX / 2, mmX, y, 1, fine.fill(0), width);
-    for (let i = 0, k = j * width; i < width; i++, k++) {
-      const kept = brushwork * (1 - LOST * lost[i]);
-      const depth = here[i];
-      const [alongX, alongY] = [(here[i + 1] - depth) / mmX, (below[i] - depth) / mmY];
-      const steep = Math.sqrt(alongX * alongX + alongY * alongY);
-      const stray = 1.1 * (0.75 - Math.abs(lobe[i])) + 0.28 * fine[i];
-      const share = Math.max(0, Math.min(1, 0.62 + 0.75 * strength[i]));
-      const shore = kept * share * shoreAt(depth, steep, stray);
-      const laid = Math.log(Math.max(0.1, 1 - kept + kept * paint[i]));
-      base.values[k] = depth + shore + laid;
-      const seam = Math.max(-1, Math.min(1, depth));
-      const more = kept * weighed[i] + IN_POOL * silt[i] - IN_SEAM * seam - IN_SHORE * shore;
+  const wash = values.brushwork > 0 ? brushed(box, values.tooth, random, isSketch) : undefined;
+  const shape = wash ? shapeOf(wash.paint) : fieldShape(box, isSketch ? SKETCH : CELL);
+  const threads = fieldShape(box, isSketch ? SKETCH : FILAMENTS);
+  const filaments = noise('filaments', roundCell(7), { octaves: 4, gain: 0.7 });
+  const streaks = drawStreaks(threads, flood.stream, filaments, values.tilt);
+  const settling = values.granulation / (40 + 0.5 * values.granulation);
+  const rows = openRows(flood, streaks, wash, values.tooth, shape, box, noise);
+  const base = emptyLike(shape);
+  const heavy = emptyLike(shape);
+  const touched = flood.touched && emptyLike(shape);
+  const { here, kept } = rows;
+  for (let j = 0; j < shape.height; j++) {
+    rows.go(j, values.brushwork);
+    for (let i = 0, k = j * shape.width; i < shape.width; i++, k++) {
+      const share = Math.max(0, Math.min(1, 0.62 + 0.75 * rows.found[i]));
+      const stray = 1.1 * (0.75 - Math.abs(rows.lobe[i])) + 0.28 * rows.fray[i];
+      const shore = kept[i] * share * shoreAt(here[i], rows.steep[i], stray);
+      const laid = Math.log(Math.max(0.1, 1 - kept[i] + kept[i] * rows.paint[i]));
+      const thread = FILAMENT * rows.pace[i] * rows.feathered[i] * rows.streak[i];
+      const flocked = CLUMPED * settling * rows.stood[i] ** 2 * clumpAt(rows.clump[i]);
+      base.values[k] = here[i] + shore + laid + rows.ran[i] + thread + flocked;
+      const seam = Math.max(-1, Math.min(1, here[i]));
+      const more = kept[i] * rows.weighed[i] + IN_POOL * rows.silt[i] - IN_SEAM * seam - IN_SHORE * shore;
       heavy.values[k] = Math.max(-MOST, Math.min(MOST, more));
+      if (touched) touched.values[k] = rows.touchedAt(i, j);
     }
-    [here, below] = [below, here];
   }
+  if (!touched) return { base, heavy };
+  scaleToMeanOf(touched, flood.touched!);
+  if (flood.isSecond) return { base, heavy, second: touched };
+  for (let k = 0; k < base.values.length; k++)
+    base.values[k] = Math.log(Math.exp(base.values[k]) + touched.values[k]);
   return { base, heavy };
+}
+
+/** Paint that flocks together: grains of it, dark and apart. */
+function clumpAt(noise: number): number {
+  return noise > 0.3 ? noise - 0.3 : 0.12 * (noise - 0.3);
+}
+
+function shapeOf({ width, height, lattice, mmPerCellX, mmPerCellY }: Wash['paint']) {
+  return { width, height, lattice, mmPerCellX, mmPerCellY };
+}
+
+/** The flow kept its total; so do its fronts. */
+function scaleToMeanOf(field: PeriodicField, of: PeriodicField): void {
+  const mean = ({ values }: PeriodicField) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const scale = mean(of) / Math.max(1e-9, mean(field));
+  for (let k = 0; k < field.values.length; k++) field.values[k] *= scale;
 }
 
 function brushed(box: Box, tooth: number, random: (name: string) => RandomStream, isSketch: boolean) {

@@ -8,13 +8,14 @@ import { SENTENCES } from './sentences.ts';
 export default defineEffect({
   apiVersion: API_VERSION,
   name: 'wet-into-wet',
-  version: '3.0.0',
+  version: '4.0.0',
   summary:
     'Wet into wet: water and paint let into a wet wash, with cloudy merges, crinkled back-runs and runs.',
   sentences: SENTENCES,
   parameters: PARAMETERS,
   planes: ['load', 'parting', 'shift', 'tint', 'bleed'],
   blend: 'multiply',
+  reads: ['artwork'],
   planesFor: (values) => [
     'load',
     ...(values.parting > 0 ? (['parting'] as const) : []),

@@ -14,8 +14,9 @@ const BUSY = { blooms: 12, spatter: 30, charges: 6, floods: 1 };
 describe('the load', () => {
   it('is 1 on the mean, as the flow left it within 1e-6 and as it is painted within 1 %', () => {
     const made = makeWet({ ...BUSY, variety: 1 }, 'drop:1/2', '60x50mm', { dpi: 150 });
-    const poured = makeWet({ ...BUSY, variety: 1, brushwork: 0, parting: 0 }, 'drop:1/2', '60x50mm');
-    const flowed = poured.model.base.values;
+    const values = resolveValues('wet-into-wet', PARAMETERS, { ...BUSY, variety: 1 }) as Values;
+    const box = boxOf({ layout: parseLayout('drop:1/2'), ...parseSize('60x50mm') });
+    const flowed = floodPaper(values, box, (name) => randomStream('test', name), FINISHED).flood.base.values;
     expect(Math.abs(meanOf(Float64Array.from(flowed, Math.exp)) - 1)).toBeLessThan(1e-6);
     const { load } = paintWet(made, 0, 0, made.grid.width, made.grid.height);
     expect(Math.abs(meanOf(load) - 1)).toBeLessThan(0.01);

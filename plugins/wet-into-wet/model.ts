@@ -17,13 +17,13 @@ export interface WetModel {
   readonly lattice: Lattice;
   /** Natural logarithm of the paint's load as the flow left it. */
   readonly base: PeriodicField;
-  /** Whether the cells of `base` are so fine that straight lines between them do. */
-  readonly isFine: boolean;
   /** Nothing where all is one ink. */
   readonly parted?: Parted;
   readonly edges: readonly Edge[];
   /** 1 / mm: how crisp edges are, small where they are lost. */
   readonly sharpness: PeriodicField;
+  /** How much outlines are toothed, of what is usual: many are nearly smooth. */
+  readonly teeth: PeriodicField;
   readonly lobes: FractalNoise;
   readonly feathers: FractalNoise;
   readonly tooth: FractalNoise;
@@ -33,7 +33,6 @@ export interface WetModel {
   readonly moveY: PeriodicField;
   /** How far colours run into one another, mm. */
   readonly bleed: PeriodicField;
-  readonly fringe: number;
   readonly second?: { readonly amount: PeriodicField; readonly colour: readonly [number, number, number] };
   /** Logarithm that makes the painted mean 1. */
   readonly level: number;

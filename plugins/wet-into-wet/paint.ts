@@ -1,10 +1,10 @@
 import {
-  addBicubicRow,
   addBilinearRow,
   addFractalRow,
   type Band,
   type FractalNoise,
   fractalOnPixels,
+  fractalVariance,
   type PeriodicField,
   STRIP,
   stripsOf,
@@ -22,6 +22,9 @@ interface Rows {
   readonly lobes: Float64Array;
   readonly feathers: Float64Array;
   readonly tooth: Float64Array;
+  /** What settles in the hollows, as a logarithm. */
+  readonly grain: Float64Array;
+  readonly teeth: Float64Array;
   readonly a: Float64Array;
   readonly b: Float64Array;
   readonly settled: Float64Array;
@@ -36,18 +39,23 @@ interface Brush {
   readonly tooth: FractalNoise;
   readonly rows: Rows;
   readonly step: number;
-  /** The second paint's colour by its amount, three numbers each. */
-  readonly inks: Float32Array;
+  /** The colours of the second paint's heavy pigment and of its stain by their amount, three numbers each. */
+  readonly heavyInk: Float32Array;
+  readonly stainInk: Float32Array;
 }
 
 const PER_AMOUNT = 64;
 const LAST_AMOUNT = 6 * PER_AMOUNT;
 
-/** A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times. */
-function inkTable(colour: readonly number[]): Float32Array {
+/**
+ * A transparent paint's colour to the power of its amount (Beer and Lambert), from none to six times.
+ *
+ * @param hues How much more of it there is in red, green and blue light.
+ */
+function inkTable(colour: readonly number[], hues: readonly number[]): Float32Array {
   const table = new Float32Array(3 * (LAST_AMOUNT + 1));
   for (let k = 0; k < table.length; k++)
-    table[k] = Math.max(1 / 255, colour[k % 3]) ** (Math.floor(k / 3) / PER_AMOUNT);
+    table[k] = Math.max(1 / 255, colour[k % 3]) ** ((1 + hues[k % 3]) * (Math.floor(k / 3) / PER_AMOUNT));
   return table;
 }
 
@@ -88,7 +96,9 @@ function paintRun(brush: Brush, layer: TextureLayer<Planes>, run: Run): void {
 
 export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: number, count: number): Brush {
   const fine = (noise: FractalNoise) => fractalOnPixels(noise, mmPerPixelX, mmPerPixelY);
-  const row = () => new Float64Array(count);
+  const row = () => new Float64Array(count + 1);
+  const colour = model.second?.colour ?? [1, 1, 1];
+  const hues = model.parted?.hues ?? [0, 0, 0];
   return {
     model,
     lobes: fine(model.lobes),
@@ -99,6 +109,8 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
       lobes: row(),
       feathers: row(),
       tooth: row(),
+      grain: row(),
+      teeth: row(),
       a: row(),
       b: row(),
       settled: row(),
@@ -106,9 +118,16 @@ export function openBrush(model: WetModel, mmPerPixelX: number, mmPerPixelY: num
       load: row(),
     },
     step: mmPerPixelX,
-    inks: inkTable(model.second?.colour ?? [1, 1, 1]),
+    heavyInk: inkTable(colour, hues),
+    stainInk: inkTable(
+      colour,
+      hues.map((hue) => -hue),
+    ),
   };
 }
+
+/** Hollows are deeper than hills are high. */
+const PITTED = 0.22;
 
 /** The rows that several planes share. */
 export function sharedRows(
@@ -129,11 +148,17 @@ export function sharedRows(
   addBilinearRow(model.sharpness, x0, step, y, 1, rows.sharpness, count);
   rows.settled.fill(0, 0, count);
   addBilinearRow(model.settled, x0, step, y, 1, rows.settled, count);
+  const { tooth: hollow, grain, settled } = rows;
+  const shown = fractalVariance(tooth);
+  for (let k = 0; k < count; k++)
+    grain[k] = settled[k] * (hollow[k] + PITTED * (hollow[k] * hollow[k] - shown));
 }
 
 /** What the fronts leave, as a logarithm, in `rows.edges`. */
 export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, count: number): void {
   const sum = rows.edges.fill(0, 0, count);
+  const teeth = rows.teeth.fill(0, 0, count);
+  addBilinearRow(model.teeth, x0, step, y, 1, teeth, count);
   for (const edge of model.edges) {
     const strength = rows.b.fill(0, 0, count);
     addBilinearRow(edge.strength, x0, step, y, 1, strength, count);
@@ -145,16 +170,29 @@ export function edgeRow({ model, rows, step }: Brush, x0: number, y: number, cou
   }
 }
 
+/** mm that edges stray in the tooth of the paper. */
+const STRAY = 0.13;
+/** Beyond this the first order is no longer to be trusted. */
+const MOST_STRAYED = 0.5;
+
 export function loadRow(
   { model, rows, step }: Brush,
   { x0, y, skip, count }: Pick<Run, 'x0' | 'y' | 'skip' | 'count'>,
 ): void {
-  const base = rows.a.fill(0, 0, count);
-  if (model.isFine) addBilinearRow(model.base, x0, step, y, 1, base, count);
-  else addBicubicRow(model.base, x0, step, y, 1, base, count);
-  const { tooth, settled, edges, load } = rows;
+  const base = rows.a.fill(0, 0, count + 1);
+  const below = rows.b.fill(0, 0, count);
+  addBilinearRow(model.base, x0, step, y, 1, base, count + 1);
+  addBilinearRow(model.base, x0, step, y + step, 1, below, count);
+  const { grain, edges, load, feathers, tooth } = rows;
+  const per = STRAY / step;
   const { level } = model;
-  for (let k = skip; k < count; k++) load[k] = loadOf(level + base[k] + edges[k] + settled[k] * tooth[k]);
+  for (let k = skip; k < count; k++) {
+    const here = base[k];
+    const across = (base[k + 1] - here) * (feathers[k] + 0.6 * tooth[k]);
+    const strayed = per * (across + (below[k] - here) * (tooth[k] - 0.6 * feathers[k]));
+    const kept = strayed > MOST_STRAYED ? MOST_STRAYED : Math.max(strayed, -MOST_STRAYED);
+    load[k] = loadOf(level + here + kept + edges[k] + grain[k]);
+  }
 }
 
 function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load: Float32Array): void {
@@ -165,7 +203,7 @@ function keepLoad({ rows: { load: row } }: Brush, { skip, count, at }: Run, load
 const IN_BACK_RUN = 0.8;
 const IN_FRINGE = 1.1;
 /** How much farther heavy paint settles in the hollows than stain does, of what both settle together. */
-const GRAIN = 1.5;
+const GRAIN = 0.7;
 /** How far heavy paint may outweigh the stain, of what both come to; the strongest hue leaves some of each then. */
 const MOST_PARTED = 1.5;
 
@@ -173,10 +211,10 @@ const MOST_PARTED = 1.5;
 export function heavyRow({ rows, step }: Brush, parted: Parted, x0: number, y: number, count: number): void {
   const heavy = rows.a.fill(0, 0, count);
   addBilinearRow(parted.heavy, x0, step, y, 2, heavy, count);
-  const { tooth, settled, edges, load } = rows;
+  const { grain, edges, load } = rows;
   for (let k = 0; k < count; k++) {
     const ran = edges[k] < 0 ? IN_BACK_RUN : IN_FRINGE;
-    const more = heavy[k] - ran * edges[k] + GRAIN * settled[k] * tooth[k];
+    const more = heavy[k] - ran * edges[k] + GRAIN * grain[k];
     heavy[k] = load[k] * (Math.max(-MOST_PARTED, Math.min(MOST_PARTED, more)) + parted.level);
   }
 }
@@ -199,7 +237,7 @@ function isAny(row: Float64Array, count: number): boolean {
 
 /** Lobes swell outward and meet in creases: the outline of a back-run. */
 function addEdge(
-  { lobes, feathers, sharpness }: Rows,
+  { lobes, feathers, teeth, sharpness }: Rows,
   sum: Float64Array,
   level: Float64Array,
   strength: Float64Array,
@@ -208,24 +246,23 @@ function addEdge(
 ): void {
   for (let k = 0; k < count; k++) {
     if (strength[k] === 0) continue;
-    const u = level[k] + crinkle * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
+    const u = level[k] + crinkle * teeth[k] * (Math.abs(lobes[k]) - 0.7 + 0.28 * feathers[k]);
     sum[k] += strength[k] * edgeLoad(u * crisp * sharpness[k]);
   }
 }
+
+/** mm that the artwork's own edges fray. */
+const FRAY = 0.045;
 
 function shiftRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run, shift: Float32Array): void {
   const dx = rows.a.fill(0, 0, count);
   const dy = rows.b.fill(0, 0, count);
   addBilinearRow(model.moveX, x0, step, y, 1, dx, count);
   addBilinearRow(model.moveY, x0, step, y, 1, dy, count);
-  const { lobes, feathers, tooth, sharpness } = rows;
-  const { fringe } = model;
+  const { feathers, tooth } = rows;
   for (let k = skip, to = 2 * at; k < count; k++, to += 2) {
-    const rough = 1 + 0.2 * lobes[k];
-    // Where outlines are lost colours creep into one another; where they are crisp shapes keep theirs.
-    const creep = fringe / (0.7 + sharpness[k] * sharpness[k]);
-    shift[to] = dx[k] * rough + creep * (0.26 * feathers[k] + 0.36 * lobes[k] + 0.3 * tooth[k]);
-    shift[to + 1] = dy[k] * rough + creep * (0.5 * lobes[k] - 0.24 * feathers[k] + 0.3 * tooth[k]);
+    shift[to] = dx[k] + FRAY * (feathers[k] + 0.6 * tooth[k]);
+    shift[to + 1] = dy[k] + FRAY * (tooth[k] - 0.6 * feathers[k]);
   }
 }
 
@@ -235,24 +272,38 @@ function bleedRow({ model, rows, step }: Brush, { x0, y, skip, count, at }: Run,
   for (let k = skip, to = at; k < count; k++, to++) bleed[to] = Math.max(spread[k], 0);
 }
 
+/** How far the heavy pigment of the second paint may outweigh its stain. */
+const MOST_HEAVY = 0.9;
+
 function tintRow(
-  { rows, step: mm, inks }: Brush,
+  { model, rows, step: mm, heavyInk, stainInk }: Brush,
   amount: PeriodicField,
   { x0, y, skip, count, at }: Run,
   tint: Float32Array,
 ): void {
   const sum = rows.a.fill(0, 0, count);
-  addBicubicRow(amount, x0, mm, y, 1, sum, count);
-  const { tooth, settled, edges } = rows;
+  addBilinearRow(amount, x0, mm, y, 1, sum, count);
+  const heavy = rows.b.fill(0, 0, count);
+  if (model.parted) addBilinearRow(model.parted.heavy, x0, mm, y, 1.6, heavy, count);
+  const { grain, edges } = rows;
   for (let k = skip, to = 4 * at; k < count; k++, to += 4) {
-    const there = sum[k] > 0 ? sum[k] * loadOf(0.75 * edges[k] + settled[k] * tooth[k]) : 0;
-    // Of the table; more than it holds is as good as all.
-    const step = there * PER_AMOUNT < LAST_AMOUNT ? (there * PER_AMOUNT) | 0 : LAST_AMOUNT - 1;
-    const share = Math.min(1, there * PER_AMOUNT - step);
-    const entry = 3 * step;
-    tint[to] = inks[entry] + share * (inks[entry + 3] - inks[entry]);
-    tint[to + 1] = inks[entry + 1] + share * (inks[entry + 4] - inks[entry + 1]);
-    tint[to + 2] = inks[entry + 2] + share * (inks[entry + 5] - inks[entry + 2]);
-    tint[to + 3] = 1;
+    tint[to] = tint[to + 1] = tint[to + 2] = tint[to + 3] = 1;
+    if (sum[k] <= 0) continue;
+    const there = sum[k] * loadOf(0.75 * edges[k] + grain[k]);
+    const share = 0.5 * Math.max(-MOST_HEAVY, Math.min(MOST_HEAVY, heavy[k] + GRAIN * grain[k]));
+    lay(heavyInk, there * (0.5 + share), tint, to);
+    lay(stainInk, there * (0.5 - share), tint, to);
   }
+}
+
+/** Multiplies a colour by that of an ink, straight between the amounts of its table. */
+function lay(ink: Float32Array, amount: number, tint: Float32Array, to: number): void {
+  // More than the table holds is as good as all.
+  const at = Math.min(amount * PER_AMOUNT, LAST_AMOUNT - 1e-3);
+  const step = at | 0;
+  const share = at - step;
+  const entry = 3 * step;
+  tint[to] *= ink[entry] + share * (ink[entry + 3] - ink[entry]);
+  tint[to + 1] *= ink[entry + 1] + share * (ink[entry + 4] - ink[entry + 1]);
+  tint[to + 2] *= ink[entry + 2] + share * (ink[entry + 5] - ink[entry + 2]);
 }

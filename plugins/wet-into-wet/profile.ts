@@ -14,7 +14,7 @@ function edgeAt(t: number): number {
   const inside = 1 / (1 + Math.exp(14 * (t + 0.06)));
   const depth = Math.max(0, -t);
   const basin = -0.85 * (1 - Math.exp(-depth / 1.6)) * (0.72 + 0.28 * Math.exp(-depth / 14));
-  const line = 0.62 * Math.exp(-depth / 0.5);
+  const line = 0.62 * Math.exp(-depth / 0.5) + 0.2 * Math.exp(-depth / 0.16);
   // A stand of the front a little earlier: a fainter line within.
   const earlier = 0.16 * Math.exp(-(((t + 5.2) / 0.7) ** 2));
   const shoved = 0.12 * Math.exp(-Math.max(0, t) / 2.2);

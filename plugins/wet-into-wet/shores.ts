@@ -30,5 +30,5 @@ const TABLE = Float32Array.from({ length: 2 * REACH * PER_MM + 1 }, (_, k) => ac
 
 function across(within: number): number {
   if (within < 0) return -0.14 * Math.exp(within / 5);
-  return 0.4 * Math.exp(-within / 0.7) + 0.24 * Math.exp(-within / 4) - 0.14 * Math.exp(-within / 0.2);
+  return 0.42 * Math.exp(-within / 0.7) + 0.24 * Math.exp(-within / 4) - 0.66 * Math.exp(-within / 0.16);
 }

@@ -1,3 +1,4 @@
+import { smoothstep } from 'tenter';
 import type { Knot } from './knots.ts';
 import type { Piece } from './piece.ts';
 import type { RowRange } from './ring-pass.ts';
@@ -33,15 +34,15 @@ function drawRow(knot: Knot, { origin, i0, i1, mmU, offsetU }: RowRange, v: numb
     const five = s * (16 * s * s * s * s - 20 * s * s + 5);
     const lobes = 0.14 * turn * two + 0.1 * lean * three + 0.05 * third * five;
     const rho = r * (1 + lobes);
-    const inside = smooth((1.1 - rho) / 0.16);
+    const inside = smoothstep((1.1 - rho) / 0.16);
     if (inside === 0) continue;
     const k = i - origin;
     // The knot's own pith stands off its middle, and its rings crowd on one side.
     const own = rho + 0.25 * rho * (1 - rho) * (c * turn + s * lean);
     const x = own * rings + 0.3 * third * two;
     const line = (sawtoothSum(x + ringSpan / 2) - sawtoothSum(x - ringSpan / 2)) / ringSpan - 0.5;
-    const rim = smooth((rho - 0.72) / 0.3) * smooth((1.12 - rho) / 0.14);
-    const heart = smooth((0.2 - own) / 0.18);
+    const rim = smoothstep((rho - 0.72) / 0.3) * smoothstep((1.12 - rho) / 0.14);
+    const heart = smoothstep((0.2 - own) / 0.18);
     const bark = rim * rim * (isDead ? 1 : 0.35 + 0.45 * turn * c + 0.2 * three);
     const dark = 1.02 + 0.3 * line * (0.7 + 0.5 * two * turn) + 0.2 * rho * rho + 0.75 * bark + 0.4 * heart;
     tone[k] += inside * (dark - tone[k]);
@@ -76,9 +77,4 @@ function sawtoothSum(x: number): number {
   const whole = Math.floor(x);
   const f = x - whole;
   return whole / 2 + (f * f) / 2;
-}
-
-function smooth(value: number): number {
-  const t = value < 0 ? 0 : Math.min(value, 1);
-  return t * t * (3 - 2 * t);
 }

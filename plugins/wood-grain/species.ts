@@ -1,3 +1,5 @@
+import { smoothstep } from 'tenter';
+
 /** Red, green and blue, encoded sRGB, 0..1. */
 export type Rgb = readonly [number, number, number];
 
@@ -55,8 +57,7 @@ const hex = (text: string): Rgb => {
 
 /** 0 below `from`, 1 above `to`, smooth between. */
 function rise(from: number, to: number, t: number): number {
-  const s = Math.min(1, Math.max(0, (t - from) / (to - from)));
-  return s * s * (3 - 2 * s);
+  return smoothstep((t - from) / (to - from));
 }
 
 /** Hard pine: earlywood darkens slowly into resinous latewood that ends sharply. */

@@ -1,4 +1,4 @@
-import { modulo } from 'tenter';
+import { modulo, smoothstep } from 'tenter';
 import type { Weave } from './weave.ts';
 
 /** Steps of the tables over one crossing, across as down. */
@@ -93,7 +93,7 @@ function drawCrossing(spec: CrossingSpec, crossing: number, tables: Omit<Crossin
       const end = highest(u, v, courses, spec.cover, crowdWarp);
       const pick = highest(v, u, under, spec.cover, crowdWeft);
       const index = (crossing * STEPS + down) * STEPS + across;
-      const above = softStep((end.height - pick.height) / CONTACT);
+      const above = smoothstep((end.height - pick.height) / CONTACT + 0.5);
       const open = end.height === BELOW && pick.height === BELOW;
       // What does not show need not be lit.
       const onEnd = above > 0 ? above * lightOf(end, end.across, end.along, spec) : 0;
@@ -218,10 +218,4 @@ function meansOf({ shade, warp, end, pick }: Omit<Crossings, 'means'>): Crossing
 
 function placeOf(step: number): number {
   return (2 * (step + 0.5)) / STEPS - 1;
-}
-
-/** 0 below -1/2, 1 above 1/2, without a corner. */
-function softStep(t: number): number {
-  const u = Math.min(1, Math.max(0, 0.5 + t));
-  return u * u * (3 - 2 * u);
 }

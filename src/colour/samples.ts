@@ -26,6 +26,11 @@ export function shareBlank(samples: Samples, length = samples.length): Samples {
   return sharedSamples(length, isDeep(samples) ? 16 : 8);
 }
 
+/** The samples at 8 bits: themselves where they have no more, each rounded to the nearest otherwise. */
+export function atEightBits(samples: Samples): Uint8Array {
+  return samples instanceof Uint8Array ? samples : Uint8Array.from(samples, (sample) => sample / 257 + 0.5);
+}
+
 /** So many zeroed samples of the kind, for whoever asks alone. */
 export function ownBlank(kind: Kind, length: number): Samples {
   return isDeep(kind) ? new Uint16Array(length) : new Uint8Array(length);

@@ -1,7 +1,8 @@
-import { BYTE_OF_LINEAR, clampToUnit, LINEAR_OF_BYTE } from '../colour/srgb.ts';
+import { BYTE_OF_LINEAR, clampToUnit } from '../colour/srgb.ts';
 import type { AnyLayer } from '../effect/layer.ts';
 import { type LayOptions, layLayer } from './lay.ts';
 import { readLoaded, readParted } from './load.ts';
+import { shadeBytes } from './shade-bytes.ts';
 import { type Strength, strengthList } from './strength.ts';
 import { layTint, layTintOnBytes } from './tint.ts';
 import { type Pixels, readBand, writeBand } from './working.ts';
@@ -41,7 +42,7 @@ export function layThrough(
   }
   const isDeep = source.BYTES_PER_ELEMENT > 1;
   if (shade && !load && !parting && !tint && !isDeep) {
-    shadeBytes(source, from, shade, strength, target, to);
+    shadeBytes(source as Uint8Array, from, shade, strength, target as Uint8Array, to);
     return;
   }
   const layPart = isDeep ? layShorts : layBytes;
@@ -80,26 +81,6 @@ const layBytes: LayPart = (source, from, layer, { blend, paper, strength }, targ
   if (shade) writeShaded(shade, strength, target, to);
   else writeBand(WORKING, width, target, to);
 };
-
-/** `layShade` on bytes. Light is cut to 32 bits where it would be kept in between. */
-function shadeBytes(
-  source: Pixels,
-  first: number,
-  shade: Float32Array,
-  strength: Strength,
-  target: Pixels,
-  start: number,
-): void {
-  const { list, step } = strengthList(strength);
-  const [linear, byte] = [LINEAR_OF_BYTE, BYTE_OF_LINEAR];
-  for (let pixel = 0, from = first, to = start; pixel < shade.length; pixel++, from += 4, to += 4) {
-    const light = 1 + (shade[pixel] - 1) * list[pixel * step];
-    target[to] = byte[placeOf(linear[source[from]] * light)];
-    target[to + 1] = byte[placeOf(linear[source[from + 1]] * light)];
-    target[to + 2] = byte[placeOf(linear[source[from + 2]] * light)];
-    target[to + 3] = source[from + 3];
-  }
-}
 
 /** `layShade` and `writeBand` at once, into bytes. */
 function writeShaded(shade: Float32Array, strength: Strength, target: Pixels, start: number): void {

@@ -23,6 +23,7 @@ export * from './points.ts';
 export * from './poisson.ts';
 export * from './random.ts';
 export * from './share.ts';
+export * from './smoothstep.ts';
 export * from './stencil.ts';
 export * from './thin-film.ts';
 export * from './torus.ts';

@@ -64,7 +64,7 @@ export async function checkPicture(request: CheckRequest): Promise<PictureReport
   const { width, height, pixelsPerMm } = picture;
   const mmPerPixelX = request.size ? request.size.width / width : pixelsPerMm && 1 / pixelsPerMm;
   const mmPerPixelY = request.size ? request.size.height / height : pixelsPerMm && 1 / pixelsPerMm;
-  const eyes = openSeamEyes();
+  const eyes = openSeamEyes(width * height);
   try {
     const seeing = eyes.check(picture, request.layout, { mmPerPixelX, mmPerPixelY });
     // Whoever awaits it hears of a failure; until then it must not end the process.

@@ -136,7 +136,7 @@ export async function layTile(request: LayRequest, progress: RenderProgress = {}
     ...(doubt === undefined ? [] : [`${doubt}. Give --size or --dpi`]),
     ...(misfit === undefined ? [] : [misfit]),
   ];
-  const eyes = openSeamEyes();
+  const eyes = openSeamEyes(width * height);
   // Looked at while it is laid over, where there is room for a copy; else while the effects prepare.
   const isShared = width * height <= MOST_COPIED;
   const looking = seamWarnings(eyes, { ...tile, isOpaque: picture.transparent ? undefined : true }, layout);
@@ -181,7 +181,7 @@ export async function makeTile(request: MakeRequest, progress: RenderProgress = 
   const frame = plainFrame(grid.tileWidth, grid.tileHeight, request.ground);
   const ground = request.byHand ? [] : [`over a ground of ${request.ground}`];
   const notes = [...ground, ...(request.fit ? [fitNote(grid)] : []), ...limitNotes(asked, grid)];
-  const eyes = openSeamEyes();
+  const eyes = openSeamEyes(grid.tileWidth * grid.tileHeight);
   try {
     return await layAndReport(
       { grid, frame, sizeFrom: 'given', notes, read: 0 },

@@ -27,7 +27,7 @@ export interface CrewOptions extends Pick<RenderTools, 'measure' | 'onProgress' 
 export async function renderOnCrew(job: RenderJob, options: CrewOptions = {}): Promise<Rendered> {
   const { signal, memory, measure, onProgress, whenFree } = options;
   if (signal?.aborted) throw cancelled();
-  const crew = options.crew ?? new Crew(options.workers, options.limits);
+  const crew = options.crew ?? new Crew(options.workers, options.limits, true);
   const task = crew.begin();
   const stop = () => task.cancel();
   signal?.addEventListener('abort', stop, { once: true });

@@ -3,7 +3,7 @@ import { checkSeams, closingLayouts } from '../inspect/index.ts';
 import { parseLayout } from '../repeat/layout.ts';
 import { openSeamEyes } from './seam-eyes.ts';
 
-const eyes = openSeamEyes();
+const eyes = openSeamEyes(1100 * 1100);
 afterAll(() => eyes.close());
 
 /** Waves that close over the picture; `slant` tilts the tone, so that it does not. */

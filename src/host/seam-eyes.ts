@@ -20,9 +20,16 @@ export interface SeamEyes {
   close(): Promise<void>;
 }
 
-/** On two threads, one for the edges of each direction, where the picture is worth it. */
-export function openSeamEyes(): SeamEyes {
-  const hands = new Hands(AXES.length);
+/** px. Below this a second thread takes longer to begin, and to compile what the first has compiled, than it saves. */
+const WORTH_TWO = 16e6;
+
+/**
+ * On threads where the pictures are worth it: one for the edges of each direction, or one for both.
+ *
+ * @param pixels Of most of the pictures, where that is known.
+ */
+export function openSeamEyes(pixels = Number.POSITIVE_INFINITY): SeamEyes {
+  const hands = new Hands(pixels < WORTH_TWO ? 1 : AXES.length);
   return {
     async check(picture, layout, options) {
       if (isSmall(picture)) return checkSeams(picture, layout, options);

@@ -2,6 +2,7 @@ import type { BlendMode } from '../colour/blend.ts';
 import type { Frame } from '../colour/frame.ts';
 import { parseHex, type Rgb } from '../colour/hex.ts';
 import { labOfSrgb } from '../colour/lab.ts';
+import { atEightBits } from '../colour/samples.ts';
 import { decodeSrgb } from '../colour/srgb.ts';
 import { blendBlock } from '../composite/blend-block.ts';
 import { layersByHand, openColourMask } from '../composite/index.ts';
@@ -45,8 +46,8 @@ export const TOUCH_UP = 'touch-up for this artwork';
  */
 export function takeApart(print: Frame, artwork: Frame, steps: readonly LaidStep[]): Stack {
   const { width, height } = print;
-  const bottom = bytesOf(artwork);
-  const wanted = bytesOf(print);
+  const bottom = atEightBits(artwork.pixels);
+  const wanted = atEightBits(print.pixels);
   const layers: StackLayer[] = [{ name: 'artwork', mode: 'normal', pixels: bottom }];
   const missing: string[] = [];
   for (const [index, laid] of steps.entries()) {
@@ -180,9 +181,4 @@ function offAt(one: Uint8Array, other: Uint8Array, at: number): number {
       Math.abs(one[at + channel] * one[at + 3] - other[at + channel] * other[at + 3]) / 255,
     );
   return most;
-}
-
-function bytesOf({ pixels }: Frame): Uint8Array {
-  if (pixels instanceof Uint8Array) return new Uint8Array(pixels);
-  return Uint8Array.from(pixels, (sample) => sample / 257 + 0.5);
 }

@@ -8,7 +8,7 @@ import sharp from 'sharp';
 import { expect, it } from 'vitest';
 import { encodePng } from './encode-png.ts';
 import type { Samples } from './picture.ts';
-import { chooseFilter, filterRows, joinAdler32 } from './png-rows.ts';
+import { joinAdler32, layRows } from './png-rows.ts';
 import { testFolder } from './testing/folder.ts';
 import { chunksOf, highByteFirst } from './testing/png-file.ts';
 
@@ -155,17 +155,16 @@ it('chooses by the pixels: ribs down by what lies above, ribs across by what lie
       pixels.fill(((across ? pixel >> 6 : pixel & 63) * 89) % 256, 4 * pixel, 4 * pixel + 4);
     return { pixels, width: 64, opaque: true };
   };
-  const scratch = new Uint8Array(1 + 3 * 64);
-  expect(chooseFilter(ribs(false), 8, 56, scratch)).toEqual({ filter: 'up', runs: expect.closeTo(1, 1) });
-  expect(chooseFilter(ribs(true), 8, 56, scratch).filter).toBe('sub');
+  expect(layRows(ribs(false), 8, 56).choose()).toEqual({ filter: 'up', runs: expect.closeTo(1, 1) });
+  expect(layRows(ribs(true), 8, 56).choose().filter).toBe('sub');
 });
 
 it('filters the rows that it is asked for', () => {
   const picture = { pixels: grain(new Uint8Array(4 * 5 * 6), true), width: 5, opaque: true };
   for (const filter of ['sub', 'up'] as const) {
-    const [all, part] = [new Uint8Array(6 * 16), new Uint8Array(3 * 16)];
-    filterRows(picture, 0, 6, filter, all);
-    filterRows(picture, 2, 3, filter, part);
+    const all = layRows(picture, 0, 6).filter(filter).slice();
+    const part = layRows(picture, 2, 3).filter(filter);
+    expect([all.length, part.length]).toEqual([6 * 16, 3 * 16]);
     expect(part).toEqual(all.slice(2 * 16, 5 * 16));
   }
 });

@@ -1,15 +1,13 @@
 import { open } from 'node:fs/promises';
-import { constants, crc32, deflateSync, type ZlibOptions } from 'node:zlib';
+import { crc32, deflateSync } from 'node:zlib';
 import { type DeflatedPiece, deflatePiece, STREAM_END, STREAM_HEAD } from './deflate-piece.ts';
 import { writeAllFully } from './file-access.ts';
 import type { Density } from './picture.ts';
 import { chunkBytes, PNG_SIGNATURE, physOf } from './png.ts';
-import { chooseFilter, filteredRowBytes, filterRows, joinAdler32, type PngRows } from './png-rows.ts';
+import { filteredRowBytes, joinAdler32, layRows, type PngRows } from './png-rows.ts';
 
-/** Filtered bytes of a piece: so many that what a piece costs more than a stream is a thousandth. */
+/** Filtered bytes of a piece: so many that what a piece costs more than a stream is a thousandth, and its memory little. */
 const PIECE_BYTES = 1 << 20;
-/** Pieces under way at a time: as many as the system's threads for such work, and one more. */
-const UNDER_WAY = 5;
 const COLOUR_RGB = 2;
 const COLOUR_RGBA = 6;
 
@@ -23,9 +21,8 @@ export interface PngPicture extends PngRows {
 }
 
 /**
- * Writes a PNG whose pixels are deflated piece by piece, several at a time: each ends at a flush point, so
- * that one after the other they are one stream, as RFC 1951 has it. The pieces do not depend on how many
- * threads there are, nor do the bytes of the file.
+ * Writes a PNG whose pixels are deflated piece by piece: each ends at a flush point, so that one after the other they
+ * are one stream, as RFC 1951 has it. The bytes of the file depend on the pixels alone.
  *
  * @param path An empty file.
  */
@@ -88,41 +85,25 @@ async function* piecesOf(picture: PngPicture): AsyncGenerator<Piece> {
   const { height, level } = picture;
   const rowBytes = filteredRowBytes(picture);
   const rows = Math.max(1, Math.floor(PIECE_BYTES / rowBytes));
-  const underWay: Promise<Piece>[] = [];
-  // Room for each piece that is under way, used again and again.
-  const rooms: Uint8Array[] = [];
-  for (let first = 0, index = 0; first < height; first += rows, index++) {
-    const room = (rooms[index % (UNDER_WAY + 1)] ??= new Uint8Array(Math.min(rows, height) * rowBytes));
+  for (let first = 0; first < height; first += rows) {
     const count = Math.min(rows, height - first);
-    const { filter, runs } = chooseFilter(picture, first, count, room);
-    filterRows(picture, first, count, filter, room);
-    const filtered = room.subarray(0, count * rowBytes);
-    const deflating = deflatePiece(filtered, deflateOptions(level, runs)).then((piece) => ({
-      piece,
-      filteredBytes: filtered.length,
-    }));
-    // Whoever awaits it hears of it; a piece that fails before that must not end the process.
-    deflating.catch(() => {});
-    underWay.push(deflating);
-    if (underWay.length > UNDER_WAY) yield await underWay.shift()!;
+    const laid = layRows(picture, first, count);
+    const { filter, runs } = laid.choose();
+    const filtered = laid.filter(filter);
+    const piece = isFast(level)
+      ? laid.deflate(runs >= WORTH_RUNS)
+      : await deflatePiece(filtered.slice(), { level, memLevel: 9 });
+    yield { piece, filteredBytes: count * rowBytes };
   }
-  while (underWay.length > 0) yield await underWay.shift()!;
 }
 
 /** Runs are looked for where at least this share of a piece are some: a flat ground that is not woven. */
 const WORTH_RUNS = 1 / 16;
 
 /**
- * Up to level 2 no more than runs are looked for, and not even these where there are hardly any: the shortest codes
- * for the single bytes then say all. Of a linen of 21 megapixels a search of level 2 takes 1.25 s of processor time for
- * 41 MB, runs 0.71 s for 45 MB, codes alone 0.55 s for as many; of salt it is 0.24 s and 7.0 MB, 0.16 s and 7.4 MB.
+ * At these levels no more than runs are looked for, and not even these where there are hardly any: the shortest codes
+ * for the single bytes then say all. That is done by a kernel of our own; all else by zlib.
  */
-function deflateOptions(level: number, runs: number): ZlibOptions {
-  const isFast = level === 1 || level === 2;
-  const strategy = !isFast
-    ? constants.Z_DEFAULT_STRATEGY
-    : runs < WORTH_RUNS
-      ? constants.Z_HUFFMAN_ONLY
-      : constants.Z_RLE;
-  return { level, strategy, memLevel: 9 };
+function isFast(level: number): boolean {
+  return level === 1 || level === 2;
 }

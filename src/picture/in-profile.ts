@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
+import { atEightBits } from '../colour/samples.ts';
 import { Fault } from '../fault.ts';
 import { writeBeside } from './beside.ts';
 import { sharp } from './engine.ts';
@@ -113,16 +114,12 @@ export async function writeInProfile(
 }
 
 function engineImage({ pixels, width, height }: WritablePicture, { path, space }: OutputProfile) {
-  const image = sharp(bytesOf(pixels), { raw: { width, height, channels: 4 }, limitInputPixels: false });
+  // The engine takes 16 bit for Display P3, and would convert from that.
+  const image = sharp(atEightBits(pixels), { raw: { width, height, channels: 4 }, limitInputPixels: false });
   // The profile alone leads to CMYK: by way of its own colourspace the engine would convert twice.
   if (space === 'CMYK') image.flatten({ background: '#ffffff' });
   else if (isOpaque(pixels)) image.removeAlpha();
   return image.withIccProfile(path);
-}
-
-/** The engine takes 16 bit for Display P3, and would convert from that. */
-function bytesOf(pixels: Uint8Array | Uint16Array): Uint8Array {
-  return pixels instanceof Uint8Array ? pixels : Uint8Array.from(pixels, (sample) => sample / 257 + 0.5);
 }
 
 function noCmykPng(path: string, { name }: OutputProfile): Fault {

@@ -1,3 +1,5 @@
+import { SLACK, theKernel } from './deflate.ts';
+import type { DeflatedPiece } from './deflate-piece.ts';
 import type { Samples } from './picture.ts';
 
 /**
@@ -5,8 +7,6 @@ import type { Samples } from './picture.ts';
  * or from that of the pixel above it.
  */
 export type Filter = 'sub' | 'up';
-
-const FILTER_BYTES: Readonly<Record<Filter, number>> = { sub: 1, up: 2 };
 
 /** Rows of a picture, straight RGBA, as a PNG is to hold them. */
 export interface PngRows {
@@ -21,88 +21,6 @@ export function filteredRowBytes({ pixels, width, opaque }: PngRows): number {
   return 1 + width * (opaque ? 3 : 4) * pixels.BYTES_PER_ELEMENT;
 }
 
-/**
- * Filters rows as a PNG holds them: a filter byte, then the differences; 16 bit with the high byte first.
- *
- * @param first  First row.
- * @param target Is filled from its start; `rows * filteredRowBytes` bytes at least.
- */
-export function filterRows(
-  picture: PngRows,
-  first: number,
-  rows: number,
-  filter: Filter,
-  target: Uint8Array,
-): void {
-  const { pixels, width, opaque } = picture;
-  const rowBytes = filteredRowBytes(picture);
-  for (let row = 0; row < rows; row++) {
-    const from = (first + row) * width * 4;
-    const filtered = target.subarray(row * rowBytes, (row + 1) * rowBytes);
-    const source = pixels.subarray(from, from + width * 4);
-    filtered[0] = FILTER_BYTES[filter];
-    const above =
-      from === 0
-        ? new (pixels.constructor as Uint8ArrayConstructor)(source.length)
-        : pixels.subarray(from - width * 4, from);
-    if (source instanceof Uint16Array) filterWide(source, above, filter, opaque, filtered);
-    else if (filter === 'up') (opaque ? upOpaque : upBytes)(source, above as Uint8Array, filtered);
-    else (opaque ? subOpaque : subBytes)(source, filtered);
-  }
-}
-
-/** One loop for each kind of row: they are the hottest of writing. */
-function subOpaque(source: Uint8Array, target: Uint8Array): void {
-  let red = 0;
-  let green = 0;
-  let blue = 0;
-  for (let at = 0, to = 1; at < source.length; at += 4, to += 3) {
-    target[to] = source[at] - red;
-    target[to + 1] = source[at + 1] - green;
-    target[to + 2] = source[at + 2] - blue;
-    red = source[at];
-    green = source[at + 1];
-    blue = source[at + 2];
-  }
-}
-
-function subBytes(source: Uint8Array, target: Uint8Array): void {
-  target.set(source.subarray(0, 4), 1);
-  for (let at = 4; at < source.length; at++) target[at + 1] = source[at] - source[at - 4];
-}
-
-function upOpaque(source: Uint8Array, above: Uint8Array, target: Uint8Array): void {
-  for (let at = 0, to = 1; at < source.length; at += 4, to += 3) {
-    target[to] = source[at] - above[at];
-    target[to + 1] = source[at + 1] - above[at + 1];
-    target[to + 2] = source[at + 2] - above[at + 2];
-  }
-}
-
-function upBytes(source: Uint8Array, above: Uint8Array, target: Uint8Array): void {
-  for (let at = 0; at < source.length; at++) target[at + 1] = source[at] - above[at];
-}
-
-function filterWide(
-  source: Uint16Array,
-  above: Samples,
-  filter: Filter,
-  opaque: boolean,
-  target: Uint8Array,
-): void {
-  const channels = opaque ? 3 : 4;
-  const before = [0, 0, 0, 0];
-  for (let at = 0, to = 1; at < source.length; at += 4) {
-    for (let channel = 0; channel < channels; channel++, to += 2) {
-      const value = source[at + channel];
-      const last = filter === 'up' ? above[at + channel] : before[channel];
-      target[to] = (value >> 8) - (last >> 8);
-      target[to + 1] = value - last;
-      before[channel] = value;
-    }
-  }
-}
-
 /** Every so many rows are looked at before a way is chosen. */
 const LOOKED_AT = 32;
 
@@ -113,42 +31,73 @@ export interface RowChoice {
   readonly runs: number;
 }
 
-/**
- * Looks at some of the rows: the better filter is the one with the lesser sum of absolute differences (PNG
- * Specification, 12.8). It depends on the pixels alone.
- *
- * @param scratch Room for a filtered row.
- */
-export function chooseFilter(picture: PngRows, first: number, rows: number, scratch: Uint8Array): RowChoice {
-  const row = scratch.subarray(0, filteredRowBytes(picture));
-  const found = { sub: { sum: 0, runs: 0 }, up: { sum: 0, runs: 0 } };
-  let looked = 0;
-  for (let at = first; at < first + rows; at += LOOKED_AT, looked += row.length) {
-    for (const filter of ['sub', 'up'] as const) {
-      filterRows(picture, at, 1, filter, row);
-      const { sum, runs } = measureRow(row);
-      found[filter].sum += sum;
-      found[filter].runs += runs;
-    }
-  }
-  const filter = found.up.sum < found.sub.sum ? 'up' : 'sub';
-  return { filter, runs: found[filter].runs / looked };
+/** Rows in the memory of the kernel, until others are laid there. */
+export interface LaidRows {
+  /**
+   * Looks at some of the rows: the better filter is the one with the lesser sum of absolute differences (PNG
+   * Specification, 12.8). It depends on the pixels alone.
+   */
+  choose(): RowChoice;
+  /**
+   * Filters them as a PNG holds them: a filter byte, then the differences; 16 bit with the high byte first.
+   *
+   * @returns `rows * filteredRowBytes` bytes, which lie there until others are filtered.
+   */
+  filter(filter: Filter): Uint8Array;
+  /** Deflates what was filtered last. */
+  deflate(withRuns: boolean): DeflatedPiece;
 }
 
-/** The sum of its differences, without sign, and how many bytes are like the three before them. */
-function measureRow(row: Uint8Array): { sum: number; runs: number } {
-  let sum = 0;
-  let runs = 0;
-  for (let at = 1, alike = 0; at < row.length; at++) {
-    const value = row[at];
-    // Without a branch: half of the differences of a texture are below 0.
-    const difference = (value << 24) >> 24;
-    const sign = difference >> 31;
-    sum += (difference ^ sign) - sign;
-    alike = value === row[at - 1] ? alike + 1 : 0;
-    if (alike >= 3) runs++;
-  }
-  return { sum, runs };
+/** Lays rows of a picture, and the one above them, where they can be filtered and deflated. */
+export function layRows(picture: PngRows, first: number, rows: number): LaidRows {
+  const { pixels, width, opaque } = picture;
+  const kernel = theKernel();
+  const pixelBytes = 4 * pixels.BYTES_PER_ELEMENT;
+  const laidBytes = width * pixelBytes;
+  const rowBytes = filteredRowBytes(picture);
+  const bytes = rows * rowBytes;
+  const above = kernel.firstByte;
+  const filtered = above + (rows + 1) * laidBytes + SLACK;
+  const deflated = filtered + bytes + SLACK;
+  const memory = kernel.open(deflated + bytes + (bytes >> 3) + 1024 + SLACK);
+  const samples = pixels.subarray(Math.max(0, first - 1) * width * 4, (first + rows) * width * 4);
+  if (first === 0) memory.fill(0, above, above + laidBytes);
+  memory.set(bytesOf(samples), first === 0 ? above + laidBytes : above);
+  const filterRow = pixelBytes === 4 ? kernel.filterBytes : kernel.filterShorts;
+  const fill = (row: number, filter: Filter, to: number) => {
+    const source = above + (row + 1) * laidBytes;
+    const isSub = filter === 'sub';
+    filterRow(source, source - (isSub ? pixelBytes : laidBytes), width, isSub, opaque, to);
+  };
+  return {
+    choose() {
+      const found = { sub: { sum: 0, runs: 0 }, up: { sum: 0, runs: 0 } };
+      let looked = 0;
+      for (let row = 0; row < rows; row += LOOKED_AT, looked += rowBytes) {
+        for (const filter of ['sub', 'up'] as const) {
+          fill(row, filter, filtered);
+          const { differences, alike } = kernel.measure(filtered, rowBytes);
+          found[filter].sum += differences;
+          found[filter].runs += alike;
+        }
+      }
+      const filter = found.up.sum < found.sub.sum ? 'up' : 'sub';
+      return { filter, runs: found[filter].runs / looked };
+    },
+    filter(filter) {
+      for (let row = 0; row < rows; row++) fill(row, filter, filtered + row * rowBytes);
+      return memory.subarray(filtered, filtered + bytes);
+    },
+    deflate(withRuns) {
+      const length = kernel.deflate(filtered, bytes, deflated, withRuns);
+      const part = Buffer.from(memory.subarray(deflated, deflated + length));
+      return { parts: [part], sum: kernel.adler32(filtered, bytes) };
+    },
+  };
+}
+
+function bytesOf({ buffer, byteOffset, byteLength }: Samples): Uint8Array {
+  return new Uint8Array(buffer, byteOffset, byteLength);
 }
 
 /** The largest prime below 65,536 (RFC 1950, 8.2). */

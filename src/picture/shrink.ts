@@ -1,3 +1,4 @@
+import { atEightBits } from '../colour/samples.ts';
 import { sharp } from './engine.ts';
 import type { Samples } from './picture.ts';
 
@@ -10,9 +11,8 @@ export async function shrinkTo(
 ): Promise<{ pixels: Uint8Array; width: number; height: number }> {
   const scale = Math.min(1, side / Math.max(width, height));
   const size = [width, height].map((length) => Math.max(1, Math.round(length * scale)));
-  const bytes =
-    pixels instanceof Uint8Array ? pixels : Uint8Array.from(pixels, (sample) => sample / 257 + 0.5);
-  const { data } = await sharp(bytes, { raw: { width, height, channels: 4 }, limitInputPixels: false })
+  const raw = { width, height, channels: 4 } as const;
+  const { data } = await sharp(atEightBits(pixels), { raw, limitInputPixels: false })
     .resize(size[0], size[1], { fit: 'fill', kernel: 'linear' })
     .raw()
     .toBuffer({ resolveWithObject: true });

@@ -11,7 +11,7 @@ import type { Bits, Density, Samples } from './picture.ts';
 import { srgbProfile, stampJpeg, stampTiff } from './stamp.ts';
 import { requireWritable } from './writable.ts';
 
-/** Default PNG level: what it costs stands beside `deflateOptions`. */
+/** Default PNG level: what it costs stands in tests/bench/TRIED.md. */
 export const PNG_LEVEL = 2;
 
 export interface WritablePicture {

@@ -5,6 +5,7 @@ import { type BackRuns, runBack } from './back-runs.ts';
 import { bakeNoise } from './bake.ts';
 import { layFilm } from './lay-film.ts';
 import { layPaper, type WashPaper } from './paper.ts';
+import { mottleOf, settlingOf } from './settling.ts';
 import { layStrokes, ramp } from './strokes.ts';
 import type { WashValues } from './wash-values.ts';
 
@@ -31,6 +32,8 @@ const MOST_CELLS = 7e6;
 /** By how much less paint lies where strokes missed each other, where all was wet, and more so where it was not. */
 const MISSED = 0.08;
 const MISSED_DRY = 0.5;
+/** How far heavy paint drew together in clumps, as a share per deviation. */
+const CLUMPED = 0.07;
 /** What of a lap's overlap counts twice: where both are wet, and where one had dried. */
 const WET_LAP = 0.06;
 const DRY_LAP = 0.36;
@@ -83,6 +86,7 @@ export function layWash(
     { octaves: 2, gain: 0.6 },
     random('thirst'),
   );
+  const clumped = { ...rough, values: mottleOf(box, rough, random) };
   const dryBrush = { ...rough, values: thirst };
   const pools = { ...rough, values: tone };
   const soft = { ...rough, values: tone.map((value, k) => 0.17 * value + 0.04 * runs[k]) };
@@ -92,7 +96,7 @@ export function layWash(
   const paint = new Float32Array(shape.width * shape.height);
   const heavy = new Float32Array(paint.length);
   const skipped = new Float32Array(paint.length);
-  const [toneRow, hueRow, thirstRow, poolRow, within, strength] = [0, 0, 0, 0, 0, 0].map(
+  const [toneRow, hueRow, thirstRow, poolRow, clumps, within, strength] = [0, 0, 0, 0, 0, 0, 0].map(
     () => new Float32Array(shape.width),
   );
   for (let j = 0; j < shape.height; j++) {
@@ -103,6 +107,7 @@ export function layWash(
     fill(hue, hueRow);
     fill(dryBrush, thirstRow);
     fill(pools, poolRow);
+    fill(clumped, clumps);
     if (backRuns) {
       fill(backRuns.within, within);
       fill(backRuns.strength, strength);
@@ -122,7 +127,7 @@ export function layWash(
       const weight = 1 + run * front.heavy;
       const wandered = Math.exp(values.unevenness * toneRow[i]);
       // Staining paint lies at the very edge, heavy paint a little within and where the wash stood long.
-      const part = 0.15 * hueRow[i] + 0.3 * (wandered - 1);
+      const part = 0.15 * hueRow[i] + 0.3 * (wandered - 1) + CLUMPED * values.granulation * clumps[i];
       const asHeavy = (laid * wandered ** 1.15 + 1.15 * rim) * weight * Math.max(0.2, 1 + part);
       const asLight = (laid * wandered ** 0.85 + 0.85 * rim) * light * Math.max(0.2, 1 - part);
       paint[k] = 0.5 * (asHeavy + asLight);
@@ -139,7 +144,13 @@ export function layWash(
     paint: field(paint),
     heavy: field(heavy),
     skipped: field(skipped),
-    settling: settlingOf(box, rough, values, random),
+    settling: settlingOf(
+      box,
+      rough,
+      values.granulation,
+      { paint: field(paint), dry: { ...shape, values: film.dry } },
+      random,
+    ),
     paper: layPaper(values.tooth, values.direction, box, random),
   };
 }
@@ -214,26 +225,6 @@ const SHORE = 0.45;
 function tideAt(within: number): number {
   if (within < 0 || within > 40) return 0;
   return 0.42 * Math.exp(-within / 0.6) + 0.34 * Math.exp(-within / 3.2) + 0.2 * Math.exp(-within / 12);
-}
-
-/** Paint settles more where the wash stood longest: in patches of some centimetres. */
-function settlingOf(
-  box: Box,
-  shape: FieldShape,
-  values: WashValues,
-  random: (name: string) => RandomStream,
-): PeriodicField {
-  const patches = bakeNoise(
-    box,
-    shape,
-    { along: 48, across: 40 },
-    { octaves: 3, gain: 0.55, deviation: 0.28 },
-    random('patches'),
-  );
-  return {
-    ...shape,
-    values: patches.map((value) => values.granulation * Math.exp(Math.min(0.8, value)) * 0.9),
-  };
 }
 
 export type { BackRuns };

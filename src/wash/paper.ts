@@ -4,8 +4,10 @@ import type { Box } from '../repeat/repeat.ts';
 
 /** What the paper does to a wash on the scale of its tooth; drawn on pixels. */
 export interface WashPaper {
-  /** The hollows at several sizes and turns, so that no weave shows; of deviation 1 together. */
+  /** What the felt pressed into the sheet: soft hills of two sizes. With `fine` of deviation 1. */
   readonly teeth: readonly FractalNoise[];
+  /** The unevenness of single fibres, which shows where paint lies in a hollow. */
+  readonly fine: FractalNoise;
   /** Tracks of bristles, along which the brush skips; deviation 1. */
   readonly bristles: FractalNoise;
   /** By how many mm an edge strays in the tooth. */
@@ -13,7 +15,9 @@ export interface WashPaper {
   readonly strayY: FractalNoise;
 }
 
-const STRAY = 0.13;
+const STRAY = 0.1;
+/** How much longer hills are than wide on average, one way and the other, as felts press them. */
+const LONGER = 1.06;
 
 export function layPaper(
   tooth: number,
@@ -24,7 +28,7 @@ export function layPaper(
   const layer = (turn: number, size: number, deviation: number) =>
     fractalNoise(
       box.lattice,
-      { along: size, across: 0.82 * size, direction: turn },
+      { along: LONGER * size, across: size / LONGER, direction: turn },
       { octaves: 1, gain: 1, deviation },
       random(`tooth ${turn}`),
     );
@@ -36,7 +40,8 @@ export function layPaper(
       random(name),
     );
   return {
-    teeth: [layer(27, 1.5 * tooth, 0.62), layer(-18, 0.72 * tooth, 0.62), layer(0, 0.34 * tooth, 0.48)],
+    teeth: [layer(0, 1.9 * tooth, 0.56), layer(29, 0.8 * tooth, 0.7)],
+    fine: layer(90, 0.36 * tooth, 0.44),
     bristles: fractalNoise(
       box.lattice,
       { along: 30, across: 1.1, direction },

@@ -2,6 +2,7 @@ import { fractalOnPixels } from '../field/footprint.ts';
 import { addFractalRow, type FractalNoise } from '../field/fractal.ts';
 import { addBilinearRow } from '../field/periodic.ts';
 import { fractalVariance, SHARE_LAST, SHARE_MIDDLE, SHARE_SCALE, SHARES } from '../field/share.ts';
+import { openGrain } from './grain.ts';
 import type { Wash } from './lay-wash.ts';
 
 /** What rows of a wash are worked out with; `load` and `parted` hold the row that was asked for last. */
@@ -28,22 +29,19 @@ const FILM = 0.06;
 /** How softly flecks end, in deviations of the tooth. */
 const SOFT = 0.3;
 /** Beyond this share of the load the first order is no longer to be trusted. */
-const MOST_FRAY = 0.45;
+const MOST_FRAY = 0.3;
 
 /** Opens rows of at most `most` pixels of this size. */
 export function openWashRows(wash: Wash, stepX: number, stepY: number, most: number): WashRows {
   const { paper } = wash;
   const fine = (noise: FractalNoise) => fractalOnPixels(noise, stepX, stepY);
-  const teeth = paper.teeth.map(fine);
+  const grain = openGrain(paper, stepX, stepY, most + 1);
+  const { tooth, settled } = grain;
   const [strayX, strayY, bristles] = [fine(paper.strayX), fine(paper.strayY), fine(paper.bristles)];
-  const shown = teeth.reduce((sum, noise) => sum + fractalVariance(noise), 0);
-  const hidden = Math.max(0, 1 - shown);
+  const hidden = Math.max(0, 1 - grain.shown);
   const soft = Math.sqrt(SOFT * SOFT + hidden + 0.25 * (1 - Math.min(1, fractalVariance(bristles))));
   const list = () => new Float64Array(most + 1);
-  const [load, parted, across, down, tooth, heavy, settling, skipped, tracks] = Array.from(
-    { length: 9 },
-    list,
-  );
+  const [load, parted, across, down, heavy, settling, skipped, tracks] = Array.from({ length: 8 }, list);
   let [here, below] = [list(), list()];
   let drawn = { x0: Number.NaN, y: Number.NaN, count: 0 };
   const draw = (x0: number, y: number, count: number, row: Float64Array) =>
@@ -60,8 +58,7 @@ export function openWashRows(wash: Wash, stepX: number, stepY: number, most: num
       drawn = { x0, y: y + stepY, count };
       add(strayX, x0, y, count, across.fill(0));
       add(strayY, x0, y, count, down.fill(0));
-      tooth.fill(0);
-      for (const noise of teeth) add(noise, x0, y, count, tooth);
+      grain.row(x0, y, count);
       addBilinearRow(wash.heavy, x0, stepX, y, 1, heavy.fill(0), count);
       addBilinearRow(wash.settling, x0, stepX, y, 1, settling.fill(0), count);
       addBilinearRow(wash.skipped, x0, stepX, y, 1, skipped.fill(0), count);
@@ -73,14 +70,13 @@ export function openWashRows(wash: Wash, stepX: number, stepY: number, most: num
         const most = MOST_FRAY * laid;
         const stray = (here[i + 1] - laid) * (across[i] / stepX) + (below[i] - laid) * (down[i] / stepY);
         const frayed = laid + (stray > most ? most : Math.max(stray, -most));
-        // Much paint buries the tooth; hollows are deeper than hills are high.
-        const hollow = tooth[i];
-        const sunk = (settling[i] * (hollow + 0.18 * (hollow * hollow - shown))) / (0.7 + 0.3 * frayed);
+        // Much paint buries the tooth.
+        const sunk = (settling[i] * settled[i]) / (0.7 + 0.3 * frayed);
         const much = Math.max(0, frayed * (1 + heavy[i]) * (1 + Math.max(-0.9, HEAVY * sunk)));
         const few = Math.max(0, frayed * (1 - heavy[i]) * (1 + Math.max(-0.9, LIGHT * sunk)));
         let kept = 1;
         if (skipped[i] < 3.8) {
-          const z = (skipped[i] + hollow + 0.5 * tracks[i]) / soft;
+          const z = (skipped[i] + tooth[i] + 0.5 * tracks[i]) / soft;
           const entry = (z * SHARE_SCALE + SHARE_MIDDLE) | 0;
           kept = FILM + (1 - FILM) * SHARES[entry < 0 ? 0 : Math.min(entry, SHARE_LAST)];
         }

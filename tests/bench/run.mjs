@@ -1,4 +1,4 @@
-// npm run bench [-- quick whole look page EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
+// npm run bench [-- quick whole once look page EFFECT ...]: prints what every stage costs. Nothing here passes or fails.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -11,8 +11,8 @@ import { drawTile, makeLinen, makeNoise } from './tiles.mjs';
 import { benchWarm } from './warm.mjs';
 import { benchStart, benchWhole } from './whole.mjs';
 
-/** `quick` leaves out what is large, `whole` all but whole commands, `look` all but what a screen waits for, `page` all but the live page; effects that are named, all others. */
-const [quick, onlyWhole, onlyLook, onlyPage] = ['quick', 'whole', 'look', 'page'].map((word) =>
+/** `quick` leaves out what is large, `whole` all but whole commands, `once` measures these once and not thrice, `look` all but what a screen waits for, `page` all but the live page; effects that are named, all others. */
+const [quick, onlyWhole, once, onlyLook, onlyPage] = ['quick', 'whole', 'once', 'look', 'page'].map((word) =>
   process.argv.includes(word),
 );
 const named = NAMES.filter((name) => process.argv.includes(name));
@@ -31,8 +31,9 @@ async function benchAll() {
   if (!onlyWhole) await benchParts();
   benchStart(folder);
   await benchWarm();
-  const tiles = [{ side: 2000, millimetres: 169, runs: 3 }];
-  if (!quick) tiles.push({ side: 7559, millimetres: 640, runs: 3 });
+  const runs = once ? 1 : 3;
+  const tiles = [{ side: 2000, millimetres: 169, runs }];
+  if (!quick) tiles.push({ side: 7559, millimetres: 640, runs });
   for (const tile of tiles) {
     tile.path = await drawTile(folder, tile.side);
     tile.noise = await makeNoise(folder, tile.side);

@@ -1,5 +1,6 @@
 import type { Sharp } from 'sharp';
 import type { Frame } from '../../colour/frame.ts';
+import { atEightBits } from '../../colour/samples.ts';
 import { byteOfLinear } from '../../colour/srgb.ts';
 import { sharp } from '../../picture/engine.ts';
 import { engineSource } from '../../picture/header.ts';
@@ -46,14 +47,16 @@ export async function readSmall(made: Made, pixelsPerMm: number): Promise<SmallP
  */
 export async function readOriginal(original: Original, pixelsPerMm: number): Promise<SmallPicture> {
   const { widthPx, heightPx } = original.picture;
-  const { pixels, width, height, bits } = await readPicture(original.path);
+  const { pixels, width, height } = await readPicture(original.path);
   if (width !== widthPx || height !== heightPx) {
     throw new Error(`it has ${width} x ${height} px where it had ${widthPx} x ${heightPx}`);
   }
-  const bytes = bits === 8 ? Buffer.from(pixels) : Buffer.from(pixels.map((sample) => sample / 257 + 0.5));
   // Artwork that was fitted to its layout may have pixels that do not stand on it: always resampled.
   const grid = fitGrid(repeatOf(original), Math.min(pixelsPerMm, densityOf(original)));
-  return { pixels: await resized(sharp(bytes, { raw: { width, height, channels: 4 } }), grid), grid };
+  return {
+    pixels: await resized(sharp(atEightBits(pixels), { raw: { width, height, channels: 4 } }), grid),
+    grid,
+  };
 }
 
 /** A picture in memory as small, for a repeat; what is transparent lies on a ground of sRGB bytes. */
@@ -64,10 +67,8 @@ export async function smallOfFrame(
   ground: readonly number[],
 ): Promise<SmallPicture> {
   const grid = fitGrid(repeat, Math.min(pixelsPerMm, width / repeat.width));
-  const isDeep = pixels instanceof Uint16Array;
-  const bytes = Buffer.from(isDeep ? pixels.map((sample) => sample / 257 + 0.5) : pixels);
   const [r, g, b] = ground;
-  const image = sharp(bytes, { raw: { width, height, channels: 4 } });
+  const image = sharp(atEightBits(pixels), { raw: { width, height, channels: 4 } });
   return { pixels: await resized(image.flatten({ background: { r, g, b } }), grid), grid };
 }
 

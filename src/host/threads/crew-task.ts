@@ -4,6 +4,7 @@ import type { EffectDescription } from '../../render/description.ts';
 import type { GatherOrder, PassOrder, Prepared, PrepareOrder } from '../../render/orders.ts';
 import { joinRanges } from '../../render/ranges.ts';
 import { softenOrders } from '../../render/soften.ts';
+import { openBandPace } from './band-pace.ts';
 import type { DescribeOrder, Order, Results, TaskMark } from './messages.ts';
 import type { Seat } from './seat.ts';
 
@@ -13,12 +14,17 @@ const GRACE_MS = 500;
 /** How long whoever waits for the threads waits for one that was asked to stop. */
 const PATIENCE_MS = 200;
 
+/** What a thread takes to begin, to load what it runs and to compile it. */
+const WORTH_A_THREAD_MS = 400;
+
 /** What a task needs of its crew. */
 export interface CrewDesk {
   seats(): Promise<readonly Seat[]>;
   /** Told before work starts how many bytes of shared pictures it may touch for the first time. */
   expect(bytes: number): void;
   leave(task: CrewTask): void;
+  /** True where no other render follows for which a thread might begin. */
+  readonly isBrief: boolean;
 }
 
 /** One render on a crew: what fails costs this task alone. */
@@ -70,8 +76,36 @@ export class CrewTask {
     const seats = await this.#open(pictureBytes(pass));
     for (const order of softenOrders(pass))
       await this.#all(seats.map((seat) => this.#ask(seat, order, () => {})));
-    const parts = await this.#all(seats.map((seat) => this.#ask(seat, { kind: 'pass', pass }, onRows)));
+    const parts = await this.#paint(seats, pass, onRows);
     return parts.reduce((all, part) => part.map((ranges, step) => joinRanges(all[step], ranges)));
+  }
+
+  /** Threads that have yet to begin are asked once the others are seen to need long. */
+  async #paint(
+    seats: readonly Seat[],
+    pass: PassOrder,
+    onRows: (rows: number) => void,
+  ): Promise<Results['pass'][]> {
+    const warm = this.#desk.isBrief ? seats.filter(({ isWarm }) => isWarm) : seats;
+    const first = warm.length > 0 ? warm : seats.slice(0, 1);
+    const later = seats.filter((seat) => !first.includes(seat));
+    const pace = openBandPace(pass.height);
+    const asked: Promise<Results['pass']>[] = [];
+    const ask = (seat: Seat) => {
+      const painting = this.#ask(seat, { kind: 'pass', pass }, hear);
+      // Whoever is asked later is waited for later; until then it must not end the process.
+      painting.catch(() => {});
+      asked.push(painting);
+    };
+    const hear = (rows: number) => {
+      onRows(rows);
+      const left = pace.left(rows, performance.now());
+      if (left / first.length > WORTH_A_THREAD_MS) for (const seat of later.splice(0)) ask(seat);
+    };
+    for (const seat of first) ask(seat);
+    let parts = await this.#all(asked);
+    while (parts.length < asked.length) parts = await this.#all(asked);
+    return parts;
   }
 
   /** Lets every thread draw bands of a picture until none is left. */

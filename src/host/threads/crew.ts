@@ -11,6 +11,9 @@ const ROUND_MS = 50;
 
 const MEGABYTE = 1 << 20;
 
+/** What looks at the seams of a large picture beside the crew takes as much as a thread of it, and is no effect's. */
+const SEAM_EYES = 1;
+
 /**
  * A few worker threads that load and prepare effects and paint bands. They start when first asked and
  * stay warm until `close`, so a second render of the same process starts at once. What hangs, crashes
@@ -28,13 +31,16 @@ export class Crew {
   #lastTask = 0;
   #round?: NodeJS.Timeout;
   readonly #allowance: Allowance;
+  readonly #isBrief: boolean;
 
-  constructor(size = availableParallelism(), limits: Partial<Limits> = {}) {
+  /** @param isBrief True for a crew of one render: a thread then begins only where it saves more than it takes to begin. */
+  constructor(size = availableParallelism(), limits: Partial<Limits> = {}, isBrief = false) {
+    this.#isBrief = isBrief;
     this.size = size;
     this.limits = { ...RENDER_LIMITS, ...limits };
     this.#allowance = new Allowance(
       this.limits.megabytes * MEGABYTE,
-      THREAD_MEGABYTES * this.size * MEGABYTE,
+      THREAD_MEGABYTES * (this.size + SEAM_EYES) * MEGABYTE,
     );
   }
 
@@ -45,6 +51,7 @@ export class Crew {
       seats: () => this.#takeSeats(),
       expect: (bytes) => this.#allowance.expect(id, bytes, process.memoryUsage.rss()),
       leave: ({ mark }) => this.#leave(mark.id),
+      isBrief: this.#isBrief,
     });
     this.#tasks.set(task.mark.id, task);
     this.#round ??= setInterval(() => this.#lookAfter(performance.now()), ROUND_MS).unref();

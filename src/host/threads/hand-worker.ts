@@ -3,8 +3,12 @@ import { checkEdges, checkSeams, closingLayouts } from '../../inspect/index.ts';
 import { closeChange, closePicture, divideLight, planClose, slowLight } from '../../join/index.ts';
 import { resampleTile } from '../../render/resample.ts';
 import { checkResult } from '../../render/verdict.ts';
+import { giveBack } from './give-back.ts';
 import type { HandAnswer, HandOrder, HandResults } from './hand-order.ts';
 import { takeGift } from './worker-gift.ts';
+
+/** px. What the check of a smaller picture leaves behind is hardly anything. */
+const WORTH_GIVING_BACK = 16e6;
 
 const { line } = takeGift<HandOrder, HandAnswer>();
 
@@ -15,6 +19,7 @@ line.hear(async (order) => {
     if (Fault.is(error)) line.say({ fault: error.toJSON() });
     else line.say({ failed: String((error as Error)?.stack ?? error) });
   }
+  if (order.kind === 'edges' && order.picture.width * order.picture.height > WORTH_GIVING_BACK) giveBack();
 });
 
 async function carryOut(order: HandOrder): Promise<HandResults[HandOrder['kind']]> {

@@ -53,6 +53,11 @@ export class Seat {
     return this.#queue.length + (this.#current ? 1 : 0);
   }
 
+  /** True once a thread was started that still lives. */
+  get isWarm(): boolean {
+    return this.#thread !== undefined;
+  }
+
   ask(job: Job): void {
     this.#queue.push(job);
     this.#next();
