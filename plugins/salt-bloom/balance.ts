@@ -1,4 +1,4 @@
-import { type Box, type FieldShape, fractalNoise, type RandomStream } from 'tenter';
+import { type Box, type FieldShape, fractalNoise, type RandomStream, smoothstep } from 'tenter';
 import { growBlooms } from './blooms.ts';
 import type { Grains } from './grains.ts';
 import type { Ground } from './ground.ts';
@@ -6,7 +6,7 @@ import type { SaltValues } from './parameters.ts';
 import { soften, spread } from './soften.ts';
 import { addSpots } from './spots.ts';
 import { leaveVeins } from './veins.ts';
-import { bakeFractal, bakeTone, bakeWetness, smoothstep, type Wash } from './wash.ts';
+import { bakeFractal, bakeTone, bakeWetness, type Wash } from './wash.ts';
 
 /** Loose clumps of pigment, some hollows wide: deviation of the paint at granulation 1. */
 const CLUMPS = { octaves: 2, gain: 0.7, deviation: 0.035 };

@@ -7,10 +7,11 @@ import {
   march,
   type RandomStream,
   shortestWay,
+  smoothstep,
 } from 'tenter';
 import type { Grains } from './grains.ts';
 import { rayAt } from './rays.ts';
-import { bakeFractal, smoothstep } from './wash.ts';
+import { bakeFractal } from './wash.ts';
 
 /** Log slowness of the wash: noise at the width of a ray, and at that of several. */
 const FINE = { along: 0.7, across: 0.7 };

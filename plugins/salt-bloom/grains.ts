@@ -1,6 +1,6 @@
-import { type Box, fractalAt, fractalNoise, type RandomStream } from 'tenter';
+import { type Box, fractalAt, fractalNoise, type RandomStream, smoothstep } from 'tenter';
 import type { SaltValues } from './parameters.ts';
-import { smoothstep, type Wash, wetnessAt } from './wash.ts';
+import { type Wash, wetnessAt } from './wash.ts';
 
 /** The thrown salt, grain by grain. Places and lengths in mm. */
 export interface Grains {

@@ -6,10 +6,11 @@ import {
   fractalNoise,
   type PeriodicField,
   type RandomStream,
+  smoothstep,
 } from 'tenter';
 import type { SaltValues } from './parameters.ts';
 import { coarsen } from './soften.ts';
-import { bakeFractal, bakeWetness, smoothstep, type Wash } from './wash.ts';
+import { bakeFractal, bakeWetness, type Wash } from './wash.ts';
 
 /** What the water does to whatever is painted there. Smooth, on cells of its own. */
 export interface Running {

@@ -8,9 +8,9 @@ import {
   fieldShape,
   gaussianBlur,
   type PeriodicField,
+  smoothstep,
 } from 'tenter';
 import type { Grains } from './grains.ts';
-import { smoothstep } from './wash.ts';
 
 /** A blur of more than this deviation, mm, leaves nothing that larger cells could not hold. */
 const FINE = 0.3;

@@ -6,6 +6,7 @@ import {
   fractalAt,
   fractalNoise,
   type RandomStream,
+  smoothstep,
 } from 'tenter';
 import type { SaltValues } from './parameters.ts';
 
@@ -75,10 +76,4 @@ function localWetness({ wetness, dried }: Wash, noise: number): number {
   const level = (2 * dried - 1) * 1.7;
   const shore = smoothstep((noise - level) / 1.1 + 0.5);
   return Math.min(1, wetness * (0.1 + 0.9 * shore) * (1 + 0.14 * noise));
-}
-
-/** 0 up to 0, 1 from 1 on, and a smooth rise between. */
-export function smoothstep(t: number): number {
-  const s = Math.max(0, Math.min(1, t));
-  return s * s * (3 - 2 * s);
 }

@@ -1,4 +1,11 @@
-import { bilinearAt, type FieldShape, type FractalNoise, gaussianBlur, type PeriodicField } from 'tenter';
+import {
+  bilinearAt,
+  type FieldShape,
+  type FractalNoise,
+  gaussianBlur,
+  type PeriodicField,
+  smoothstep,
+} from 'tenter';
 import type { Feathered } from './feather.ts';
 import { type Noise, sample } from './fields.ts';
 import type { Flowed } from './flow.ts';
@@ -42,8 +49,7 @@ export function stoodWhere(
   return silt.map((value, k) => {
     const pooled = Math.log(Math.max(0.05, paint[k]));
     const stood = 0.42 + 0.3 * value + 0.14 * wet[k] + 0.45 * pooled - 0.5 * (pace[k] - 0.4);
-    const share = Math.max(0, Math.min(1, stood));
-    return share * share * (3 - 2 * share);
+    return smoothstep(stood);
   });
 }
 
@@ -60,10 +66,7 @@ const HARDLY = 0.03;
 
 /** Where the painter wetted the artwork, 0..1: a few motifs strongly, many hardly at all. */
 export function chosenPlaces(places: PeriodicField, { wetness }: Values): PeriodicField {
-  const values = places.values.map((value) => {
-    const share = Math.max(0, Math.min(1, (value + 1.3 * (wetness - 0.5) - 0.15) / 0.8));
-    return share * share * (3 - 2 * share);
-  });
+  const values = places.values.map((value) => smoothstep((value + 1.3 * (wetness - 0.5) - 0.15) / 0.8));
   return { ...places, values };
 }
 

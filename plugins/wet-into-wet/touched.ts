@@ -1,3 +1,5 @@
+import { smoothstep } from 'tenter';
+
 /** Of what is touched in, the amount at which its front stands in damp paper. */
 const FRONT = 0.16;
 /** How soft the front is, in shares of that: in damp paper, and where the sheet was soaked. */
@@ -21,8 +23,7 @@ export function touchedAt(amount: number, streak: number, wet: number, pace: num
   const over = (amount - front) / front;
   const width = CRISP + (FEATHERED - CRISP) * wet * wet;
   if (over <= -width) return 0;
-  const within = Math.min(1, (over + width) / (2 * width));
-  const share = within * within * (3 - 2 * within);
+  const share = smoothstep((over + width) / (2 * width));
   const rim = over > 0 ? RIM * (1 - wet) * Math.exp(-over / 0.35) : 0;
   return share * (amount * Math.exp((0.06 + 0.12 * pace) * streak) + rim * FRONT * 2.2);
 }

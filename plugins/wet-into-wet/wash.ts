@@ -1,4 +1,4 @@
-import type { Box, CellShape, FieldShape } from 'tenter';
+import { type Box, type CellShape, type FieldShape, smoothstep } from 'tenter';
 import { bake, type Noise, sample } from './fields.ts';
 import type { Fineness } from './fineness.ts';
 import { type Flowed, type Push, runFlow } from './flow.ts';
@@ -64,8 +64,7 @@ export function flowPaint(
 function touchOf({ level, strength, reach }: Fronts, shape: FieldShape): Float32Array {
   const amount = new Float32Array(level.values.length);
   for (let k = 0; k < amount.length; k++) {
-    const inside = Math.max(0, Math.min(1, (2.5 - level.values[k]) / Math.min(9, reach)));
-    amount[k] = strength[k] * inside * inside * (3 - 2 * inside);
+    amount[k] = strength[k] * smoothstep((2.5 - level.values[k]) / Math.min(9, reach));
   }
   return sample({ ...level, values: amount }, shape);
 }

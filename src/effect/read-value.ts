@@ -25,12 +25,13 @@ export function readValue(parameter: Parameter, text: string): unknown {
 export function readNumber(unit: string, text: string): number {
   const whole = text.trim();
   const percent = unit === 'ratio' && PERCENT.exec(whole);
-  if (percent) return Number(percent[1]) / 100;
+  // By its decimals: 0.34 divided by 100 is not the number nearest to 0.0034.
+  if (percent) return Number(`${percent[1]}e-2`);
   const bare = whole.endsWith(unit) ? whole.slice(0, -unit.length).trim() : whole;
   return bare === '' ? Number.NaN : Number(bare);
 }
 
-const PERCENT = /^(\d+(?:\.\d+)?)\s*%$/;
+const PERCENT = /^([+-]?\d+(?:\.\d+)?)\s*%$/;
 
 function readSwitch(text: string): boolean | string {
   if (text === 'true' || text === 'on') return true;

@@ -46,7 +46,14 @@ describe('a value in a sentence', () => {
     expect(valueWords(sponge, 'off', { words: { on: 'laid on', off: 'taken off' } })).toBe('taken off');
   });
   it('is read back as it was, in every unit', () => {
-    const ranges = fc.constantFrom<[number, number]>([0, 1], [0, 2.5], [1, 8], [0, 360], [-180, 180]);
+    const ranges = fc.constantFrom<[number, number]>(
+      [0, 1],
+      [-1, 1],
+      [0, 2.5],
+      [1, 8],
+      [0, 360],
+      [-180, 180],
+    );
     const given = fc.tuple(
       fc.constantFrom(...UNITS),
       ranges,
@@ -65,6 +72,8 @@ describe('a value in a sentence', () => {
   it.each([
     [number('ratio', 0, 1), '40', 0.4],
     [number('ratio', 0, 1), '40%', 0.4],
+    [number('ratio', 0, 1), '0.34 %', 0.0034],
+    [number('ratio', -1, 1), '-40 %', -0.4],
     [number('ratio', 0, 1), 'much', Number.NaN],
     [number('ratio', 1, 8), '2', 2],
     [number('per dm2', 0, 9), '3 per dm2', 3],

@@ -1,5 +1,6 @@
 import { cellIndex, type FieldShape } from '../field/periodic.ts';
-import { EDGE_STEP, ramp, type Stroke, type Strokes } from './strokes.ts';
+import { smoothstep } from '../field/smoothstep.ts';
+import { EDGE_STEP, type Stroke, type Strokes } from './strokes.ts';
 import type { WashValues } from './wash-values.ts';
 
 /** What strokes left on each cell, before the wash wandered. */
@@ -98,9 +99,9 @@ function layStroke(
       const upperRun = run + (DRY_RUN - run) * Math.sqrt(upperDry);
       const lowerRun = run + (DRY_RUN - run) * Math.sqrt(lowerDry);
       const cover =
-        ramp(0.5 + above / (2 * upperRun)) *
-        ramp(0.5 + below / (2 * lowerRun)) *
-        ramp(0.5 + end / (0.55 * brush));
+        smoothstep(0.5 + above / (2 * upperRun)) *
+        smoothstep(0.5 + below / (2 * lowerRun)) *
+        smoothstep(0.5 + end / (0.55 * brush));
       if (cover <= 0.002) continue;
       const graded = 1 - values.grading * (0.5 + (0.5 * u) / stroke.half - 0.5);
       const bead =
@@ -122,7 +123,7 @@ function layStroke(
 
 /** How much an edge still tells, so far within. */
 function near(depth: number): number {
-  return depth < 25 ? 1 - ramp(depth / 25) : 0;
+  return depth < 25 ? 1 - smoothstep(depth / 25) : 0;
 }
 
 const RIM_STEPS = 16;

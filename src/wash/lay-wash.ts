@@ -1,12 +1,13 @@
 import { addBilinearRow, type FieldShape, fieldShape, type PeriodicField } from '../field/periodic.ts';
 import type { RandomStream } from '../field/random.ts';
+import { smoothstep } from '../field/smoothstep.ts';
 import type { Box } from '../repeat/repeat.ts';
 import { type BackRuns, runBack } from './back-runs.ts';
 import { bakeNoise } from './bake.ts';
 import { layFilm } from './lay-film.ts';
 import { layPaper, type WashPaper } from './paper.ts';
 import { mottleOf, settlingOf } from './settling.ts';
-import { layStrokes, ramp } from './strokes.ts';
+import { layStrokes } from './strokes.ts';
 import type { WashValues } from './wash-values.ts';
 
 /** A wash that has dried, ready to be painted. Plain data. */
@@ -118,7 +119,7 @@ export function layWash(
       const mean = cover > 0 ? film.paint[k] / cover : 1;
       const dry = cover > 0 ? film.dry[k] / cover : 0;
       const lapped = Math.max(0, cover - covered) * (WET_LAP + DRY_LAP * dry);
-      const tide = tideAt(POOL * (poolRow[i] - SHORE) + fray[k]) * ramp(0.5 - 0.9 * hueRow[i]);
+      const tide = tideAt(POOL * (poolRow[i] - SHORE) + fray[k]) * smoothstep(0.5 - 0.9 * hueRow[i]);
       const rim = values.edges * (film.rim[k] + (0.3 + values.drying) * tide);
       const laid = stain * film.bare[k] + mean * (covered + lapped);
       const run = backRuns ? strength[i] : 0;
@@ -134,7 +135,7 @@ export function layWash(
       heavy[k] = (asHeavy - asLight) / (asHeavy + asLight);
       const starved = cover > 0 ? film.starved[k] / cover : 0;
       const dryness = 0.9 * starved + 0.45 * film.bare[k] + 0.3 * thirstRow[i];
-      skipped[k] = 4.5 - 4.4 * ramp((values.skips * dryness * 1.7 - 0.1) / 1.3);
+      skipped[k] = 4.5 - 4.4 * smoothstep((values.skips * dryness * 1.7 - 0.1) / 1.3);
     }
   }
   progress(0.95);

@@ -1,8 +1,8 @@
 import { addBilinearRow, type FieldShape, type PeriodicField } from '../field/periodic.ts';
 import type { RandomStream } from '../field/random.ts';
+import { smoothstep } from '../field/smoothstep.ts';
 import type { Box } from '../repeat/repeat.ts';
 import { bakeNoise } from './bake.ts';
-import { ramp } from './strokes.ts';
 
 /** What the water left behind: how much paint lies on each cell, and how far it had dried when it was met. */
 export interface Stood {
@@ -48,7 +48,8 @@ export function settlingOf(
     fill(paint, deep);
     fill(dry, early);
     for (let i = 0; i < shape.width; i++, k++) {
-      const stood = LEAST + ramp((deep[i] - THIN) / (DEEP - THIN)) * (1 - HURRIED * Math.min(1, early[i]));
+      const stood =
+        LEAST + smoothstep((deep[i] - THIN) / (DEEP - THIN)) * (1 - HURRIED * Math.min(1, early[i]));
       const sunk = granulation * USUAL * stood * Math.exp(Math.min(0.7, patches[k] + flocks[k]));
       values[k] = sunk / (1 + FILLED * sunk);
     }

@@ -1,5 +1,6 @@
 import { cellLattice } from '../field/cells.ts';
 import type { RandomStream } from '../field/random.ts';
+import { smoothstep } from '../field/smoothstep.ts';
 import type { Box } from '../repeat/repeat.ts';
 import type { WashValues } from './wash-values.ts';
 
@@ -95,7 +96,7 @@ function strokeForm(half: number, brush: number, values: WashValues, random: Ran
         { step: 16, strength: 0.5 },
       ],
       random,
-    ).map((noise) => ramp((noise - 1.9 * (1 - 2 * values.drying)) / 1.1 + 0.5));
+    ).map((noise) => smoothstep((noise - 1.9 * (1 - 2 * values.drying)) / 1.1 + 0.5));
   const spent = wanderingLine(
     count,
     [
@@ -112,7 +113,7 @@ function strokeForm(half: number, brush: number, values: WashValues, random: Ran
     upperDry: dry(),
     lowerDry: dry(),
     level: Math.exp(0.1 * random.normal()),
-    starved: spent.map((noise, k) => ramp((noise - 1.1 + 1.6 * (k / count - early)) / 1.2)),
+    starved: spent.map((noise, k) => smoothstep((noise - 1.1 + 1.6 * (k / count - early)) / 1.2)),
   };
 }
 
@@ -130,14 +131,8 @@ function wanderingLine(
     for (let k = 0; k < count; k++) {
       const at = k / every + phase;
       const i = Math.floor(at);
-      line[k] += strength * (heights[i] + (heights[i + 1] - heights[i]) * ramp(at - i));
+      line[k] += strength * (heights[i] + (heights[i + 1] - heights[i]) * smoothstep(at - i));
     }
   }
   return line;
-}
-
-/** 0 up to 0, 1 from 1 on, and a smooth rise between. */
-export function ramp(t: number): number {
-  const s = t < 0 ? 0 : Math.min(t, 1);
-  return s * s * (3 - 2 * s);
 }
