@@ -33,7 +33,6 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'bare-region': { apart: 2 },
   'combined-negative': { height: 1, depth: 0.4 },
   'all-pairs': { apart: 1.5 },
-  'clamped-row': { fulled: 6 },
   'decimal-colour': { ink: '#ffffff' },
   'extreme-nan': { height: 0 },
   'flat-swatch': { cloth: 'proof-flat.png' },
@@ -187,7 +186,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|refuses-bricks|swapped-report|asked-rounded)/;
+  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|refuses-(bricks|tiles)|refused-half|hardly-seen|sketch-alone|struck-plane|first-of-a-letter|sorted-as-text|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

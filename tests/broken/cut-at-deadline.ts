@@ -10,8 +10,9 @@ export default defineEffect({
       isOver = true;
     }, 2000);
     let height = 0;
-    for (let row = 0; row < setting.box.height && !isOver; row++) {
-      height += setting.parameters.height / setting.box.height;
+    const rows = Math.ceil(20 * setting.box.height);
+    for (let row = 0; row < rows && !isOver; row++) {
+      height += setting.parameters.height / rows;
       await new Promise<void>((done) => setImmediate(done));
     }
     clearTimeout(deadline);

@@ -3,7 +3,6 @@ import type { CheckName } from '../../src/effect/prove/index.ts';
 /** Each broken effect and the one check that must catch it; no other may fail. */
 export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'until-late': 'hidden',
-  'cut-at-deadline': 'hidden',
   'dear-from-afar': 'cost',
   'heavy-extreme': 'cost',
   'writes-at-an-end': 'setting',
@@ -20,7 +19,6 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'sketch-alone': 'parameters',
   'parts-alone': 'state',
   'settles-later': 'twice',
-  'scaled-again': 'twice',
   'whole-dpi': 'state',
   'kept-half-done': 'abort',
   'struck-plane': 'planes',
@@ -215,6 +213,8 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
 export const CAUGHT_IN_A_THREAD: Readonly<Record<string, CheckName>> = {
   'asks-network': 'hidden',
   'core-count': 'hidden',
+  'cut-at-deadline': 'hidden',
+  'scaled-again': 'twice',
   endless: 'parameters',
   flood: 'parameters',
   'host-name': 'hidden',

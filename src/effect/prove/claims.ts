@@ -88,11 +88,15 @@ function tenthInWords(from: number, to: number): string {
 
 /** That from one end to the other something changes that can be seen: a wrong unit makes it a thousandth of that. */
 function wholeRangeOf(name: string, parameter: NumberParameter): Claim[] {
-  const { unit, default: usual } = parameter;
+  const { unit, whole, default: usual } = parameter;
   const [min, max] = endsOf(parameter);
+  // Of a direction both ends are one.
+  const between = [0.25, 0.5]
+    .map((share) => min + share * (max - min))
+    .filter((value) => !whole || value % 1 === 0);
   const claim: Claim = {
     what: `${name}, over its whole range from ${min} to ${max} ${unit}, by as much as can be seen,`,
-    values: [...new Set([min, max, usual])],
+    values: [...new Set([min, max, usual, ...between])],
     instead: 'mend its unit or what it is multiplied by',
     isSeen: true,
   };
