@@ -7,7 +7,7 @@ import type { WashPaper } from './paper.ts';
 export interface GrainRows {
   /** How deep the paper lies, per pixel. */
   readonly tooth: Float64Array;
-  /** How much settles there: hollows are deeper than hills are high, and fibres show where paint lies. */
+  /** How much settles there, per pixel: hollows are deeper than hills are high, and fibres show where paint lies. */
   readonly settled: Float64Array;
   /** What of the variance of the tooth pixels of this size show. */
   readonly shown: number;

@@ -10,8 +10,9 @@ export interface WashPaper {
   readonly fine: FractalNoise;
   /** Tracks of bristles, along which the brush skips; deviation 1. */
   readonly bristles: FractalNoise;
-  /** By how many mm an edge strays in the tooth. */
+  /** By how many mm an edge strays in the tooth, across the page. */
   readonly strayX: FractalNoise;
+  /** The same down the page. */
   readonly strayY: FractalNoise;
 }
 
@@ -19,6 +20,13 @@ const STRAY = 0.1;
 /** How much longer hills are than wide on average, one way and the other, as felts press them. */
 const LONGER = 1.06;
 
+/**
+ * The paper under a wash.
+ *
+ * @param tooth     mm from hollow to hollow.
+ * @param direction Degrees, which way the brush goes.
+ * @param random    A stream for each name.
+ */
 export function layPaper(
   tooth: number,
   direction: number,

@@ -3,7 +3,8 @@ import type { AnyLayer } from '../layer.ts';
 import { type BenchOptions, openBench } from './bench.ts';
 import type { CopyAnswer, CopyOrder, RunCopy } from './copy.ts';
 import { Crashed, Failed, Refused } from './failed.ts';
-import { type Drawn, type PinMore, pinSurroundings, type Surrounding } from './surroundings.ts';
+import type { Drawn, Surrounding } from './surrounding.ts';
+import { type PinMore, pinSurroundings } from './surroundings.ts';
 
 /** Loads the effect among the surroundings asked for and carries the order out. */
 export async function carryOutCopy(

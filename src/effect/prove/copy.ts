@@ -1,7 +1,7 @@
 import type { Band } from '../effect.ts';
 import type { AnyLayer } from '../layer.ts';
 import type { Failure } from './report.ts';
-import type { Drawn, Surrounding } from './surroundings.ts';
+import type { Drawn, Surrounding } from './surrounding.ts';
 import type { Trial } from './trial.ts';
 
 /** What a copy is asked for: all trials prepared and painted in this order; what counts is the last. */

@@ -4,7 +4,7 @@ import { describeDifference, differenceOf } from './compare.ts';
 import type { CopyAnswer, RunCopy } from './copy.ts';
 import { Failed } from './failed.ts';
 import { showDifference, showLayer, sideBySide } from './picture.ts';
-import { type Drawn, SURROUNDINGS, type Surrounding } from './surroundings.ts';
+import { type Drawn, SURROUNDINGS, type Surrounding } from './surrounding.ts';
 import { HOME, type Trial } from './trial.ts';
 
 const VIEW = { x: -20, y: -12, width: 80, height: 60 };

@@ -17,5 +17,5 @@ export type {
   ProofReport,
   Verdict,
 } from './report.ts';
-export type { Drawn, Surrounding } from './surroundings.ts';
+export type { Drawn, Surrounding } from './surrounding.ts';
 export { describeTrial, type Trial } from './trial.ts';

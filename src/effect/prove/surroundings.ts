@@ -1,30 +1,9 @@
 import { moveLocale } from './locale.ts';
+import type { Note, Surrounding } from './surrounding.ts';
 import { swap, swapGetter } from './swap.ts';
 import { pinTimers } from './timers.ts';
 import { moveZone } from './zone.ts';
 
-/** What stands around an effect and is no argument of it; timers run late where they are others. */
-export const SURROUNDINGS = [
-  'chance',
-  'clock',
-  'timers',
-  'time zone',
-  'locale',
-  'environment',
-  'machine',
-] as const;
-
-/** Timers that run out at once end a wait that nobody should have to wait for: only who works by them differs. */
-export type Surrounding = (typeof SURROUNDINGS)[number] | 'early timers';
-
-/** What an effect drew from that is no argument of it. */
-export interface Drawn {
-  readonly sort: Surrounding | 'outside';
-  /** As an author writes it, with what it is of. */
-  readonly name: string;
-}
-
-export type Note = (drawn: Drawn) => void;
 type Undo = () => void;
 /** Pins what only the caller's platform has. */
 export type PinMore = (elsewhere: readonly Surrounding[], note: Note) => Undo[];

@@ -1,4 +1,4 @@
-import type { Note, Surrounding } from './surroundings.ts';
+import type { Note, Surrounding } from './surrounding.ts';
 import { swap } from './swap.ts';
 
 type Call = (...given: unknown[]) => unknown;

@@ -1,4 +1,4 @@
-import type { Drawn } from './surroundings.ts';
+import type { Drawn } from './surrounding.ts';
 import { swap } from './swap.ts';
 
 /** A source of numbers that an effect must not draw from, because it is no argument of it. */

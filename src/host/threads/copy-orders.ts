@@ -1,5 +1,5 @@
 import type { CopyAnswer, CopyOrder } from '../../effect/prove/copy.ts';
-import type { Surrounding } from '../../effect/prove/surroundings.ts';
+import type { Surrounding } from '../../effect/prove/surrounding.ts';
 import type { Trial } from '../../effect/prove/trial.ts';
 import type { Stage } from '../../effect/runner.ts';
 

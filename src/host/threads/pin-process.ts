@@ -1,7 +1,7 @@
 import { syncBuiltinESMExports } from 'node:module';
 import timers from 'node:timers';
 import promises from 'node:timers/promises';
-import type { Note, Surrounding } from '../../effect/prove/surroundings.ts';
+import type { Note, Surrounding } from '../../effect/prove/surrounding.ts';
 import { swap, swapGetter } from '../../effect/prove/swap.ts';
 import { paceTimers } from '../../effect/prove/timers.ts';
 import { isCalledByNode } from './called-by-node.ts';

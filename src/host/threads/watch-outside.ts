@@ -8,7 +8,7 @@ import { syncBuiltinESMExports } from 'node:module';
 import net from 'node:net';
 import os from 'node:os';
 import v8 from 'node:v8';
-import type { Note, Surrounding } from '../../effect/prove/surroundings.ts';
+import type { Note, Surrounding } from '../../effect/prove/surrounding.ts';
 import { swap } from '../../effect/prove/swap.ts';
 import { isCalledByNode } from './called-by-node.ts';
 
