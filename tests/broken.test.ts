@@ -71,6 +71,8 @@ const SMALLEST: Readonly<Record<string, object>> = {
   'lost-plane-pair': { height: 0, depth: 0 },
   'multiplied-tint': { ink: '#ffffff' },
   'runs-too-far': { wet: 4, uneven: 2 },
+  'lone-ink': { inks: ['#ffffff'] },
+  'raised-alone': { heights: [-0.25, -0.5] },
   'short-list': { heights: [1, 0.3, 0.7, 1, 0.3, 0.7, 1, 1] },
   'short-palette': { inks: ['#2c4a7c', '#8a5a2c', '#2c4a7c', '#8a5a2c', '#ffffff'] },
   'swapped-channels': { ink: '#ff4a7c' },
@@ -186,7 +188,7 @@ const SAYS: Readonly<Record<string, RegExp>> = {
 };
 /** What changes nothing has no picture. */
 const SHOWS_NOTHING =
-  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|refuses-(bricks|tiles)|refused-half|hardly-seen|sketch-alone|struck-plane|first-of-a-letter|sorted-as-text|swapped-report|asked-rounded)/;
+  /^(idle-(picture|plane)|in-steps|top-tenth|first-(forty|words)|many-crash|dead-|first-digit|spread-field|short-(list|palette)|lone-ink|raised-alone|lost-blue|swapped-channels|decimal-colour|zero-default|(idle|recased)-preset|twin-presets|refuses-(bricks|tiles)|refused-half|hardly-seen|sketch-alone|struck-plane|first-of-a-letter|sorted-as-text|swapped-report|asked-rounded)/;
 /** There is nothing to see of these. */
 const INVISIBLE: readonly CheckName[] = ['abort', 'cost', 'model', 'runs', 'sentences', 'setting'];
 

@@ -143,9 +143,9 @@ describe('an effect that misbehaves costs its own render alone', () => {
     const warned: Error[] = [];
     const listen = (warning: Error) => warned.push(warning);
     process.on('warning', listen);
-    const shelf = await shelfOf('leaves-a-timer', '', 'setTimeout(() => { throw "late" }, 300)');
+    const shelf = await shelfOf('leaves-a-timer', '', 'setTimeout(() => { throw "late" }, 1500)');
     expectSound(await render(shelf, 'leaves-a-timer', crew));
-    const waits = await shelfOf('waits', 'await new Promise((resolve) => setTimeout(resolve, 900))');
+    const waits = await shelfOf('waits', 'await new Promise((resolve) => setTimeout(resolve, 3000))');
     expectSound(await render(waits, 'waits', crew));
     process.off('warning', listen);
     expect(warned.map(String).join()).toContain('leaves-a-timer');

@@ -137,7 +137,7 @@ export function hear(page: Page): string[] {
   const said: string[] = [];
   page.on('console', (message) => said.push(`${message.text()} ${message.location().url}`));
   page.on('pageerror', (error) => said.push(error.message));
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(40_000);
   return said;
 }
 

@@ -151,6 +151,8 @@ export const CAUGHT_BY: Readonly<Record<string, CheckName>> = {
   'seed-letters': 'state',
   'shift-in-pixels': 'resolution',
   'short-list': 'parameters',
+  'lone-ink': 'parameters',
+  'raised-alone': 'parameters',
   'short-palette': 'parameters',
   'short-seed': 'seed',
   'sketch-chance': 'hidden',

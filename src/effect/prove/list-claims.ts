@@ -26,7 +26,9 @@ export function entryClaims(
       isOfEntry: true,
     };
   });
-  return parameter.kind === 'numbers' ? [...told, ...spreadClaims(name, parameter)] : told;
+  return parameter.kind === 'numbers'
+    ? [...told, ...spreadClaims(name, parameter), ...halfClaims(name, parameter)]
+    : [...told, ...shortestClaims(name, parameter)];
 }
 
 /** Entries of a list whose numbers go over the whole range, of one digit and of two, in no order. */
@@ -46,6 +48,46 @@ function spreadClaims(name: string, parameter: NumbersParameter): Claim[] {
       isOfEntry: true,
     };
   });
+}
+
+/** Lists that lie in one half of the range as a whole; two numbers by turns, for some lists are of shares. */
+function halfClaims(name: string, parameter: NumbersParameter): Claim[] {
+  const { most, whole, default: usual } = parameter;
+  if (most < 2) return [];
+  const [min, max] = endsOf(parameter);
+  const count = Math.max(2, Math.min(most, usual.length));
+  const halves = [
+    { which: 'lower', ends: [min, min + (max - min) / 4] },
+    { which: 'upper', ends: [max, max - (max - min) / 4] },
+  ];
+  return halves
+    .map(({ which, ends }) => {
+      const own = ends.map((value) => (whole ? Math.round(value) : Number(value.toPrecision(6))));
+      const byTurns = (first: number) =>
+        Array.from({ length: count }, (_, index) => own[(index + first) % 2]);
+      return {
+        what: `${name} where all of it lies in the ${which} half of its range`,
+        values: [byTurns(0), byTurns(1)],
+        instead: 'narrow the range',
+        isOfEntry: true,
+      };
+    })
+    .filter(({ values: [one, other] }) => one[0] !== other[0]);
+}
+
+/** As few colours as may be: what is counted from the first to the last goes over none. */
+function shortestClaims(name: string, parameter: ColoursParameter): Claim[] {
+  const least = Math.max(1, parameter.least);
+  const list = longest(parameter.default, least);
+  const count = least === 1 ? 'a single colour' : `as few as ${least} colours`;
+  return [
+    {
+      what: `${count} of ${name}`,
+      values: [list, list.map(oppositeOf), list.map(() => '#ffffff')],
+      instead: 'ask for more colours',
+      isOfEntry: true,
+    },
+  ];
 }
 
 /** The share of the range that such an entry is moved by. */
