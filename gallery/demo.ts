@@ -21,7 +21,7 @@ import { goToTheMill } from './to-the-mill.ts';
 /** What is laid over which design of the collection. */
 const PLAN: readonly Treatment[] = [
   { design: 'windfall', effect: 'linen-weave', preset: 'kitchen-apron' },
-  { design: 'cardoon', effect: 'linen-weave', preset: 'dinner-cloth' },
+  { design: 'cardoon', effect: 'linen-weave', preset: 'papered-wall' },
   { design: 'cloches', effect: 'wood-grain', preset: 'printed-plank' },
   { design: 'parterre', effect: 'linen-weave', preset: 'tea-towel' },
   { design: 'mackerel', effect: 'wood-grain', preset: 'pressed-panel' },

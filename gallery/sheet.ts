@@ -1,4 +1,5 @@
 import { type Canvas, createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
+import { layoutWords } from '../src/page/view/open/layouts.ts';
 import { boxOf, fitGrid, formatLayout, formatSize, type Repeat } from '../src/repeat/index.ts';
 import type { Ink } from './artwork/artwork.ts';
 import type { Picture } from './artwork/tile.ts';
@@ -166,12 +167,17 @@ function drawCaption(context: SKRSContext2D, content: SheetContent): void {
 /** The caption: label and text of each line. */
 export function captionOf({ repeat, effect, preset }: SheetContent): [string, string][] {
   const lines: [string, string | undefined][] = [
-    ['Layout', formatLayout(repeat.layout)],
-    ['Size', formatSize(repeat)],
-    ['Effect', effect],
-    ['Preset', preset],
+    ['Layout', layoutWords(formatLayout(repeat.layout)).replace(/^a /, '')],
+    ['Repeat', formatSize(repeat).replace(' x ', ' × ')],
+    ['Effect', effect && inWords(effect)],
+    ['Preset', preset && inWords(preset)],
   ];
   return lines.filter((line): line is [string, string] => line[1] !== undefined);
+}
+
+/** A name as it is said, not as it is typed. */
+function inWords(name: string): string {
+  return name.replaceAll('-', ' ');
 }
 
 const INKS_IN_A_ROW = 2;

@@ -78,9 +78,9 @@ describe('a sheet', () => {
 
   it('says what it shows', () => {
     expect(captionOf(content)).toEqual([
-      ['Layout', 'straight'],
-      ['Size', '250 x 250 mm'],
-      ['Effect', 'linen-weave'],
+      ['Layout', 'straight repeat'],
+      ['Repeat', '250 × 250 mm'],
+      ['Effect', 'linen weave'],
       ['Preset', 'any'],
     ]);
   });
