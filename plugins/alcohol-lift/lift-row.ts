@@ -1,7 +1,6 @@
 import type { SampleGrid } from './canvas.ts';
 import { EVEN_RIM } from './finger.ts';
 import type { LiftModel } from './model.ts';
-
 import { ENTRIES_PER_RADIUS, LAST_ENTRY } from './tables.ts';
 
 /** What painting drops along a row needs at hand. */

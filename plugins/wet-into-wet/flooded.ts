@@ -7,10 +7,10 @@ export interface Flood {
   readonly base: PeriodicField;
   /** What was touched in, if anything. */
   readonly touched?: PeriodicField;
-  /** Natural logarithm of the load where the artwork's paint ran. */
-  readonly feathered?: PeriodicField;
   /** Whether that is another colour. */
   readonly isSecond: boolean;
+  /** Natural logarithm of the load where the artwork's paint ran. */
+  readonly feathered?: PeriodicField;
   /** Share of edges that are lost, 0..1. */
   readonly lost: PeriodicField;
   /** Where heavy pigment settles, deviation 1. */

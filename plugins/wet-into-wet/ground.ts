@@ -1,4 +1,11 @@
-import { type Box, fieldShape, layWash, type PeriodicField, type RandomStream, type Wash } from 'tenter';
+import {
+  type Box,
+  type FieldShape,
+  fieldShape,
+  layWash,
+  type PeriodicField,
+  type RandomStream,
+} from 'tenter';
 import { emptyLike, type Noise, roundCell } from './fields.ts';
 import type { Flood } from './flooded.ts';
 import { openRows } from './ground-rows.ts';
@@ -30,6 +37,8 @@ const MOST = 0.75;
 /** How strongly filaments show where the water ran far. */
 const FILAMENT = 0.075;
 
+/** How strong the artwork's own colour is touched in, of what lies there. */
+const OWN = 0.85;
 /** How dark clumps of grain are in pools. */
 const CLUMPED = 0.12;
 
@@ -43,7 +52,7 @@ export function layGround(
   isSketch: boolean,
 ): Ground {
   const wash = values.brushwork > 0 ? brushed(box, values.tooth, random, isSketch) : undefined;
-  const shape = wash ? shapeOf(wash.paint) : fieldShape(box, isSketch ? SKETCH : CELL);
+  const shape: FieldShape = wash?.paint ?? fieldShape(box, isSketch ? SKETCH : CELL);
   const threads = fieldShape(box, isSketch ? SKETCH : FILAMENTS);
   const filaments = noise('filaments', roundCell(7), { octaves: 4, gain: 0.7 });
   const streaks = drawStreaks(threads, flood.stream, filaments, values.tilt);
@@ -70,7 +79,7 @@ export function layGround(
     }
   }
   if (!touched) return { base, heavy };
-  scaleToMeanOf(touched, flood.touched!);
+  scaleToMeanOf(touched, flood.touched!, flood.isSecond ? values.secondAmount / 100 : OWN);
   if (flood.isSecond) return { base, heavy, second: touched };
   for (let k = 0; k < base.values.length; k++)
     base.values[k] = Math.log(Math.exp(base.values[k]) + touched.values[k]);
@@ -82,14 +91,13 @@ function clumpAt(noise: number): number {
   return noise > 0.3 ? noise - 0.3 : 0.12 * (noise - 0.3);
 }
 
-function shapeOf({ width, height, lattice, mmPerCellX, mmPerCellY }: Wash['paint']) {
-  return { width, height, lattice, mmPerCellX, mmPerCellY };
-}
-
-/** The flow kept its total; so do its fronts. */
-function scaleToMeanOf(field: PeriodicField, of: PeriodicField): void {
+/**
+ * The flow kept its total; so do its fronts. How strong the paint is comes last: a front stands where it stands, however
+ * thin the paint is.
+ */
+function scaleToMeanOf(field: PeriodicField, of: PeriodicField, strength: number): void {
   const mean = ({ values }: PeriodicField) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const scale = mean(of) / Math.max(1e-9, mean(field));
+  const scale = (strength * mean(of)) / Math.max(1e-9, mean(field));
   for (let k = 0; k < field.values.length; k++) field.values[k] *= scale;
 }
 

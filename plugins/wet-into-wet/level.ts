@@ -33,10 +33,10 @@ function meanPaint(model: WetModel, box: Box): { readonly load: number; readonly
     sharedRows(brush, x0, y, count);
     edgeRow(brush, x0, y, count);
     loadRow(brush, { x0, y, skip: 0, count });
-    for (const value of load) sum += value;
+    for (let k = 0; k < count; k++) sum += load[k];
     if (!model.parted) continue;
     heavyRow(brush, model.parted, x0, y, count);
-    for (const value of heavy) more += value;
+    for (let k = 0; k < count; k++) more += heavy[k];
   }
   return { load: sum / (ROWS * count), heavy: more / (ROWS * count) };
 }

@@ -15,7 +15,7 @@ export interface Parted {
 export interface WetModel {
   /** Of the box, mm. */
   readonly lattice: Lattice;
-  /** Natural logarithm of the paint's load as the flow left it. */
+  /** Natural logarithm of the paint's load as flow and brush left it. */
   readonly base: PeriodicField;
   /** Nothing where all is one ink. */
   readonly parted?: Parted;

@@ -7,10 +7,10 @@ import { levelLoad } from './level.ts';
 import type { WetModel } from './model.ts';
 import type { PARAMETERS } from './parameters.ts';
 
-/** Floods the paper, lets it dry, lays the brush's wash under it, and brings what was painted to a mean of 1. */
 /** What it is prepared with; a setting without artwork stands for a plain one. */
 export type WetSetting = Setting<typeof PARAMETERS> & { readonly artwork?: Artwork };
 
+/** Floods the paper, lets it dry, lays the brush's wash under it, and brings what was painted to a mean of 1. */
 export function prepareWet(setting: WetSetting): WetModel {
   const { parameters: values, box, random, report, progress, quality, artwork } = setting;
   const fineness = quality === 'sketch' ? SKETCH : FINISHED;

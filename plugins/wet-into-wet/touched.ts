@@ -12,7 +12,7 @@ const RIM = 0.34;
  * Paint that was let into the sheet, as its front left it: feathered where all was wet, and where it
  * reached damp paper crisp without, with a line that gathered within.
  *
- * @param amount What the flow carried there.
+ * @param amount What the flow carried there of paint at its full strength.
  * @param streak Filaments of the current, deviation 1.
  * @param wet    0 damp, 1 soaked.
  * @param pace   How far the water ran, 0..1.

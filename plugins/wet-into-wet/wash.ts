@@ -3,10 +3,7 @@ import { bake, type Noise, sample } from './fields.ts';
 import type { Fineness } from './fineness.ts';
 import { type Flowed, type Push, runFlow } from './flow.ts';
 import type { Fronts } from './fronts.ts';
-import { hasSecond, type Values } from './parameters.ts';
-
-/** How strong the artwork's own colour is touched in, of what lies there. */
-const OWN = 0.85;
+import type { Values } from './parameters.ts';
 
 /** The first wash, what is touched into it, and what the flow makes of both. */
 export function flowPaint(
@@ -32,13 +29,12 @@ export function flowPaint(
   const paint = new Float64Array(clouds.length);
   const touched = touchOf(charges, shape);
   const second = charges.strength.some((value) => value > 0) ? new Float64Array(clouds.length) : undefined;
-  const strength = hasSecond(values) ? values.secondAmount / 100 : OWN;
   for (let k = 0; k < clouds.length; k++) {
     water[k] = (0.5 + values.wetness) * Math.exp(0.64 * Math.min(0.6, values.clouds) * sheet[k]);
     paint[k] = Math.exp(0.62 * values.clouds * clouds[k]);
     ease[k] = Math.exp(0.5 * ease[k]);
     water[k] += 0.3 * touched[k];
-    if (second) second[k] = strength * touched[k];
+    if (second) second[k] = touched[k];
   }
   scaleToMean(paint, 1);
   const long = values.drying / 240;

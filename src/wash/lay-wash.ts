@@ -118,6 +118,7 @@ export function layWash(
       const covered = 1 - film.bare[k];
       const mean = cover > 0 ? film.paint[k] / cover : 1;
       const dry = cover > 0 ? film.dry[k] / cover : 0;
+      film.dry[k] = dry;
       const lapped = Math.max(0, cover - covered) * (WET_LAP + DRY_LAP * dry);
       const tide = tideAt(POOL * (poolRow[i] - SHORE) + fray[k]) * smoothstep(0.5 - 0.9 * hueRow[i]);
       const rim = values.edges * (film.rim[k] + (0.3 + values.drying) * tide);
