@@ -8,6 +8,8 @@ import { filteredRowBytes, joinAdler32, layRows, type PngRows } from './png-rows
 
 /** Filtered bytes of a piece: so many that what a piece costs more than a stream is a thousandth, and its memory little. */
 const PIECE_BYTES = 1 << 20;
+/** Pieces that zlib has under way at a time: as many as the system's threads for such work, and one more. */
+const UNDER_WAY = 5;
 const COLOUR_RGB = 2;
 const COLOUR_RGBA = 6;
 
@@ -85,16 +87,24 @@ async function* piecesOf(picture: PngPicture): AsyncGenerator<Piece> {
   const { height, level } = picture;
   const rowBytes = filteredRowBytes(picture);
   const rows = Math.max(1, Math.floor(PIECE_BYTES / rowBytes));
+  const underWay: Promise<Piece>[] = [];
   for (let first = 0; first < height; first += rows) {
     const count = Math.min(rows, height - first);
     const laid = layRows(picture, first, count);
     const { filter, runs } = laid.choose();
     const filtered = laid.filter(filter);
-    const piece = isFast(level)
-      ? laid.deflate(runs >= WORTH_RUNS)
-      : await deflatePiece(filtered.slice(), { level, memLevel: 9 });
-    yield { piece, filteredBytes: count * rowBytes };
+    const filteredBytes = count * rowBytes;
+    if (isFast(level)) {
+      yield { piece: laid.deflate(runs >= WORTH_RUNS), filteredBytes };
+      continue;
+    }
+    const deflating = deflatePiece(filtered.slice(), { level, memLevel: 9 });
+    underWay.push(deflating.then((piece) => ({ piece, filteredBytes })));
+    // Whoever awaits it hears of it; a piece that fails before that must not end the process.
+    underWay.at(-1)!.catch(() => {});
+    if (underWay.length > UNDER_WAY) yield await underWay.shift()!;
   }
+  while (underWay.length > 0) yield await underWay.shift()!;
 }
 
 /** Runs are looked for where at least this share of a piece are some: a flat ground that is not woven. */

@@ -91,21 +91,20 @@ export class CrewTask {
     const later = seats.filter((seat) => !first.includes(seat));
     const pace = openBandPace(pass.height);
     const asked: Promise<Results['pass']>[] = [];
-    const ask = (seat: Seat) => {
-      const painting = this.#ask(seat, { kind: 'pass', pass }, hear);
+    const ask = (seat: Seat, who: number) => {
+      const painting = this.#ask(seat, { kind: 'pass', pass }, (rows) => hear(who, rows));
       // Whoever is asked later is waited for later; until then it must not end the process.
       painting.catch(() => {});
       asked.push(painting);
     };
-    const hear = (rows: number) => {
+    const hear = (who: number, rows: number) => {
       onRows(rows);
-      const left = pace.left(rows, performance.now());
-      if (left / first.length > WORTH_A_THREAD_MS) for (const seat of later.splice(0)) ask(seat);
+      const left = pace.left(who, rows, performance.now());
+      if (this.#fault || left / first.length <= WORTH_A_THREAD_MS) return;
+      for (const seat of later.splice(0)) ask(seat, asked.length);
     };
-    for (const seat of first) ask(seat);
-    let parts = await this.#all(asked);
-    while (parts.length < asked.length) parts = await this.#all(asked);
-    return parts;
+    for (const seat of first) ask(seat, asked.length);
+    return this.#all(asked);
   }
 
   /** Lets every thread draw bands of a picture until none is left. */
@@ -167,9 +166,10 @@ export class CrewTask {
     });
   }
 
-  /** Waits for all, so that nobody still writes into the pictures of a render that is over. */
+  /** Waits for all, those asked meanwhile too, so that nobody still writes into the pictures of a render that is over. */
   async #all<T>(asked: readonly Promise<T>[]): Promise<T[]> {
-    const ends = await Promise.allSettled(asked);
+    let ends = await Promise.allSettled(asked);
+    while (ends.length < asked.length) ends = await Promise.allSettled(asked);
     clearTimeout(this.#dropping);
     if (this.#fault) throw this.#fault;
     return ends.map((end) => (end as PromiseFulfilledResult<T>).value);
