@@ -1,7 +1,7 @@
 import { BYTE_OF_LINEAR, clampToUnit } from '../colour/srgb.ts';
 import type { AnyLayer } from '../effect/layer.ts';
 import { type LayOptions, layLayer } from './lay.ts';
-import { readLoaded, readParted } from './load.ts';
+import { readLoaded } from './load.ts';
 import { shadeBytes } from './shade-bytes.ts';
 import { type Strength, strengthList } from './strength.ts';
 import { layTint, layTintOnBytes } from './tint.ts';
@@ -73,8 +73,7 @@ const layBytes: LayPart = (source, from, layer, { blend, paper, strength }, targ
   const { parting, tint, shade, width } = layer;
   const load = layer.load ?? (parting && ONES.subarray(0, width));
   const bytes = source as Uint8Array;
-  if (load && parting) readParted(bytes, from, WORKING, load, parting, paper, strength);
-  else if (load) readLoaded(bytes, from, WORKING, load, paper, strength);
+  if (load) readLoaded(bytes, from, WORKING, load, paper, strength, parting);
   else readBand(bytes, from, width, WORKING);
   if (tint && load) layTint(WORKING, tint, blend, strength);
   else if (tint) layTintOnBytes(bytes, from, WORKING, tint, blend, strength);

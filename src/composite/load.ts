@@ -63,6 +63,7 @@ export function layLoad(
  * @param pixels      RGBA.
  * @param firstSample Index of the first pixel's R.
  * @param working     Receives `4 * load.length` numbers.
+ * @param parting     As in `layLoad`.
  */
 export function readLoaded(
   pixels: Uint8Array,
@@ -71,32 +72,7 @@ export function readLoaded(
   load: Float32Array,
   paper: Rgb,
   strength: Strength,
-): void {
-  const { list, step } = strengthList(strength);
-  const [powers, octaves, linear] = [POWERS, OCTAVES, LINEAR_OF_BYTE];
-  const [red, green, blue] = paper.map(paperLogarithm);
-  const { reds, greens, blues } = densitiesOver(paper);
-  for (let pixel = 0, to = 0, from = firstSample; pixel < load.length; pixel++, to += 4, from += 4) {
-    const amount = 1 + (load[pixel] - 1) * list[pixel * step];
-    const r = pixels[from];
-    const g = pixels[from + 1];
-    const b = pixels[from + 2];
-    working[to] = underPaint(powers, octaves, linear[r], reds[r], amount, red);
-    working[to + 1] = underPaint(powers, octaves, linear[g], greens[g], amount, green);
-    working[to + 2] = underPaint(powers, octaves, linear[b], blues[b], amount, blue);
-    working[to + 3] = pixels[from + 3] / 255;
-  }
-}
-
-/** `readLoaded` where hues part: what `readBand` and `layLoad` come to, bit for bit. */
-export function readParted(
-  pixels: Uint8Array,
-  firstSample: number,
-  working: Float32Array,
-  load: Float32Array,
-  parting: Float32Array,
-  paper: Rgb,
-  strength: Strength,
+  parting?: Float32Array,
 ): void {
   const { list, step } = strengthList(strength);
   const [powers, octaves, linear] = [POWERS, OCTAVES, LINEAR_OF_BYTE];
@@ -105,13 +81,18 @@ export function readParted(
   for (let pixel = 0, to = 0, from = firstSample; pixel < load.length; pixel++, to += 4, from += 4) {
     const strong = list[pixel * step];
     const amount = 1 + (load[pixel] - 1) * strong;
-    const own = 3 * pixel;
+    let ofRed = amount;
+    let ofGreen = amount;
+    let ofBlue = amount;
+    if (parting !== undefined) {
+      const own = 3 * pixel;
+      ofRed = Math.max(0, amount + parting[own] * strong);
+      ofGreen = Math.max(0, amount + parting[own + 1] * strong);
+      ofBlue = Math.max(0, amount + parting[own + 2] * strong);
+    }
     const r = pixels[from];
     const g = pixels[from + 1];
     const b = pixels[from + 2];
-    const ofRed = Math.max(0, amount + parting[own] * strong);
-    const ofGreen = Math.max(0, amount + parting[own + 1] * strong);
-    const ofBlue = Math.max(0, amount + parting[own + 2] * strong);
     working[to] = underPaint(powers, octaves, linear[r], reds[r], ofRed, red);
     working[to + 1] = underPaint(powers, octaves, linear[g], greens[g], ofGreen, green);
     working[to + 2] = underPaint(powers, octaves, linear[b], blues[b], ofBlue, blue);
